@@ -1,0 +1,52 @@
+import type { EpochMs } from '../units/units.ts';
+
+/** Who made an entry: a loading position without log-in, a screen, or a person by number. */
+export type Author =
+  | { readonly kind: 'position'; readonly position: string }
+  | { readonly kind: 'screen'; readonly screen: string }
+  | { readonly kind: 'person'; readonly number: string }
+  | { readonly kind: 'file'; readonly file: string };
+
+/** What people put on the tape. `id` is made where the entry is made, so that sending it twice records it once. */
+export type Entry = EntryHead & EntryBody;
+
+export interface EntryHead {
+  readonly id: string;
+  /** When it was made, by the gateway's clock. */
+  readonly at: EpochMs;
+  readonly author: Author;
+}
+
+export type EntryBody =
+  /** Why a stop happened. `stop` is the stop's id; `reason` an answer's id, or `other` with words. */
+  | { readonly kind: 'reason'; readonly stop: string; readonly reason: string; readonly words?: string }
+  /** Nobody knows now: ask again at the next pause. */
+  | { readonly kind: 'notNow'; readonly stop: string }
+  /** What runs now or next; `crew` people load it. */
+  | {
+      readonly kind: 'order';
+      readonly number: string;
+      readonly size: string;
+      readonly blend: string;
+      readonly quantity: number;
+      readonly starts: 'now' | 'whenEnded';
+    }
+  /** An order known from a list: written by the gateway when it reads a new or changed row, so that it is on the tape. */
+  | {
+      readonly kind: 'orderListed';
+      readonly number: string;
+      readonly size: string;
+      readonly blend: string;
+      readonly quantity: number;
+      readonly due?: string;
+    }
+  | { readonly kind: 'crew'; readonly people: number }
+  /** Cartons handed over at an order's end, as counted by people. */
+  | { readonly kind: 'handedOver'; readonly order: string; readonly cartons: number }
+  | { readonly kind: 'note'; readonly words: string; readonly stop?: string }
+  /** Which button of a circuit it was. */
+  | { readonly kind: 'device'; readonly press: string; readonly candidate: string }
+  /** Someone says they are on their way to the open stop. */
+  | { readonly kind: 'going'; readonly stop: string };
+
+export type EntryKind = EntryBody['kind'];

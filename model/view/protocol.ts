@@ -1,0 +1,25 @@
+import type { EntryBody, EntryHead } from '../entries/entries.ts';
+import type { LineView } from './view.ts';
+
+/**
+ * What travels between gateway and dashboard over socket.io. A client joins a line and says the last number it
+ * has; it gets the whole view, then parts that changed. A part's number is one more than the one before; a client
+ * that sees a hole joins again and gets the whole.
+ */
+export interface ServerToClient {
+  whole: (message: { readonly line: string; readonly number: number; readonly view: LineView }) => void;
+  parts: (message: { readonly line: string; readonly number: number; readonly parts: Partial<LineView> }) => void;
+}
+
+export interface ClientToServer {
+  join: (message: { readonly line: string; readonly have: number | undefined }, answer: (result: JoinAnswer) => void) => void;
+  enter: (message: { readonly line: string; readonly entry: NewEntry }, answer: (result: EntryAnswer) => void) => void;
+}
+
+export type NewEntry = Pick<EntryHead, 'id' | 'author'> & EntryBody;
+
+export type JoinAnswer = { readonly ok: true } | { readonly ok: false; readonly trouble: string };
+/** `position` on the tape, once it is durable there. */
+export type EntryAnswer =
+  | { readonly ok: true; readonly position: number }
+  | { readonly ok: false; readonly trouble: string; readonly mend: string };

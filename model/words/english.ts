@@ -1,0 +1,19 @@
+import * as numbers from './format.ts';
+
+const locale = 'en-GB';
+
+/** English. Numbers, units and plurals go through Intl by `format.ts`. */
+export const english = {
+  locale,
+  count: (n: number) => numbers.count(n, locale),
+  duration: (ms: number) => numbers.duration(ms, locale),
+
+  /** Sentences of the screens. */
+  screen: {},
+
+  /** What the gateway's commands print, and the troubles they tell. */
+  gateway: {},
+
+  /** What the simulator's commands print, and the troubles they tell. */
+  simulator: {},
+} as const;
