@@ -1,3 +1,5 @@
+import { cautionWords, entryWords, pageWords, panelWords, pressedWords } from './english-panel.ts';
+import { lineWords } from './english-screen.ts';
 import * as numbers from './format.ts';
 
 const locale = 'en-GB';
@@ -9,7 +11,7 @@ export const english = {
   duration: (ms: number) => numbers.duration(ms, locale),
 
   /** Sentences of the screens. */
-  screen: {},
+  screen: { line: lineWords, panel: panelWords, pressed: pressedWords, caution: cautionWords, entry: entryWords, page: pageWords },
 
   /** What the gateway's commands print, and the troubles they tell. */
   gateway: {},

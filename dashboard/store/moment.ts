@@ -1,0 +1,46 @@
+import type { Sight } from '../../model/view/view.ts';
+import type { EpochMs, Millis } from '../../model/units/units.ts';
+
+/** Messages come once a second; without one for this long the view is stale, whatever it says of itself. */
+export const STALE_MS = 3_000;
+/** Without one for this long its numbers are no data. */
+export const LOST_MS = 60_000;
+
+/** What may be said now: how far the last view can be vouched for, and the moment the screens count with. */
+export interface Moment {
+  readonly sight: Sight['kind'];
+  /** Who is silent: the gateway towards this screen, or the PLC towards the gateway. */
+  readonly cause: 'none' | 'gateway' | 'plc';
+  /** Goes on while live. Stands at the last moment anything was seen otherwise: elapsed times stop there. */
+  readonly now: EpochMs;
+  /** The time of day, which goes on. */
+  readonly clock: EpochMs;
+  readonly age: Millis | undefined;
+  readonly lastAt: EpochMs | undefined;
+  /** How long the gateway has said nothing. */
+  readonly silent: Millis;
+}
+
+const ORDER: readonly Sight['kind'][] = ['live', 'stale', 'lost', 'never'];
+
+/** `silent` is the time since the last message, by this screen's own clock. */
+export function momentOf(at: EpochMs, sight: Sight, silent: number): Moment {
+  const own: Sight['kind'] = silent < STALE_MS ? 'live' : silent < LOST_MS ? 'stale' : 'lost';
+  const worse = ORDER.indexOf(own) > ORDER.indexOf(sight.kind) ? own : sight.kind;
+  const cause = silent >= STALE_MS ? 'gateway' : worse === 'live' ? 'none' : 'plc';
+  const clock = (at + silent) as EpochMs;
+  return {
+    sight: worse,
+    cause,
+    clock,
+    now: worse === 'live' ? clock : (sight.lastAt ?? at),
+    age: sight.age === undefined ? undefined : ((sight.age + silent) as Millis),
+    lastAt: sight.lastAt,
+    silent: silent as Millis,
+  };
+}
+
+/** How long from a moment until what the screens count with; never negative. */
+export function since(moment: Moment, from: EpochMs): Millis {
+  return Math.max(0, moment.now - from) as Millis;
+}

@@ -1,0 +1,53 @@
+import { createContext, type ReactNode, useContext, useMemo, useSyncExternalStore } from 'react';
+import type { EntryBody } from '../../model/entries/entries.ts';
+import type { LineView } from '../../model/view/view.ts';
+import { type Moment, momentOf } from './moment.ts';
+import type { Held, Store } from './store.ts';
+
+export interface Doors {
+  readonly store: Store;
+  /** Sends an entry; the author is the screen or position that this page is. */
+  readonly enter: (body: EntryBody) => void;
+}
+
+const Context = createContext<Doors | undefined>(undefined);
+
+export function DoorsProvider({ doors, children }: { readonly doors: Doors; readonly children: ReactNode }) {
+  return <Context value={doors}>{children}</Context>;
+}
+
+function useDoors(): Doors {
+  const doors = useContext(Context);
+  if (doors === undefined) throw new Error('Mistake in Scoreline: a screen is drawn without its store');
+  return doors;
+}
+
+export function useHeld<Slice>(slice: (held: Held) => Slice): Slice {
+  const { store } = useDoors();
+  const read = () => slice(store.get());
+  return useSyncExternalStore(store.subscribe, read, read);
+}
+
+/** One part of the view; drawn again only when that part changed. */
+export function usePart<Part extends keyof LineView>(part: Part): LineView[Part] {
+  return useHeld((held) => {
+    if (held.view === undefined) throw new Error('Mistake in Scoreline: a screen is drawn before its first view');
+    return held.view[part];
+  });
+}
+
+/** How far the view can be vouched for, and the moment to count with; moves once a second. */
+export function useMoment(): Moment {
+  const at = usePart('at');
+  const sight = usePart('sight');
+  const silent = useHeld((held) => Math.max(0, held.clock - held.received));
+  return useMemo(() => momentOf(at, sight, silent), [at, sight, silent]);
+}
+
+export function useEnter(): (body: EntryBody) => void {
+  return useDoors().enter;
+}
+
+export function useDismiss(): (id: string) => void {
+  return useDoors().store.dismiss;
+}

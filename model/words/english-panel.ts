@@ -1,0 +1,185 @@
+import type { Happening, OrderView } from '../view/view.ts';
+import { clock, clockSeconds, weekdayClock } from './clock.ts';
+import * as numbers from './format.ts';
+
+const locale = 'en-GB';
+const count = (n: number) => numbers.count(n, locale);
+const lasted = (ms: number) => numbers.duration(ms, locale);
+const plural = new Intl.PluralRules(locale);
+const many = (n: number, one: string, other: string) => (plural.select(n) === 'one' ? one : other);
+
+/** Words that stand wherever someone might act on a jam or a stop device. They never say that anything is safe. */
+export const cautionWords = {
+  title: 'This screen only shows it.',
+  panelTitle: 'This panel only shows it.',
+  pressed:
+    'It is late by a second or more and cannot tell whether the machine is safe. It stops, resets and restarts nothing. A latched button is no lock-out: isolate, lock out and follow the site’s procedure before hands go near.',
+  jam: 'Before hands go near: isolate, lock out, and follow the site’s procedure, the machine’s manual and local codes. Adjusting and guarding are for qualified people. This only shows; it stops, resets and restarts nothing.',
+  short: 'Before hands go near: isolate, lock out, follow the site’s procedure. This only shows.',
+  hurt: (number: string | undefined) => (number === undefined ? 'Anyone hurt? The site’s own number first.' : `Anyone hurt? ${number} first, the site’s own number.`),
+  noWhy: 'Nobody has to say here why it was pressed.',
+} as const;
+
+/** A stop device latched in: what is read, what came before, what is still to come. */
+export const pressedWords = {
+  title: 'Emergency stop latched in',
+  devices: 'Stop devices',
+  backSide: 'back side',
+  frontSide: 'front side',
+  device: (name: string, reads: 'released' | 'pressed' | 'unknown') => [name, { released: 'reads released', pressed: 'reads pressed', unknown: 'not known' }[reads]] as const,
+  latchedNow: 'latched in now',
+  guard: (name: string, reads: 'closed' | 'open' | 'unknown', uncertain: boolean) =>
+    `${name}, ${{ closed: 'reads closed', open: 'reads open', unknown: 'not known' }[reads]}${uncertain ? ', uncertain' : ''}`,
+  uncertain: 'uncertain',
+  secondsOn: (ms: number) => `${numbers.decimal(ms / 1000, 1, locale)} s on`,
+  before: 'What came before, in PLC time',
+  nothingBefore: 'Nothing was seen in the minute before.',
+  now: 'now',
+  whoDidNot: 'Who pressed it, and why, the PLC does not say.',
+  happening: (one: Happening, station: string | undefined) => {
+    const where = station === undefined ? '' : ` at ${station}`;
+    switch (one.kind) {
+      case 'firstFault':
+        return `**first fault: ${one.name}${where}**`;
+      case 'setOff':
+        return `${one.name}${where}`;
+      case 'reject':
+        return `reject${where}: ${one.name}`;
+      case 'press':
+        return `**${one.name} pressed**`;
+      case 'release':
+        return `${one.name} released`;
+      case 'guardOpened':
+        return `${one.name} read open`;
+      case 'guardClosed':
+        return `${one.name} read closed`;
+    }
+  },
+  /** Offset from the first fault, or from the press where there is none: `+4.9 s`. */
+  offset: (ms: number) => `${ms < 0 ? '−' : '+'}${numbers.decimal(Math.abs(ms) / 1000, Math.abs(ms) < 10_000 ? 1 : 0, locale)} s`,
+  exact: (at: number, zone: string) => `${clockSeconds(at, zone, locale)}.${Math.floor((at % 1000) / 100)}`,
+  steps: { pressed: 'pressed', released: 'released', reset: 'reset', restarted: 'restarted', firstGood: 'first good carton' },
+  stepsTitle: 'From pressed to good again',
+  notYet: 'not yet',
+  notSeen: 'moment not seen',
+  toCome: 'still to come',
+} as const;
+
+/** Sentences of the line-side panel: one question at a time, no log-in, the position is the author. */
+export const panelWords = {
+  lineAndPosition: (line: string, position: string) => `**${line}**, ${position}`,
+  rate: 'good cartons a minute',
+  nextPause: 'next pause',
+  noPause: ['no pause', 'planned before', 'the shift ends'],
+  pauseIn: (ms: number) => (ms < 60_000 ? 'now' : lasted(Math.floor(ms / 60_000) * 60_000).replace(/ 00 s$/, '')),
+  pauseAt: (at: number, zone: string) => `${clock(at, zone, locale)},`,
+  pauseLong: (ms: number) => `${lasted(ms).replace(/ 00 s$/, '')} long`,
+  notLoadedHere: (n: number, of: number, shift: number) => `**${count(n)} ${many(n, 'pocket', 'pockets')} not loaded here** in the last ${count(of)}, ${count(shift)} this shift`,
+  noPockets: 'No pocket has passed here yet this shift',
+  newest: 'newest top left, as the chain runs',
+  order: (order: OrderView, good: number, of: number) => `**Order ${order.number}**, ${order.blend}: ${count(good)} of ${count(of)}`,
+  noOrder: (good: number, of: number) => `**No order entered**: ${count(good)} of ${count(of)} planned`,
+  cases: (n: number, per: number) => `${count(n)} ${many(n, 'case', 'cases')} of ${count(per)} ${many(n, 'is', 'are')} full`,
+  dashed: 'dashed: planned so far',
+  note: ['Leave a note', 'one of eight words, or typed'],
+  orderCrew: (order: string | undefined, crew: string) => ['Order, crew', `${order === undefined ? 'no order entered' : `now ${order}`}, ${crew} at loading`] as const,
+
+  why: 'Why did it stop?',
+  stoppedAt: (long: string, station: string | undefined) => `Stopped ${long}${station === undefined ? '' : `, ${station}`}`,
+  stoodAt: (long: string, station: string | undefined) => `It stood ${long}${station === undefined ? '' : `, ${station}`}`,
+  since: 'since',
+  at: 'at',
+  times: (n: number, station: string | undefined, days: number) => `${n === 0 ? 'not yet' : `${count(n)} ${many(n, 'time', 'times')}`}${station === undefined ? '' : ` at ${station}`} in ${count(days)} days`,
+  somethingElse: ['something else', 'pick a word, or type it'],
+  notNow: ['not now', 'it asks again at the next pause'],
+
+  whichOrder: 'Which order comes next?',
+  orderEnds: (order: OrderView | undefined, end: number | undefined, now: number, zone: string) =>
+    `${order === undefined ? 'No order entered' : `Order ${order.number}, ${order.blend}`}${end === undefined ? '' : `: ${clock(end, zone, locale)} is in ${lasted(Math.max(0, Math.floor((end - now) / 60_000) * 60_000)).replace(/ 00 s$/, '')}`}`,
+  tap: (n: number) => `tap ${count(n)} of 2`,
+  sizeBlend: (size: string, blend: string) => (blend === '' ? size : `${size}, ${blend}`),
+  quantityDue: (quantity: number, due: number | undefined, zone: string) => `${count(quantity)}${due === undefined ? '' : `, due ${weekdayClock(due, zone, locale)}`}`,
+  change: (change: OrderView['change'], usual: number | undefined) => {
+    const long = usual === undefined ? '' : `, usually ${lasted(usual).replace(/ 00 s$/, '')}`;
+    return { none: 'same size and blend', artwork: `same size: line clearance${long}`, size: `changeover of size${long}` }[change];
+  },
+  anotherNumber: ['another number', 'keys 0 to 9, then checked against the list'],
+  moreOrders: (n: number) => `and ${count(n)} more in the list: type the number`,
+  back: 'back',
+  nothingChanges: 'nothing changes',
+  toOrders: 'to the list of orders',
+  noOrders: 'The list of orders is empty. Enter a number.',
+  number: 'Number of the order',
+  typed: (digits: string) => (digits === '' ? 'no number yet' : digits),
+  notListed: (digits: string) => `${digits} is not in the list of orders. Correct the number, or have it added to the list.`,
+  take: ['take it', 'then how many load it'],
+  erase: 'erase',
+
+  howMany: 'How many will load it?',
+  chosen: (order: OrderView, size: string) => `${order.number}, ${size}${order.blend === '' ? '' : `, ${order.blend}`}, ${count(order.quantity)}`,
+  targetOf: (target: number | undefined) => (target === undefined ? 'no target given' : `target ${count(target)} a minute`),
+  asNow: 'as now',
+  enters: (order: string, running: string | undefined) =>
+    running === undefined
+      ? `This tap enters it: ${order} runs from now on. Every entry is kept with its time and this position.`
+      : `This tap enters it: ${order} follows when ${running} is ended. Every entry is kept with its time and this position.`,
+
+  noteTitle: 'Leave a note',
+  noteWhy: 'What was it?',
+  eightWords: ['board', 'sachets', 'glue or dust', 'guide moved', 'cleaned', 'cleared a jam', 'noise', 'ask the setter'],
+  type: 'or type it',
+  keep: 'keep it',
+
+  stopped: (good: string) => good,
+  whereWatch: 'newest pockets of this position',
+} as const;
+
+/** Entries on their way, and screens that have nothing to show yet. */
+export const entryWords = {
+  full: {
+    trouble: 'This entry was not taken.',
+    mend: 'Twenty entries wait for the gateway already. Wait until it answers, then enter it again.',
+  },
+  names: {
+    reason: 'reason',
+    notNow: 'not now',
+    order: 'order',
+    orderListed: 'order',
+    crew: 'crew',
+    handedOver: 'cartons handed over',
+    note: 'note',
+    device: 'stop button',
+    going: 'going',
+  },
+  onItsWay: (what: string) => `Your entry is on its way: ${what}`,
+  kept: (what: string) => `Kept: ${what}`,
+  refused: (trouble: string, mend: string) => `${trouble} ${mend}`,
+  dismiss: 'Dismiss',
+  imGoing: 'I’m going',
+  iAmGoing: 'I’m going there',
+  goingSent: 'You are on your way',
+} as const;
+
+export const pageWords = {
+  title: (name: string) => `${name}, Scoreline`,
+  joining: 'Waiting for the gateway’s first view of the line.',
+  down: 'The gateway does not answer.',
+  downMend: 'This page asks again by itself. If it stays so, see whether the gateway runs.',
+  refused: (trouble: string) => `The gateway refused: ${trouble}`,
+  noPosition: (position: string) => `This line has no loading position “${position}”.`,
+  positions: 'Its loading positions are:',
+  line: 'Line',
+  panel: (position: string) => `Panel, ${position}`,
+  screens: 'Screens',
+  light: 'Light',
+  dark: 'Dark',
+  theme: 'Look',
+  asTable: 'As a table',
+  orderAndCrew: 'Order and crew',
+  chooseOrder: 'Next order',
+  chooseCrew: 'At loading',
+  enter: 'Enter',
+  note: 'Note',
+  noteHint: 'What should the next shift know?',
+  stepsOf: 'Steps',
+} as const;
