@@ -8,12 +8,22 @@ import type { LineView } from './view.ts';
  */
 export interface ServerToClient {
   whole: (message: { readonly line: string; readonly number: number; readonly view: LineView }) => void;
-  parts: (message: { readonly line: string; readonly number: number; readonly parts: Partial<LineView> }) => void;
+  parts: (message: {
+    readonly line: string;
+    readonly number: number;
+    readonly parts: Partial<LineView>;
+  }) => void;
 }
 
 export interface ClientToServer {
-  join: (message: { readonly line: string; readonly have: number | undefined }, answer: (result: JoinAnswer) => void) => void;
-  enter: (message: { readonly line: string; readonly entry: NewEntry }, answer: (result: EntryAnswer) => void) => void;
+  join: (
+    message: { readonly line: string; readonly have: number | undefined },
+    answer: (result: JoinAnswer) => void,
+  ) => void;
+  enter: (
+    message: { readonly line: string; readonly entry: NewEntry },
+    answer: (result: EntryAnswer) => void,
+  ) => void;
 }
 
 export type NewEntry = Pick<EntryHead, 'id' | 'author'> & EntryBody;

@@ -31,6 +31,8 @@ export interface LineLabel {
   readonly zone: string;
   readonly size: string | undefined;
   readonly lossPatterns: readonly LossCause[];
+  /** Number people call when someone is hurt, if the site gave one. */
+  readonly emergencyNumber?: string;
 }
 
 /** Whether, and since when, the line is being observed. */
@@ -55,11 +57,35 @@ export interface Sight {
 
 /** What the line is doing, as facts for one sentence. */
 export type Head =
-  | { readonly kind: 'running'; readonly pace: 'atRate' | 'slow' | 'fast'; readonly since: EpochMs; readonly stopsThisShift: number; readonly shortStopsThisShift: number }
+  | {
+      readonly kind: 'running';
+      readonly pace: 'atRate' | 'slow' | 'fast';
+      readonly since: EpochMs;
+      readonly stopsThisShift: number;
+      readonly shortStopsThisShift: number;
+    }
   | HeadStopped
-  | { readonly kind: 'starved' | 'blocked'; readonly since: EpochMs; readonly name: string; readonly station: string | undefined; readonly stop: string }
-  | { readonly kind: 'changeover'; readonly phase: 'setting' | 'trial' | 'runUp'; readonly since: EpochMs; readonly from: string | undefined; readonly to: string | undefined }
-  | { readonly kind: 'pause'; readonly name: string; readonly since: EpochMs; readonly allowanceEnds: EpochMs; readonly over: boolean }
+  | {
+      readonly kind: 'starved' | 'blocked';
+      readonly since: EpochMs;
+      readonly name: string;
+      readonly station: string | undefined;
+      readonly stop: string;
+    }
+  | {
+      readonly kind: 'changeover';
+      readonly phase: 'setting' | 'trial' | 'runUp';
+      readonly since: EpochMs;
+      readonly from: string | undefined;
+      readonly to: string | undefined;
+    }
+  | {
+      readonly kind: 'pause';
+      readonly name: string;
+      readonly since: EpochMs;
+      readonly allowanceEnds: EpochMs;
+      readonly over: boolean;
+    }
   | HeadPressed
   | { readonly kind: 'unknown'; readonly since: EpochMs; readonly isolatedLikely: boolean }
   | { readonly kind: 'offShift'; readonly next: { readonly name: string; readonly at: EpochMs } | undefined };
@@ -69,7 +95,9 @@ export interface HeadStopped {
   readonly since: EpochMs;
   readonly stop: string;
   /** First fault; undefined while nobody knows. */
-  readonly reason: { readonly name: string; readonly station: string | undefined; readonly stopKind: StopKind } | undefined;
+  readonly reason:
+    | { readonly name: string; readonly station: string | undefined; readonly stopKind: StopKind }
+    | undefined;
   /** derived: from cycle pulses, no state tag. */
   readonly from: 'state' | 'cycles';
   /** "third in 20 minutes": stops at this station within the window, this one included; 1 says nothing. */
@@ -89,7 +117,9 @@ export interface HeadPressed {
   readonly stop: string | undefined;
   /** When the line stood; undefined when it had not. */
   readonly standsSince: EpochMs | undefined;
-  readonly firstFault: { readonly name: string; readonly station: string | undefined; readonly at: EpochMs } | undefined;
+  readonly firstFault:
+    | { readonly name: string; readonly station: string | undefined; readonly at: EpochMs }
+    | undefined;
   readonly going: { readonly at: EpochMs; readonly who: string } | undefined;
   /** What came before, earliest first, in PLC time. */
   readonly before: readonly Happening[];
@@ -148,7 +178,9 @@ export interface PlanView {
   /** Positive is behind plan. */
   readonly behind: number;
   /** At the shift's end; undefined while it cannot be told (say why in words: held, too short to tell). */
-  readonly finish: { readonly short: number; readonly shortLow: number; readonly shortHigh: number } | undefined;
+  readonly finish:
+    | { readonly short: number; readonly shortLow: number; readonly shortHigh: number }
+    | undefined;
   /** Rate needed from now to make the plan; undefined at the shift's end. */
   readonly needed: number | undefined;
   readonly nextPause: { readonly name: string; readonly at: EpochMs; readonly allowance: Millis } | undefined;
@@ -167,7 +199,16 @@ export interface ChangeoverView {
   readonly trialCartons: number;
 }
 
-export type LossCause = 'stopped' | 'slow' | 'notLoaded' | 'missedPick' | 'reject' | 'crushed' | 'changeover' | 'pauseOver' | 'unknown';
+export type LossCause =
+  | 'stopped'
+  | 'slow'
+  | 'notLoaded'
+  | 'missedPick'
+  | 'reject'
+  | 'crushed'
+  | 'changeover'
+  | 'pauseOver'
+  | 'unknown';
 
 /** Cartons lost this shift. All numbers are whole and add up: total = possible − good, without a rest. */
 export interface PathView {
@@ -211,7 +252,11 @@ export interface TrendView {
   readonly maxRate: number;
   /** One bucket a minute or coarser, never more than 480. `rate` undefined: not observed. */
   readonly bucketMs: Millis;
-  readonly buckets: readonly { readonly at: EpochMs; readonly rate: number | undefined; readonly uncertain?: true }[];
+  readonly buckets: readonly {
+    readonly at: EpochMs;
+    readonly rate: number | undefined;
+    readonly uncertain?: true;
+  }[];
   readonly spans: readonly TrendSpan[];
   readonly pauses: readonly { readonly name: string; readonly from: EpochMs; readonly to: EpochMs }[];
   readonly presses: readonly PressView[];
@@ -219,7 +264,15 @@ export interface TrendView {
 
 /** Time the line did not produce, cut out of the strip. */
 export interface TrendSpan {
-  readonly kind: 'stopped' | 'starved' | 'blocked' | 'safety' | 'changeover' | 'pause' | 'isolated' | 'unknown';
+  readonly kind:
+    | 'stopped'
+    | 'starved'
+    | 'blocked'
+    | 'safety'
+    | 'changeover'
+    | 'pause'
+    | 'isolated'
+    | 'unknown';
   readonly from: EpochMs;
   /** undefined: still open */
   readonly to: EpochMs | undefined;
@@ -268,11 +321,42 @@ export interface PositionView {
 
 /** Something that wants a person, or that a person should know. */
 export type Matter =
-  | { readonly kind: 'unexplainedStop'; readonly stop: string; readonly at: EpochMs; readonly lasted: Millis | undefined; readonly station: string | undefined; readonly answers: readonly Answer[] }
-  | { readonly kind: 'stationAbnormal'; readonly station: string; readonly since: EpochMs; readonly inLast: number; readonly of: number; readonly normal: number }
-  | { readonly kind: 'guardOpenRunning'; readonly guard: string; readonly at: EpochMs; readonly lasted: Millis | undefined; readonly id: string }
-  | { readonly kind: 'devicePressedRunning'; readonly device: string; readonly at: EpochMs; readonly lasted: Millis | undefined; readonly id: string }
-  | { readonly kind: 'whichButton'; readonly press: string; readonly at: EpochMs; readonly candidates: readonly { readonly id: string; readonly name: string }[] }
+  | {
+      readonly kind: 'unexplainedStop';
+      readonly stop: string;
+      readonly at: EpochMs;
+      readonly lasted: Millis | undefined;
+      readonly station: string | undefined;
+      readonly answers: readonly Answer[];
+    }
+  | {
+      readonly kind: 'stationAbnormal';
+      readonly station: string;
+      readonly since: EpochMs;
+      readonly inLast: number;
+      readonly of: number;
+      readonly normal: number;
+    }
+  | {
+      readonly kind: 'guardOpenRunning';
+      readonly guard: string;
+      readonly at: EpochMs;
+      readonly lasted: Millis | undefined;
+      readonly id: string;
+    }
+  | {
+      readonly kind: 'devicePressedRunning';
+      readonly device: string;
+      readonly at: EpochMs;
+      readonly lasted: Millis | undefined;
+      readonly id: string;
+    }
+  | {
+      readonly kind: 'whichButton';
+      readonly press: string;
+      readonly at: EpochMs;
+      readonly candidates: readonly { readonly id: string; readonly name: string }[];
+    }
   | { readonly kind: 'clockOff'; readonly server: string; readonly offset: Millis }
   | { readonly kind: 'counterReset'; readonly signal: string; readonly at: EpochMs }
   | { readonly kind: 'notSeen'; readonly from: EpochMs; readonly to: EpochMs | undefined };
@@ -291,6 +375,7 @@ export interface Question {
 export interface OrderView {
   readonly number: string;
   readonly size: string;
+  readonly sizeId: string;
   readonly blend: string;
   readonly quantity: number;
   readonly due: EpochMs | undefined;

@@ -16,7 +16,10 @@ export const cautionWords = {
     'It is late by a second or more and cannot tell whether the machine is safe. It stops, resets and restarts nothing. A latched button is no lock-out: isolate, lock out and follow the site’s procedure before hands go near.',
   jam: 'Before hands go near: isolate, lock out, and follow the site’s procedure, the machine’s manual and local codes. Adjusting and guarding are for qualified people. This only shows; it stops, resets and restarts nothing.',
   short: 'Before hands go near: isolate, lock out, follow the site’s procedure. This only shows.',
-  hurt: (number: string | undefined) => (number === undefined ? 'Anyone hurt? The site’s own number first.' : `Anyone hurt? ${number} first, the site’s own number.`),
+  hurt: (number: string | undefined) =>
+    number === undefined
+      ? 'Anyone hurt? The site’s own number first.'
+      : `Anyone hurt? ${number} first, the site’s own number.`,
   noWhy: 'Nobody has to say here why it was pressed.',
 } as const;
 
@@ -26,7 +29,8 @@ export const pressedWords = {
   devices: 'Stop devices',
   backSide: 'back side',
   frontSide: 'front side',
-  device: (name: string, reads: 'released' | 'pressed' | 'unknown') => [name, { released: 'reads released', pressed: 'reads pressed', unknown: 'not known' }[reads]] as const,
+  device: (name: string, reads: 'released' | 'pressed' | 'unknown') =>
+    [name, { released: 'reads released', pressed: 'reads pressed', unknown: 'not known' }[reads]] as const,
   latchedNow: 'latched in now',
   guard: (name: string, reads: 'closed' | 'open' | 'unknown', uncertain: boolean) =>
     `${name}, ${{ closed: 'reads closed', open: 'reads open', unknown: 'not known' }[reads]}${uncertain ? ', uncertain' : ''}`,
@@ -56,9 +60,16 @@ export const pressedWords = {
     }
   },
   /** Offset from the first fault, or from the press where there is none: `+4.9 s`. */
-  offset: (ms: number) => `${ms < 0 ? '−' : '+'}${numbers.decimal(Math.abs(ms) / 1000, Math.abs(ms) < 10_000 ? 1 : 0, locale)} s`,
+  offset: (ms: number) =>
+    `${ms < 0 ? '−' : '+'}${numbers.decimal(Math.abs(ms) / 1000, Math.abs(ms) < 10_000 ? 1 : 0, locale)} s`,
   exact: (at: number, zone: string) => `${clockSeconds(at, zone, locale)}.${Math.floor((at % 1000) / 100)}`,
-  steps: { pressed: 'pressed', released: 'released', reset: 'reset', restarted: 'restarted', firstGood: 'first good carton' },
+  steps: {
+    pressed: 'pressed',
+    released: 'released',
+    reset: 'reset',
+    restarted: 'restarted',
+    firstGood: 'first good carton',
+  },
   stepsTitle: 'From pressed to good again',
   notYet: 'not yet',
   notSeen: 'moment not seen',
@@ -71,25 +82,36 @@ export const panelWords = {
   rate: 'good cartons a minute',
   nextPause: 'next pause',
   noPause: ['no pause', 'planned before', 'the shift ends'],
-  pauseIn: (ms: number) => (ms < 60_000 ? 'now' : lasted(Math.floor(ms / 60_000) * 60_000).replace(/ 00 s$/, '')),
+  pauseIn: (ms: number) =>
+    ms < 60_000 ? 'now' : lasted(Math.floor(ms / 60_000) * 60_000).replace(/ 00 s$/, ''),
   pauseAt: (at: number, zone: string) => `${clock(at, zone, locale)},`,
   pauseLong: (ms: number) => `${lasted(ms).replace(/ 00 s$/, '')} long`,
-  notLoadedHere: (n: number, of: number, shift: number) => `**${count(n)} ${many(n, 'pocket', 'pockets')} not loaded here** in the last ${count(of)}, ${count(shift)} this shift`,
+  notLoadedHere: (n: number, of: number, shift: number) =>
+    `**${count(n)} ${many(n, 'pocket', 'pockets')} not loaded here** in the last ${count(of)}, ${count(shift)} this shift`,
   noPockets: 'No pocket has passed here yet this shift',
   newest: 'newest top left, as the chain runs',
-  order: (order: OrderView, good: number, of: number) => `**Order ${order.number}**, ${order.blend}: ${count(good)} of ${count(of)}`,
+  order: (order: OrderView, good: number, of: number) =>
+    `**Order ${order.number}**, ${order.blend}: ${count(good)} of ${count(of)}`,
   noOrder: (good: number, of: number) => `**No order entered**: ${count(good)} of ${count(of)} planned`,
-  cases: (n: number, per: number) => `${count(n)} ${many(n, 'case', 'cases')} of ${count(per)} ${many(n, 'is', 'are')} full`,
+  cases: (n: number, per: number) =>
+    `${count(n)} ${many(n, 'case', 'cases')} of ${count(per)} ${many(n, 'is', 'are')} full`,
   dashed: 'dashed: planned so far',
   note: ['Leave a note', 'one of eight words, or typed'],
-  orderCrew: (order: string | undefined, crew: string) => ['Order, crew', `${order === undefined ? 'no order entered' : `now ${order}`}, ${crew} at loading`] as const,
+  orderCrew: (order: string | undefined, crew: string) =>
+    [
+      'Order, crew',
+      `${order === undefined ? 'no order entered' : `now ${order}`}, ${crew} at loading`,
+    ] as const,
 
   why: 'Why did it stop?',
-  stoppedAt: (long: string, station: string | undefined) => `Stopped ${long}${station === undefined ? '' : `, ${station}`}`,
-  stoodAt: (long: string, station: string | undefined) => `It stood ${long}${station === undefined ? '' : `, ${station}`}`,
+  stoppedAt: (long: string, station: string | undefined) =>
+    `Stopped ${long}${station === undefined ? '' : `, ${station}`}`,
+  stoodAt: (long: string, station: string | undefined) =>
+    `It stood ${long}${station === undefined ? '' : `, ${station}`}`,
   since: 'since',
   at: 'at',
-  times: (n: number, station: string | undefined, days: number) => `${n === 0 ? 'not yet' : `${count(n)} ${many(n, 'time', 'times')}`}${station === undefined ? '' : ` at ${station}`} in ${count(days)} days`,
+  times: (n: number, station: string | undefined, days: number) =>
+    `${n === 0 ? 'not yet' : `${count(n)} ${many(n, 'time', 'times')}`}${station === undefined ? '' : ` at ${station}`} in ${count(days)} days`,
   somethingElse: ['something else', 'pick a word, or type it'],
   notNow: ['not now', 'it asks again at the next pause'],
 
@@ -98,10 +120,15 @@ export const panelWords = {
     `${order === undefined ? 'No order entered' : `Order ${order.number}, ${order.blend}`}${end === undefined ? '' : `: ${clock(end, zone, locale)} is in ${lasted(Math.max(0, Math.floor((end - now) / 60_000) * 60_000)).replace(/ 00 s$/, '')}`}`,
   tap: (n: number) => `tap ${count(n)} of 2`,
   sizeBlend: (size: string, blend: string) => (blend === '' ? size : `${size}, ${blend}`),
-  quantityDue: (quantity: number, due: number | undefined, zone: string) => `${count(quantity)}${due === undefined ? '' : `, due ${weekdayClock(due, zone, locale)}`}`,
+  quantityDue: (quantity: number, due: number | undefined, zone: string) =>
+    `${count(quantity)}${due === undefined ? '' : `, due ${weekdayClock(due, zone, locale)}`}`,
   change: (change: OrderView['change'], usual: number | undefined) => {
     const long = usual === undefined ? '' : `, usually ${lasted(usual).replace(/ 00 s$/, '')}`;
-    return { none: 'same size and blend', artwork: `same size: line clearance${long}`, size: `changeover of size${long}` }[change];
+    return {
+      none: 'same size and blend',
+      artwork: `same size: line clearance${long}`,
+      size: `changeover of size${long}`,
+    }[change];
   },
   anotherNumber: ['another number', 'keys 0 to 9, then checked against the list'],
   moreOrders: (n: number) => `and ${count(n)} more in the list: type the number`,
@@ -111,13 +138,16 @@ export const panelWords = {
   noOrders: 'The list of orders is empty. Enter a number.',
   number: 'Number of the order',
   typed: (digits: string) => (digits === '' ? 'no number yet' : digits),
-  notListed: (digits: string) => `${digits} is not in the list of orders. Correct the number, or have it added to the list.`,
+  notListed: (digits: string) =>
+    `${digits} is not in the list of orders. Correct the number, or have it added to the list.`,
   take: ['take it', 'then how many load it'],
   erase: 'erase',
 
   howMany: 'How many will load it?',
-  chosen: (order: OrderView, size: string) => `${order.number}, ${size}${order.blend === '' ? '' : `, ${order.blend}`}, ${count(order.quantity)}`,
-  targetOf: (target: number | undefined) => (target === undefined ? 'no target given' : `target ${count(target)} a minute`),
+  chosen: (order: OrderView, size: string) =>
+    `${order.number}, ${size}${order.blend === '' ? '' : `, ${order.blend}`}, ${count(order.quantity)}`,
+  targetOf: (target: number | undefined) =>
+    target === undefined ? 'no target given' : `target ${count(target)} a minute`,
   asNow: 'as now',
   enters: (order: string, running: string | undefined) =>
     running === undefined
@@ -126,7 +156,16 @@ export const panelWords = {
 
   noteTitle: 'Leave a note',
   noteWhy: 'What was it?',
-  eightWords: ['board', 'sachets', 'glue or dust', 'guide moved', 'cleaned', 'cleared a jam', 'noise', 'ask the setter'],
+  eightWords: [
+    'board',
+    'sachets',
+    'glue or dust',
+    'guide moved',
+    'cleaned',
+    'cleared a jam',
+    'noise',
+    'ask the setter',
+  ],
   type: 'or type it',
   keep: 'keep it',
 

@@ -1,4 +1,12 @@
-import type { HeadPressed, HeadStopped, LineView, LossCause, Matter, PressView, TrendSpan } from '../view/view.ts';
+import type {
+  HeadPressed,
+  HeadStopped,
+  LineView,
+  LossCause,
+  Matter,
+  PressView,
+  TrendSpan,
+} from '../view/view.ts';
 import { clock, clockSeconds, hour, weekdayClock } from './clock.ts';
 import * as numbers from './format.ts';
 
@@ -12,10 +20,38 @@ const plural = new Intl.PluralRules(locale);
 const ordinals = new Intl.PluralRules(locale, { type: 'ordinal' });
 const many = (n: number, one: string, other: string) => (plural.select(n) === 'one' ? one : other);
 
-const SMALL = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
-const NTH = ['', 'first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'];
+const SMALL = [
+  'no',
+  'one',
+  'two',
+  'three',
+  'four',
+  'five',
+  'six',
+  'seven',
+  'eight',
+  'nine',
+  'ten',
+  'eleven',
+  'twelve',
+];
+const NTH = [
+  '',
+  'first',
+  'second',
+  'third',
+  'fourth',
+  'fifth',
+  'sixth',
+  'seventh',
+  'eighth',
+  'ninth',
+  'tenth',
+];
 const small = (n: number) => SMALL[n] ?? count(n);
-const nth = (n: number) => NTH[n] ?? `${count(n)}${{ one: 'st', two: 'nd', few: 'rd', other: 'th', zero: 'th', many: 'th' }[ordinals.select(n)]}`;
+const nth = (n: number) =>
+  NTH[n] ??
+  `${count(n)}${{ one: 'st', two: 'nd', few: 'rd', other: 'th', zero: 'th', many: 'th' }[ordinals.select(n)]}`;
 
 /** What the line is called and where a station is, for sentences. */
 interface Told {
@@ -51,17 +87,30 @@ const SPANS: { readonly [kind in TrendSpan['kind']]: string } = {
 /** What stopped it, where, and how often; phrases for two lines. */
 function stoppedLines(head: HeadStopped, told: Told): readonly string[] {
   if (head.press !== undefined) return releasedLines(head.press, told);
-  const often = head.nth > 1 ? [`${nth(head.nth)} in ${lasted(head.within).replace(/ 00 s$/, '').replace(/ min$/, ' minutes')}`] : [];
+  const often =
+    head.nth > 1
+      ? [
+          `${nth(head.nth)} in ${lasted(head.within)
+            .replace(/ 00 s$/, '')
+            .replace(/ min$/, ' minutes')}`,
+        ]
+      : [];
   const tries = head.attempt > 1 ? [`try ${count(head.attempt)}`] : [];
   const derived = head.from === 'cycles' ? ['seen from its cycles alone'] : [];
   if (head.reason === undefined) return ['Nobody has said why yet', ...derived];
   const where = told.station(head.reason.station);
-  return [`${capital(head.reason.name)}${where === undefined ? '' : ` at ${where}`}`, ...tries, ...often, ...derived];
+  return [
+    `${capital(head.reason.name)}${where === undefined ? '' : ` at ${where}`}`,
+    ...tries,
+    ...often,
+    ...derived,
+  ];
 }
 
 function releasedLines(press: PressView, { zone }: Told): readonly string[] {
   const name = capital(press.name);
-  const released = press.released === undefined ? `${name} pressed` : `${name} released ${exactly(press.released, zone)}`;
+  const released =
+    press.released === undefined ? `${name} pressed` : `${name} released ${exactly(press.released, zone)}`;
   if (press.reset === undefined) return [released, 'not reset yet'];
   if (press.restarted === undefined) return [released, 'reset, not restarted yet'];
   return [released, 'no good carton yet'];
@@ -70,8 +119,12 @@ function releasedLines(press: PressView, { zone }: Told): readonly string[] {
 /** Who it may have been is said, never guessed. */
 function pressedLines(head: HeadPressed, { zone }: Told): readonly string[] {
   const { press } = head;
-  const who = press.candidates.length > 1 ? `One of ${press.candidates.map((one) => one.name).join(', ')}` : capital(press.name);
-  const when = press.known === 'edge' ? `pressed ${exactly(press.pressed, zone)}` : 'known from its counter alone';
+  const who =
+    press.candidates.length > 1
+      ? `One of ${press.candidates.map((one) => one.name).join(', ')}`
+      : capital(press.name);
+  const when =
+    press.known === 'edge' ? `pressed ${exactly(press.pressed, zone)}` : 'known from its counter alone';
   return [`${who}, ${when}`, 'not released'];
 }
 
@@ -80,7 +133,10 @@ export const lineWords = {
   count,
   duration: lasted,
   /** `38 s` or `4 h 01 min`; from ten minutes on without seconds, which nobody reads then. */
-  roughly: (ms: number) => (ms >= 600_000 && ms < 3_600_000 ? lasted(Math.floor(ms / 60_000) * 60_000).replace(/ 00 s$/, '') : lasted(ms)),
+  roughly: (ms: number) =>
+    ms >= 600_000 && ms < 3_600_000
+      ? lasted(Math.floor(ms / 60_000) * 60_000).replace(/ 00 s$/, '')
+      : lasted(ms),
   minutes: (ms: number) => lasted(Math.ceil(ms / 60_000) * 60_000).replace(/ 00 s$/, ''),
   clock: at,
   clockSeconds: exactly,
@@ -108,7 +164,9 @@ export const lineWords = {
         case 'changeover':
           return `Changeover ${long}`;
         case 'pause':
-          return head.over ? `${capital(head.name)}, ${lasted(Math.max(0, now - head.allowanceEnds))} over` : `Planned ${head.name}`;
+          return head.over
+            ? `${capital(head.name)}, ${lasted(Math.max(0, now - head.allowanceEnds))} over`
+            : `Planned ${head.name}`;
         case 'pressed':
           return 'Emergency stop latched in';
         case 'unknown':
@@ -124,8 +182,12 @@ export const lineWords = {
           const without = `No stop for ${lineWords.roughly(told.now - head.since)}`;
           const minor = head.shortStopsThisShift;
           const stops = `${small(minor)} short ${many(minor, 'stop', 'stops')} this shift`;
-          if (head.pace === 'atRate' || rate.running === undefined || rate.target === undefined) return [without, stops];
-          return [`${count(rate.running)} a minute, target ${count(rate.target)}`, without[0]?.toLowerCase() + without.slice(1)];
+          if (head.pace === 'atRate' || rate.running === undefined || rate.target === undefined)
+            return [without, stops];
+          return [
+            `${count(rate.running)} a minute, target ${count(rate.target)}`,
+            without[0]?.toLowerCase() + without.slice(1),
+          ];
         }
         case 'stopped':
           return stoppedLines(head, told);
@@ -135,34 +197,55 @@ export const lineWords = {
           return [`${capital(head.name)}${where === undefined ? '' : ` at ${where}`}`];
         }
         case 'changeover': {
-          const sizes = head.from && head.to ? [`${head.from} to ${head.to}`] : head.to ? [`To ${head.to}`] : [];
-          return [...sizes, { setting: 'being set', trial: 'trial cartons, none counted', runUp: 'running, not at rate yet' }[head.phase]];
+          const sizes =
+            head.from && head.to ? [`${head.from} to ${head.to}`] : head.to ? [`To ${head.to}`] : [];
+          return [
+            ...sizes,
+            { setting: 'being set', trial: 'trial cartons, none counted', runUp: 'running, not at rate yet' }[
+              head.phase
+            ],
+          ];
         }
         case 'pause':
-          return head.over ? [`It was due to end ${at(head.allowanceEnds, told.zone)}`] : [`Until ${at(head.allowanceEnds, told.zone)} at the latest`];
+          return head.over
+            ? [`It was due to end ${at(head.allowanceEnds, told.zone)}`]
+            : [`Until ${at(head.allowanceEnds, told.zone)} at the latest`];
         case 'pressed':
           return pressedLines(head, told);
         case 'unknown':
           return [
-            view.sight.lastAt === undefined ? 'Nothing read yet' : `Nothing read since ${exactly(view.sight.lastAt, told.zone)}`,
-            head.isolatedLikely ? 'it stood when last seen, and may be locked out' : 'look at the line itself',
+            view.sight.lastAt === undefined
+              ? 'Nothing read yet'
+              : `Nothing read since ${exactly(view.sight.lastAt, told.zone)}`,
+            head.isolatedLikely
+              ? 'it stood when last seen, and may be locked out'
+              : 'look at the line itself',
           ];
         case 'offShift':
-          return head.next === undefined ? ['No shift is planned'] : [`${capital(head.next.name)} begins ${weekdayClock(head.next.at, told.zone, locale)}`];
+          return head.next === undefined
+            ? ['No shift is planned']
+            : [`${capital(head.next.name)} begins ${weekdayClock(head.next.at, told.zone, locale)}`];
       }
     },
     /** The PLC, or what lies between it and the gateway, is silent. */
     plcSilent: (ms: number, lastAt: number | undefined, zone: string) => ({
       title: lastAt === undefined ? 'Not seen yet' : `Not seen for ${lineWords.roughly(ms)}`,
-      lines: lastAt === undefined ? ['The PLC has sent nothing so far'] : [`The PLC has sent nothing since ${exactly(lastAt, zone)}`, 'look at the line itself'],
+      lines:
+        lastAt === undefined
+          ? ['The PLC has sent nothing so far']
+          : [`The PLC has sent nothing since ${exactly(lastAt, zone)}`, 'look at the line itself'],
     }),
     gatewaySilent: (ms: number, lastAt: number, zone: string) => ({
       title: `Not seen for ${lineWords.roughly(ms)}`,
-      lines: [`Scoreline’s gateway does not answer since ${exactly(lastAt, zone)}`, 'look at the line itself'],
+      lines: [
+        `Scoreline’s gateway does not answer since ${exactly(lastAt, zone)}`,
+        'look at the line itself',
+      ],
     }),
     staleGateway: 'The gateway does not answer',
     stalePlc: 'The PLC sends nothing',
-    isGoing: (who: string, when: number, zone: string) => `**${capital(who)} is going**, since ${at(when, zone)}`,
+    isGoing: (who: string, when: number, zone: string) =>
+      `**${capital(who)} is going**, since ${at(when, zone)}`,
     nobodyGoing: '**Nobody has said they are going**',
     nobodyNeeded: 'Nobody is needed',
     answersWanted: (n: number) => `${capital(small(n))} ${many(n, 'stop has', 'stops have')} no reason yet`,
@@ -173,7 +256,8 @@ export const lineWords = {
     label: 'good cartons per minute',
     short: 'good per minute',
     ofTarget: (target: number) => `of ${count(target)}`,
-    target: (target: number | undefined, crew: number) => `${target === undefined ? 'no target' : `target **${count(target)}**`}, ${small(crew)} at loading`,
+    target: (target: number | undefined, crew: number) =>
+      `${target === undefined ? 'no target' : `target **${count(target)}**`}, ${small(crew)} at loading`,
     before: (n: number) => `${count(n)} in the minute before`,
     rejects: (n: number) => `${small(n)} ${many(n, 'reject', 'rejects')} in the minute`,
     notLoaded: (n: number) => `${small(n)} not loaded in the minute`,
@@ -188,19 +272,36 @@ export const lineWords = {
   },
 
   plan: {
-    shift: (order: string | undefined, shift: { readonly name: string; readonly to: number } | undefined, zone: string) => {
+    shift: (
+      order: string | undefined,
+      shift: { readonly name: string; readonly to: number } | undefined,
+      zone: string,
+    ) => {
       const until = shift === undefined ? undefined : `${shift.name} to ${at(shift.to, zone)}`;
       if (order === undefined) return until === undefined ? 'No shift, no order' : capital(until);
       return `Order ${order}${until === undefined ? '' : `, ${until}`}`;
     },
     planned: (n: number) => `good of ${count(n)} planned`,
-    plannedOrder: (n: number, order: string | undefined) => `good of ${count(n)}${order === undefined ? ' planned' : `, order ${order}`}`,
-    behind: (n: number): readonly [string, string] => [count(Math.abs(n)), n > 0 ? 'behind plan' : n < 0 ? 'ahead of plan' : 'on plan'],
-    behindLine: (n: number) => (n > 0 ? `${count(n)} behind plan` : n < 0 ? `${count(-n)} ahead of plan` : 'on plan'),
+    plannedOrder: (n: number, order: string | undefined) =>
+      `good of ${count(n)}${order === undefined ? ' planned' : `, order ${order}`}`,
+    behind: (n: number): readonly [string, string] => [
+      count(Math.abs(n)),
+      n > 0 ? 'behind plan' : n < 0 ? 'ahead of plan' : 'on plan',
+    ],
+    behindLine: (n: number) =>
+      n > 0 ? `${count(n)} behind plan` : n < 0 ? `${count(-n)} ahead of plan` : 'on plan',
     likely: (low: number, high: number) =>
-      high < 0 ? `likely ${count(-high)} to ${count(-low)} over` : low < 0 ? `likely ${count(high)} short to ${count(-low)} over` : `likely ${count(low)} to ${count(high)} short`,
+      high < 0
+        ? `likely ${count(-high)} to ${count(-low)} over`
+        : low < 0
+          ? `likely ${count(high)} short to ${count(-low)} over`
+          : `likely ${count(low)} to ${count(high)} short`,
     short: (n: number, moment: number, zone: string) =>
-      n > 0 ? `**${count(n)} short** at ${at(moment, zone)}` : n < 0 ? `**${count(-n)} over** at ${at(moment, zone)}` : `**Just made** at ${at(moment, zone)}`,
+      n > 0
+        ? `**${count(n)} short** at ${at(moment, zone)}`
+        : n < 0
+          ? `**${count(-n)} over** at ${at(moment, zone)}`
+          : `**Just made** at ${at(moment, zone)}`,
     notKnownPressed: 'Finish not known while it is latched in',
     notKnownYet: 'Too early to tell the finish',
     needed: (rate: number, planned: number, moment: number, zone: string): readonly string[] => [
@@ -211,7 +312,8 @@ export const lineWords = {
   },
 
   changeover: {
-    since: (kind: LineView['changeover']['kind']) => (kind === 'startUp' ? 'since start-up' : 'since changeover'),
+    since: (kind: LineView['changeover']['kind']) =>
+      kind === 'startUp' ? 'since start-up' : 'since changeover',
     running: 'changeover for',
     from: (from: string) => `from ${from}`,
     kind: { size: 'of size', artwork: 'of blend', startUp: 'start-up' },
@@ -228,7 +330,8 @@ export const lineWords = {
   age: {
     read: (ms: number | undefined) => (ms === undefined ? 'nothing read yet' : `read ${lasted(ms)} ago`),
     gap: 'seen without a gap',
-    coverage: (share: number) => `${new Intl.NumberFormat(locale, { style: 'percent', maximumFractionDigits: 1 }).format(Math.min(share, 0.999))} of the shift was seen`,
+    coverage: (share: number) =>
+      `${new Intl.NumberFormat(locale, { style: 'percent', maximumFractionDigits: 1 }).format(Math.min(share, 0.999))} of the shift was seen`,
     lastRead: (moment: number, zone: string) => `last read ${exactly(moment, zone)}`,
   },
 
@@ -242,14 +345,22 @@ export const lineWords = {
     others: 'others',
     lostWord: 'lost',
     cause: (cause: LossCause) => CAUSES[cause][0],
-    counted: (cause: LossCause, n: number) => `${count(cause === 'slow' ? Math.abs(n) : n)} ${CAUSES[cause][1](n)}`,
+    counted: (cause: LossCause, n: number) =>
+      `${count(cause === 'slow' ? Math.abs(n) : n)} ${CAUSES[cause][1](n)}`,
     firstFault: 'first fault',
     abnormal: 'out of its normal',
-    rejects: (inLast: number, of: number, normal: number): readonly [string, string] => [`**${count(inLast)} ${many(inLast, 'reject', 'rejects')}** in`, `${count(of)}, normal ${count(normal)}`],
-    sum: (total: number, planned: number, good: number, same: boolean) => `**${count(total)} lost** = ${count(planned)} ${same ? 'planned' : 'possible'} so far − ${count(good)} good`,
-    sumParts: (planned: number, good: number, same: boolean) => `${count(planned)} ${same ? 'planned' : 'possible'} so far − ${count(good)} good`,
-    station: (number: number, name: string, lost: number, causes: string) => `Station ${number}, ${name}: ${count(lost)} lost${causes === '' ? '' : `: ${causes}`}`,
-    said: (total: number) => `The carton’s path: ${count(total)} cartons lost this shift, by station and cause`,
+    rejects: (inLast: number, of: number, normal: number): readonly [string, string] => [
+      `**${count(inLast)} ${many(inLast, 'reject', 'rejects')}** in`,
+      `${count(of)}, normal ${count(normal)}`,
+    ],
+    sum: (total: number, planned: number, good: number, same: boolean) =>
+      `**${count(total)} lost** = ${count(planned)} ${same ? 'planned' : 'possible'} so far − ${count(good)} good`,
+    sumParts: (planned: number, good: number, same: boolean) =>
+      `${count(planned)} ${same ? 'planned' : 'possible'} so far − ${count(good)} good`,
+    station: (number: number, name: string, lost: number, causes: string) =>
+      `Station ${number}, ${name}: ${count(lost)} lost${causes === '' ? '' : `: ${causes}`}`,
+    said: (total: number) =>
+      `The carton’s path: ${count(total)} cartons lost this shift, by station and cause`,
   },
 
   strip: {
@@ -264,14 +375,24 @@ export const lineWords = {
       const long = end === undefined ? 'not restarted yet' : lasted(end - press.pressed);
       return `${press.name}, ${press.role === 'caused' ? long : press.role === 'during' ? 'during a stop' : 'order not certain'}`;
     },
-    chart: (good: number, stops: number) => `Good cartons per minute this shift: ${count(good)} good, ${count(stops)} ${many(stops, 'stop', 'stops')}`,
+    chart: (good: number, stops: number) =>
+      `Good cartons per minute this shift: ${count(good)} good, ${count(stops)} ${many(stops, 'stop', 'stops')}`,
     table: 'This shift as a table',
-    stops: (n: number, numbered: number) => `**${count(n)} ${many(n, 'stop', 'stops')} so far**${numbered < n ? `, the longest ${count(numbered)} are numbered` : ''}`,
+    stops: (n: number, numbered: number) =>
+      `**${count(n)} ${many(n, 'stop', 'stops')} so far**${numbered < n ? `, the longest ${count(numbered)} are numbered` : ''}`,
     noStops: 'No stop so far',
-    columns: { from: 'from', what: 'what', where: 'station', long: 'for', rate: 'good a minute', time: 'time' },
+    columns: {
+      from: 'from',
+      what: 'what',
+      where: 'station',
+      long: 'for',
+      rate: 'good a minute',
+      time: 'time',
+    },
     open: 'still open',
     noReason: 'no reason given',
-    presses: (caused: number, during: number) => `${count(caused)} safety ${many(caused, 'stop', 'stops')}, ${count(during)} ${many(during, 'use', 'uses')}`,
+    presses: (caused: number, during: number) =>
+      `${count(caused)} safety ${many(caused, 'stop', 'stops')}, ${count(during)} ${many(during, 'use', 'uses')}`,
   },
 
   matters: {
@@ -283,23 +404,47 @@ export const lineWords = {
       const open = (ms: number | undefined) => (ms === undefined ? 'still' : `for ${lasted(ms)}`);
       switch (matter.kind) {
         case 'unexplainedStop':
-          return [`Stop at ${at(matter.at, told.zone)} has no reason`, `${told.station(matter.station) ?? 'at no one station'}, ${matter.lasted === undefined ? 'it still stands' : lasted(matter.lasted)}`];
+          return [
+            `Stop at ${at(matter.at, told.zone)} has no reason`,
+            `${told.station(matter.station) ?? 'at no one station'}, ${matter.lasted === undefined ? 'it still stands' : lasted(matter.lasted)}`,
+          ];
         case 'stationAbnormal':
-          return [`${capital(told.station(matter.station) ?? matter.station)} is far above its own normal`, `${count(matter.inLast)} rejects in ${count(matter.of)}, normal ${count(matter.normal)}; since ${at(matter.since, told.zone)}`];
+          return [
+            `${capital(told.station(matter.station) ?? matter.station)} is far above its own normal`,
+            `${count(matter.inLast)} rejects in ${count(matter.of)}, normal ${count(matter.normal)}; since ${at(matter.since, told.zone)}`,
+          ];
         case 'guardOpenRunning':
-          return [`${capital(matter.guard)} read open while it ran`, `${at(matter.at, told.zone)}, ${open(matter.lasted)}, not explained`];
+          return [
+            `${capital(matter.guard)} read open while it ran`,
+            `${at(matter.at, told.zone)}, ${open(matter.lasted)}, not explained`,
+          ];
         case 'devicePressedRunning':
-          return [`${capital(matter.device)} read pressed while it ran`, `${at(matter.at, told.zone)}, ${open(matter.lasted)}, not explained`];
+          return [
+            `${capital(matter.device)} read pressed while it ran`,
+            `${at(matter.at, told.zone)}, ${open(matter.lasted)}, not explained`,
+          ];
         case 'whichButton':
-          return [`Which stop button at ${at(matter.at, told.zone)}?`, `one of: ${matter.candidates.map((one) => one.name).join(', ')}`];
+          return [
+            `Which stop button at ${at(matter.at, told.zone)}?`,
+            `one of: ${matter.candidates.map((one) => one.name).join(', ')}`,
+          ];
         case 'clockOff':
-          return [`The clock of ${matter.server} is off`, `by ${lasted(Math.abs(matter.offset))}, ${matter.offset < 0 ? 'behind' : 'ahead'}; times follow it`];
+          return [
+            `The clock of ${matter.server} is off`,
+            `by ${lasted(Math.abs(matter.offset))}, ${matter.offset < 0 ? 'behind' : 'ahead'}; times follow it`,
+          ];
         case 'counterReset':
-          return [`${capital(matter.signal)} began again`, `${at(matter.at, told.zone)}; what it counted then is uncertain`];
+          return [
+            `${capital(matter.signal)} began again`,
+            `${at(matter.at, told.zone)}; what it counted then is uncertain`,
+          ];
         case 'notSeen':
           return matter.to === undefined
             ? [`Not seen since ${exactly(matter.from, told.zone)}`, 'no data, no figures for that time']
-            : [`Not seen for ${lasted(matter.to - matter.from)}`, `from ${at(matter.from, told.zone)} to ${at(matter.to, told.zone)}; no figures for that time`];
+            : [
+                `Not seen for ${lasted(matter.to - matter.from)}`,
+                `from ${at(matter.from, told.zone)} to ${at(matter.to, told.zone)}; no figures for that time`,
+              ];
       }
     },
     whyAt: (moment: number, zone: string) => `What stopped it at ${at(moment, zone)}?`,

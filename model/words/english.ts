@@ -11,7 +11,14 @@ export const english = {
   duration: (ms: number) => numbers.duration(ms, locale),
 
   /** Sentences of the screens. */
-  screen: { line: lineWords, panel: panelWords, pressed: pressedWords, caution: cautionWords, entry: entryWords, page: pageWords },
+  screen: {
+    line: lineWords,
+    panel: panelWords,
+    pressed: pressedWords,
+    caution: cautionWords,
+    entry: entryWords,
+    page: pageWords,
+  },
 
   /** What the gateway's commands print, and the troubles they tell. */
   gateway: {},

@@ -14,7 +14,12 @@ export function decimal(n: number, decimals: number, locale: string): string {
 export function duration(ms: number, locale: string): string {
   const total = Math.max(0, Math.floor(ms / 1000));
   const unit = (value: number, name: 'hour' | 'minute' | 'second', digits = 1) =>
-    new Intl.NumberFormat(locale, { style: 'unit', unit: name, unitDisplay: 'short', minimumIntegerDigits: digits })
+    new Intl.NumberFormat(locale, {
+      style: 'unit',
+      unit: name,
+      unitDisplay: 'short',
+      minimumIntegerDigits: digits,
+    })
       .format(value)
       .replace('sec', 's')
       .replace(/\bmins?\b/, 'min')

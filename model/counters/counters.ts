@@ -1,0 +1,34 @@
+import { MINUTE, type Span } from '../units/units.ts';
+
+/** What one new reading of a counter means. */
+export interface CounterStep {
+  /** Counted since the last reading; never negative. */
+  readonly gained: number;
+  readonly mark: 'plain' | 'rollover' | 'reset' | 'correction' | 'implausible';
+}
+
+/** Steps back of no more than this are corrections, not roll-overs or resets. */
+const CORRECTION_MOST = 20;
+/** A step may need half again the highest rate, and this many more, before it is not believed. */
+const MARGIN = 1.5;
+const SLACK = 20;
+
+/**
+ * What a counter gained from one reading to the next. `wraps` is its number of values, `elapsed` the time in which it
+ * may have counted (line time since it was last known to stand), `rateMax` its highest believable rate per minute.
+ * A step that such a rate cannot have made is a reset if the value fell, and counts from zero.
+ */
+export function counterStep(
+  before: number,
+  now: number,
+  wraps: number,
+  elapsed: Span,
+  rateMax: number,
+): CounterStep {
+  const most = (Math.max(0, elapsed) / MINUTE) * rateMax * MARGIN + SLACK;
+  if (now >= before) return { gained: now - before, mark: now - before > most ? 'implausible' : 'plain' };
+  const rolled = now - before + wraps;
+  if (rolled <= most) return { gained: rolled, mark: 'rollover' };
+  if (before - now <= CORRECTION_MOST && now > 0) return { gained: 0, mark: 'correction' };
+  return { gained: Math.max(0, now), mark: 'reset' };
+}

@@ -1,0 +1,165 @@
+import { counterStep } from '../counters/counters.ts';
+import type { Change, Signal } from '../signals/signals.ts';
+import { between, type Instant, MINUTE } from '../units/units.ts';
+import type { Pocket } from '../view/view.ts';
+import { chargeCartons, creditGood, lossKey } from './account.ts';
+import { goodInRunUp } from './changeovers.ts';
+import { countPresses, pressesFirstGood } from './presses.ts';
+import { STATION_WINDOW } from './state.ts';
+import type { Stepping } from './stepping.ts';
+import { postOpenPause } from './stops.ts';
+
+const OUTCOMES_KEPT = 400;
+const MARKS_KEPT = 20;
+const NOT_LOADED_KEPT = 100;
+const REJECTS_KEPT = STATION_WINDOW;
+
+/** A counter's new reading: what it gained goes to what the counter means. */
+export function countChange(stepping: Stepping, signal: Signal, change: Change): void {
+  const before = stepping.state.values[signal.index];
+  if (typeof change.value !== 'number') return;
+  if (typeof before !== 'number') return; // [CO1] the first reading is the base
+  const { state, index } = stepping;
+  const elapsed = between(state.heardAt, change.at);
+  const { gained, mark } = counterStep(
+    before,
+    change.value,
+    signal.wraps ?? 2 ** 32,
+    elapsed,
+    index.line.settings.rateMax,
+  );
+  if (mark !== 'plain' && mark !== 'rollover') {
+    state.counterMarks.push({ signal: signal.index, at: change.at, mark });
+    if (state.counterMarks.length > MARKS_KEPT) state.counterMarks.shift();
+    stepping.emit({ kind: 'CounterMarked', at: change.at, signal: signal.index, mark });
+  }
+  if (gained > 0) gain(stepping, signal, gained, change.at);
+}
+
+function gain(stepping: Stepping, signal: Signal, gained: number, at: Instant): void {
+  const { state, index } = stepping;
+  const counts = isProduceMode(stepping);
+  switch (signal.role) {
+    case 'goodCount':
+      return counts ? good(stepping, gained, at) : trial(stepping, gained);
+    case 'rejectCount':
+      return counts ? reject(stepping, signal.of, gained, at) : undefined;
+    case 'missedPickCount': {
+      if (!counts) return undefined;
+      const pick = index.line.stations.findIndex((station) => station.drawing === 'pick');
+      chargeCartons(
+        state.shift.account,
+        at,
+        lossKey(pick < 0 ? index.line.stations.length : pick, 'missedPick'),
+        gained,
+      );
+      return outcomes(stepping, 'missed', gained, at);
+    }
+    case 'crushedCount': {
+      const station = index.stationAt.get(signal.of ?? '') ?? index.line.stations.length;
+      if (counts) chargeCartons(state.shift.account, at, lossKey(station, 'crushed'), gained);
+      return undefined;
+    }
+    case 'notLoadedCount':
+      return counts ? notLoaded(stepping, signal.of, gained, at) : undefined;
+    case 'presentedCount':
+      if (signal.of === index.line.loading.station) state.loadingPockets += gained;
+      return undefined;
+    case 'stopDeviceCount':
+      return countPresses(stepping, index.deviceAt.get(signal.of ?? '')!, gained, at);
+    default:
+      return undefined;
+  }
+}
+
+/** [PR2] Only what is made in produce mode is production; a mode that is not known, or has no tag, is taken as produce. */
+export function isProduceMode(stepping: Stepping): boolean {
+  const { state, index } = stepping;
+  if (index.modeSignal < 0 || state.values[index.modeSignal] === null) return true;
+  return index.modes.get(state.values[index.modeSignal] as number) === 'produce';
+}
+
+function good(stepping: Stepping, gained: number, at: Instant): void {
+  const { state } = stepping;
+  creditGood(state.shift.account, at, gained);
+  if (state.producing) {
+    if (state.shift.account.open) postOpenPause(stepping);
+    const last = state.stops.at(-1);
+    if (last && last.firstGood === null && last.end !== null) {
+      last.firstGood = at;
+      pressesFirstGood(stepping, at);
+    }
+  }
+  state.lastGood = at;
+  countMinute(stepping, gained, at);
+  const order = state.orders.find((candidate) => candidate.number === state.order);
+  if (order) order.good += gained;
+  cartonsAtDischarge(stepping, gained);
+  outcomes(stepping, 'good', gained, at);
+  goodInRunUp(stepping, gained, at);
+}
+
+/** [CH3] */
+function trial(stepping: Stepping, gained: number): void {
+  const changeover = stepping.state.changeover;
+  if (changeover) changeover.trialCartons += gained;
+}
+
+function reject(stepping: Stepping, reason: string | undefined, gained: number, at: Instant): void {
+  const { state, index } = stepping;
+  const known = index.line.rejects.find((candidate) => candidate.id === reason);
+  const station = index.stationAt.get(known?.station ?? '') ?? index.line.stations.length;
+  cartonsAtDischarge(stepping, gained);
+  if (known?.means === 'notLoaded') {
+    chargeCartons(state.shift.account, at, lossKey(station, 'notLoaded'), gained);
+    return outcomes(stepping, 'notLoaded', gained, at);
+  }
+  chargeCartons(state.shift.account, at, lossKey(station, 'reject'), gained);
+  state.shift.rejects += gained;
+  outcomes(stepping, 'reject', gained, at);
+  state.happenings.push({ at, kind: 'reject', name: known?.name ?? '', station: known?.station ?? null });
+  const record = state.stations[station];
+  if (record && state.size !== null) {
+    for (let n = 0; n < gained; n += 1) record.rejectedAt.push(state.runCartons);
+    if (record.rejectedAt.length > REJECTS_KEPT)
+      record.rejectedAt.splice(0, record.rejectedAt.length - REJECTS_KEPT);
+    record.rejectsBySize[state.size] = (record.rejectsBySize[state.size] ?? 0) + gained;
+  }
+  return undefined;
+}
+
+function notLoaded(stepping: Stepping, position: string | undefined, gained: number, at: Instant): void {
+  const { state, index } = stepping;
+  const place = index.positionAt.get(position ?? '');
+  if (place === undefined) return;
+  state.shift.notLoadedByPosition[place]! += gained;
+  const seen = state.notLoaded[place]!;
+  for (let n = 0; n < gained; n += 1) seen.at.push(state.loadingPockets);
+  if (seen.at.length > NOT_LOADED_KEPT) seen.at.splice(0, seen.at.length - NOT_LOADED_KEPT);
+  if (index.notLoadedFrom === 'positions') {
+    const station = index.stationAt.get(index.line.loading.station) ?? index.line.stations.length;
+    chargeCartons(state.shift.account, at, lossKey(station, 'notLoaded'), gained);
+  }
+}
+
+function cartonsAtDischarge(stepping: Stepping, cartons: number): void {
+  const { state } = stepping;
+  state.cartonsSinceRestart += cartons;
+  state.runCartons += cartons;
+  if (state.size !== null) state.cartonsBySize[state.size] = (state.cartonsBySize[state.size] ?? 0) + cartons;
+}
+
+function outcomes(stepping: Stepping, pocket: Pocket, count: number, at: Instant): void {
+  const list = stepping.state.outcomes;
+  for (let n = 0; n < Math.min(count, OUTCOMES_KEPT); n += 1) list.push({ at, pocket });
+  if (list.length > 2 * OUTCOMES_KEPT) list.splice(0, list.length - OUTCOMES_KEPT);
+}
+
+function countMinute(stepping: Stepping, cartons: number, at: Instant): void {
+  const { state } = stepping;
+  const from = state.shift.shift?.from ?? state.shift.from;
+  const minute = Math.floor((at - from) / MINUTE);
+  const minutes = state.shift.minutes;
+  while (minutes.length <= minute && minutes.length < 2880) minutes.push(0);
+  if (minute < minutes.length) minutes[minute]! += cartons;
+}

@@ -1,0 +1,27 @@
+import type { Instant } from '../units/units.ts';
+import type { ChangeoverRecord, PressRecord, ShiftRecord, StopRecord } from './state.ts';
+
+/** What the fold saw happen. Screens are told at once; lasting tables are made from these. */
+export type LineEvent =
+  | { readonly kind: 'StopBegan'; readonly at: Instant; readonly stop: StopRecord }
+  | { readonly kind: 'StopExplained'; readonly at: Instant; readonly stop: StopRecord }
+  | { readonly kind: 'StopEnded'; readonly at: Instant; readonly stop: StopRecord }
+  | { readonly kind: 'Pressed'; readonly at: Instant; readonly press: PressRecord }
+  | { readonly kind: 'PressMoved'; readonly at: Instant; readonly press: PressRecord }
+  | { readonly kind: 'GuardMoved'; readonly at: Instant; readonly guard: string; readonly open: boolean }
+  | { readonly kind: 'ChangeoverBegan'; readonly at: Instant; readonly changeover: ChangeoverRecord }
+  | { readonly kind: 'ChangeoverEnded'; readonly at: Instant; readonly changeover: ChangeoverRecord }
+  | { readonly kind: 'GapBegan'; readonly at: Instant }
+  | {
+      readonly kind: 'GapEnded';
+      readonly at: Instant;
+      readonly from: Instant;
+      readonly judged: 'unknown' | 'isolated' | 'whole';
+    }
+  | { readonly kind: 'ShiftEnded'; readonly at: Instant; readonly record: ShiftRecord }
+  | { readonly kind: 'Entered'; readonly at: Instant; readonly entry: string }
+  | { readonly kind: 'CounterMarked'; readonly at: Instant; readonly signal: number; readonly mark: string }
+  /** Late data changed what was told before: everything derived from `from` on has to be taken anew. */
+  | { readonly kind: 'Amended'; readonly at: Instant; readonly from: Instant }
+  /** Data older than the fold can still work in: fold again from an earlier checkpoint to have it. */
+  | { readonly kind: 'BeyondReach'; readonly at: Instant };

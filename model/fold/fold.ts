@@ -1,0 +1,140 @@
+import { byLineTime, type Change } from '../signals/signals.ts';
+import type { Line } from '../line/line.ts';
+import { between, type Instant, minutes } from '../units/units.ts';
+import type { LineEvent } from './events.ts';
+import { freshState } from './freshState.ts';
+import { indexOf, type LineIndex } from './lineIndex.ts';
+import type { FoldState } from './state.ts';
+import { step } from './step.ts';
+import type { Stepping } from './stepping.ts';
+
+/** How far apart, in line time, the fold keeps copies of its state to work late data in from. */
+const APART = minutes(5);
+/** How many copies it keeps: late data up to about an hour old can be worked in at once. */
+const COPIES_KEPT = 12;
+/** Changes kept since the oldest copy, whatever their number a minute. */
+const LOG_MOST = 500_000;
+
+/** What JSON keeps of a fold, to go on from later. */
+export interface SavedFold {
+  readonly state: FoldState;
+}
+
+/**
+ * The state of a line, folded from its changes in the order in which they arrive (SPEC, TI2). A change older than the
+ * newest one stepped is worked in where it belongs, from a copy of the state before it. State is changed in place
+ * inside this folder; whoever asks from outside only reads it.
+ */
+export class LineFold {
+  readonly index: LineIndex;
+  private readonly copies: {
+    readonly state: string;
+    readonly at: Instant;
+    readonly signal: number;
+    log: number;
+  }[] = [];
+  private log: Change[] = [];
+  private events: LineEvent[] = [];
+  private readonly stepping: { index: LineIndex; state: FoldState; emit: Stepping['emit'] };
+
+  constructor(line: Line, saved?: SavedFold) {
+    this.index = indexOf(line);
+    this.stepping = {
+      index: this.index,
+      state: saved ? (JSON.parse(JSON.stringify(saved.state)) as FoldState) : freshState(this.index),
+      emit: (event) => {
+        this.events.push(event);
+      },
+    };
+    this.copy();
+  }
+
+  get state(): Readonly<FoldState> {
+    return this.stepping.state;
+  }
+
+  /** Line time of the newest change; undefined before the first. */
+  get newest(): Instant | undefined {
+    return this.stepping.state.at < 0 ? undefined : this.stepping.state.at;
+  }
+
+  /** Takes what arrived, in the order in which it arrived, and tells what was seen in it. */
+  take(changes: readonly Change[]): readonly LineEvent[] {
+    this.events = [];
+    for (let place = 0; place < changes.length; place += 1) {
+      const change = changes[place]!;
+      if (isLate(this.stepping.state, change)) {
+        this.workIn(changes.slice(place));
+        break;
+      }
+      this.log.push(change);
+      step(this.stepping, change);
+      this.keepCopies();
+    }
+    const events = this.events;
+    this.events = [];
+    return events;
+  }
+
+  save(): SavedFold {
+    return { state: JSON.parse(JSON.stringify(this.stepping.state)) as FoldState };
+  }
+
+  /** The state as text: equal for equal states, whatever the way to them. */
+  text(): string {
+    return JSON.stringify(this.stepping.state);
+  }
+
+  /** A copy that can be stepped or settled apart from this one. */
+  apart(): Stepping {
+    const state = JSON.parse(JSON.stringify(this.stepping.state)) as FoldState;
+    return { index: this.index, state, emit: () => {} };
+  }
+
+  private workIn(rest: readonly Change[]): void {
+    const first = rest.reduce((a, b) => (byLineTime(b, a) < 0 ? b : a));
+    const from = this.copies.findLast(
+      (copy) => copy.at < first.at || (copy.at === first.at && copy.signal <= first.signal),
+    );
+    const told = this.events.length;
+    if (!from) this.events.push({ kind: 'BeyondReach', at: first.at });
+    const base = from ?? this.copies[0]!;
+    this.copies.length = this.copies.indexOf(base) + 1;
+    this.stepping.state = JSON.parse(base.state) as FoldState;
+    const usable = from ? rest : rest.filter((change) => !isLate(this.stepping.state, change));
+    const again = [...this.log.slice(base.log), ...usable].sort(byLineTime);
+    this.log.length = base.log;
+    for (const change of again) {
+      this.log.push(change);
+      step(this.stepping, change);
+      this.keepCopies();
+    }
+    this.events.length = told;
+    if (!from) this.events.push({ kind: 'BeyondReach', at: first.at });
+    this.events.push({ kind: 'Amended', at: this.stepping.state.at, from: first.at });
+  }
+
+  private keepCopies(): void {
+    const last = this.copies.at(-1)!;
+    if (
+      between(last.at, this.stepping.state.at) < APART &&
+      this.log.length - last.log < LOG_MOST / COPIES_KEPT
+    )
+      return;
+    this.copy();
+  }
+
+  private copy(): void {
+    const { at, signal } = this.stepping.state;
+    this.copies.push({ state: JSON.stringify(this.stepping.state), at, signal, log: this.log.length });
+    if (this.copies.length <= COPIES_KEPT) return;
+    this.copies.shift();
+    const dropped = this.copies[0]!.log;
+    this.log = this.log.slice(dropped);
+    for (const copy of this.copies) copy.log -= dropped;
+  }
+}
+
+function isLate(state: FoldState, change: Change): boolean {
+  return change.at < state.at || (change.at === state.at && change.signal < state.signal);
+}

@@ -1,0 +1,65 @@
+import type { Instant } from '../units/units.ts';
+import { openAccount } from './account.ts';
+import type { LineIndex } from './lineIndex.ts';
+import type { FoldState } from './state.ts';
+
+const NEVER = -1 as Instant;
+
+/** A line of which nothing is known yet. Its first change opens the first shift. */
+export function freshState(index: LineIndex): FoldState {
+  const { line } = index;
+  const empty = <T>(value: T) => line.signals.map(() => value);
+  return {
+    at: NEVER,
+    signal: -1,
+    heardAt: NEVER,
+    values: empty(null),
+    known: empty(0),
+    ats: empty(NEVER),
+    judged: false,
+    producing: false,
+    since: NEVER,
+    ranSince: NEVER,
+    lastCycle: NEVER,
+    lastGood: NEVER,
+    cartonsSinceRestart: 0,
+    size: null,
+    crew: line.loading.crew,
+    lot: null,
+    order: null,
+    orderNext: null,
+    orders: [],
+    shift: {
+      shift: null,
+      from: NEVER,
+      until: 0 as Instant,
+      account: openAccount(line.stations.length, NEVER, 0, index.slowKey),
+      minutes: [],
+      gaps: [],
+      notLoadedByPosition: line.loading.positions.map(() => 0),
+      pausesUsed: [],
+      rejects: 0,
+    },
+    stops: [],
+    presses: [],
+    edgesSinceTwin: line.devices.map(() => 0),
+    changeover: null,
+    lastChangeover: null,
+    changeovers: [],
+    gap: null,
+    goodsInRunUp: [],
+    outcomes: [],
+    notLoaded: line.loading.positions.map(() => ({ total: 0, at: [] })),
+    loadingPockets: 0,
+    runCartons: 0,
+    cartonsBySize: {},
+    stations: line.stations.map(() => ({ rejectedAt: [], rejectsBySize: {} })),
+    happenings: [],
+    answers: [],
+    open: [],
+    counterMarks: [],
+    going: null,
+    notes: [],
+    entryIds: [],
+  };
+}

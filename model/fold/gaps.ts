@@ -1,0 +1,93 @@
+import type { Instant } from '../units/units.ts';
+import { copyAccount, forgetGap, settle } from './account.ts';
+import type { GapRecord, GapSpan, ShiftRecord } from './state.ts';
+import type { Stepping } from './stepping.ts';
+import { openStop, payerOf } from './stops.ts';
+
+/** Gaps of one shift told one by one; more than that are joined to the last. */
+const GAPS_KEPT = 400;
+
+/** [CV1] Something needed to know what the line does is missing from here on. */
+export function beginGap(stepping: Stepping, at: Instant, missing: 'link' | 'state'): void {
+  const { state, index } = stepping;
+  if (state.gap) {
+    state.gap[missing] = true;
+    return;
+  }
+  settle(state.shift.account, at);
+  state.gap = {
+    from: at,
+    link: missing === 'link',
+    state: missing === 'state',
+    before: copyAccount(state.shift.account),
+    ended: [],
+    stop: openStop(stepping)?.id ?? null,
+    cycles: index.cycleSignal < 0 ? null : state.values[index.cycleSignal]!,
+  };
+  stepping.emit({ kind: 'GapBegan', at });
+}
+
+/** What was missing is back. `whole`: nothing was missed, so that there was no gap after all. */
+export function endGap(stepping: Stepping, at: Instant, missing: 'link' | 'state', whole: boolean): void {
+  const { state } = stepping;
+  const gap = state.gap;
+  if (!gap) return;
+  gap[missing] = false;
+  if (gap.link || gap.state) return;
+  settle(state.shift.account, at);
+  state.gap = null;
+  const judged = whole ? 'whole' : isolated(stepping, gap) ? 'isolated' : 'unknown';
+  for (const { record, before } of gap.ended) {
+    close(stepping, record, before, { from: later(gap.from, record.from), to: record.until }, judged);
+    stepping.emit({ kind: 'ShiftEnded', at: record.until, record });
+  }
+  close(stepping, state.shift, gap.before, { from: later(gap.from, state.shift.from), to: at }, judged);
+  stepping.emit({ kind: 'GapEnded', at, from: gap.from, judged });
+}
+
+/** [ST10] It began inside a stop that still lasts, and no cycle was made: it stood, inferred from counters. */
+export function isolated(stepping: Stepping, gap: GapRecord): boolean {
+  const { state, index } = stepping;
+  if (gap.stop === null || openStop(stepping)?.id !== gap.stop || index.cycleSignal < 0) return false;
+  return gap.cycles !== null && state.values[index.cycleSignal] === gap.cycles;
+}
+
+/** The account of the open gap's shift as it is to be shown now: all of the gap so far is unknown. */
+export function forgetOpenGap(stepping: Stepping, gap: GapRecord, record: ShiftRecord): void {
+  forgetGap(record.account, gap.before, payerBefore(stepping, gap.before), stepping.index.unknownKey);
+}
+
+function close(
+  stepping: Stepping,
+  record: ShiftRecord,
+  before: GapRecord['before'],
+  { from, to }: { from: Instant; to: Instant },
+  judged: 'whole' | 'isolated' | 'unknown',
+): void {
+  if (judged !== 'whole' && to > from) keepGap(record, { from, to, kind: judged });
+  if (judged === 'unknown')
+    forgetGap(record.account, before, payerBefore(stepping, before), stepping.index.unknownKey);
+  const left = record.account.open;
+  if (left && record !== stepping.state.shift) {
+    const stop = stepping.state.stops.findLast((candidate) => candidate.id === left.stop);
+    const payer = stop ? payerOf(stepping, stop) : { key: stepping.index.stoppedNoneKey, pause: false };
+    record.account.charged[payer.key]! += left.net - (payer.pause ? left.freeable : 0);
+    if (payer.pause) record.account.possible -= left.freeable;
+    record.account.open = null;
+  }
+}
+
+function keepGap(record: ShiftRecord, span: GapSpan): void {
+  const last = record.gaps.at(-1);
+  if (record.gaps.length >= GAPS_KEPT && last) last.to = span.to;
+  else record.gaps.push(span);
+}
+
+function payerBefore(stepping: Stepping, before: GapRecord['before']): { key: number; pause: boolean } {
+  const stop = stepping.state.stops.findLast((candidate) => candidate.id === before.open?.stop);
+  return stop ? payerOf(stepping, stop) : { key: stepping.index.stoppedNoneKey, pause: false };
+}
+
+function later(a: Instant, b: Instant): Instant {
+  return a > b ? a : b;
+}

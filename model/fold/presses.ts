@@ -1,0 +1,153 @@
+import { between, type Instant, seconds } from '../units/units.ts';
+import type { PressRecord, StopRecord } from './state.ts';
+import type { Stepping } from './stepping.ts';
+
+/** Presses kept in the state at most; the oldest leave first. */
+const PRESSES_KEPT = 200;
+/** How long a line may run on after a device was operated before that is a finding of its own. */
+export const RUN_ON = seconds(2);
+
+/** [PS1] A device reads pressed. */
+export function press(stepping: Stepping, device: number, at: Instant): void {
+  const { state } = stepping;
+  const stop = state.stops.at(-1);
+  const open = stop && stop.end === null ? stop : undefined;
+  const record: PressRecord = {
+    id: `${device}-${at.toString(36)}`,
+    device,
+    pressed: at,
+    released: null,
+    reset: null,
+    restarted: null,
+    firstGood: null,
+    role: state.producing ? 'caused' : 'during',
+    known: 'edge',
+    stop: open?.id ?? null,
+    candidate: null,
+  };
+  keep(state.presses, record);
+  if (open) record.role = roleDuring(stepping, record, open);
+  state.edgesSinceTwin[device] = (state.edgesSinceTwin[device] ?? 0) + 1;
+  state.happenings.push({
+    at,
+    kind: 'press',
+    name: stepping.index.line.devices[device]!.name,
+    station: null,
+  });
+  stepping.emit({ kind: 'Pressed', at, press: record });
+}
+
+/** [PS1] A device reads released. */
+export function release(stepping: Stepping, device: number, at: Instant): void {
+  const { state } = stepping;
+  const record = state.presses.findLast(
+    (candidate) => candidate.device === device && candidate.known === 'edge',
+  );
+  if (!record || record.released !== null) return;
+  record.released = at;
+  if (state.producing && record.stop === null) noteRunOn(stepping, record, at);
+  state.happenings.push({
+    at,
+    kind: 'release',
+    name: stepping.index.line.devices[device]!.name,
+    station: null,
+  });
+  stepping.emit({ kind: 'PressMoved', at, press: record });
+}
+
+/** [PS3] A counted twin moved: presses beyond those seen are kept without a moment of their own. */
+export function countPresses(stepping: Stepping, device: number, gained: number, at: Instant): void {
+  const { state } = stepping;
+  const unseen = gained - (state.edgesSinceTwin[device] ?? 0);
+  state.edgesSinceTwin[device] = Math.max(0, -unseen);
+  for (let n = 0; n < Math.min(unseen, 50); n += 1) {
+    const record: PressRecord = {
+      id: `${device}-${at.toString(36)}-${n}`,
+      device,
+      pressed: at,
+      released: at,
+      reset: null,
+      restarted: null,
+      firstGood: null,
+      role: 'uncertain',
+      known: 'count',
+      stop: null,
+      candidate: null,
+    };
+    keep(state.presses, record);
+    stepping.emit({ kind: 'Pressed', at, press: record });
+  }
+}
+
+/** [PS2] Looks again at the presses near a stop's beginning, now that the stop or its first fault is known. */
+export function judgePresses(stepping: Stepping, stop: StopRecord): void {
+  const { state } = stepping;
+  for (let place = state.presses.length - 1; place >= 0; place -= 1) {
+    const record = state.presses[place]!;
+    if (record.known !== 'edge') continue;
+    if (record.stop === stop.id) record.role = roleDuring(stepping, record, stop);
+    else if (record.stop === null && record.released === null && record.pressed <= stop.begin) {
+      record.stop = stop.id;
+      noteRunOn(stepping, record, stop.begin);
+      record.role = roleDuring(stepping, record, stop);
+    } else if (between(record.pressed, stop.begin) > seconds(3600)) break;
+  }
+}
+
+/** [PS1] The machine was reset: a state of clearing or resetting after the device was released. */
+export function pressesReset(stepping: Stepping, at: Instant): void {
+  eachUnfinished(stepping, (record) => {
+    if (record.released === null || record.reset !== null || record.stop === null) return;
+    record.reset = at;
+    stepping.emit({ kind: 'PressMoved', at, press: record });
+  });
+}
+
+export function pressesRestarted(stepping: Stepping, at: Instant): void {
+  eachUnfinished(stepping, (record) => {
+    if (record.stop === null || record.restarted !== null) return;
+    record.restarted = at;
+    stepping.emit({ kind: 'PressMoved', at, press: record });
+  });
+}
+
+export function pressesFirstGood(stepping: Stepping, at: Instant): void {
+  eachUnfinished(stepping, (record) => {
+    if (record.restarted === null) return;
+    record.firstGood = at;
+    stepping.emit({ kind: 'PressMoved', at, press: record });
+  });
+}
+
+function roleDuring(stepping: Stepping, record: PressRecord, stop: StopRecord): PressRecord['role'] {
+  const apart = between(stop.begin, record.pressed);
+  if (apart > stepping.index.orderCertain) return 'during';
+  if (stop.kind === 'safety') return 'caused';
+  if (apart < -stepping.index.orderCertain) return 'caused';
+  return stop.kind === null ? 'uncertain' : 'during';
+}
+
+/** [PS5] The line ran on with the device pressed for longer than it takes to stand. */
+function noteRunOn(stepping: Stepping, record: PressRecord, until: Instant): void {
+  if (between(record.pressed, until) <= RUN_ON) return;
+  stepping.state.open.push({
+    id: record.id,
+    kind: 'devicePressedRunning',
+    of: stepping.index.line.devices[record.device]!.id,
+    at: record.pressed,
+    to: until,
+  });
+}
+
+function eachUnfinished(stepping: Stepping, act: (record: PressRecord) => void): void {
+  const presses = stepping.state.presses;
+  for (let place = presses.length - 1; place >= 0 && place >= presses.length - 20; place -= 1) {
+    const record = presses[place]!;
+    if (record.known === 'edge' && record.firstGood === null) act(record);
+  }
+}
+
+function keep(list: PressRecord[], record: PressRecord): void {
+  list.push(record);
+  if (list.length > PRESSES_KEPT) list.splice(0, list.length - PRESSES_KEPT / 2);
+}

@@ -1,0 +1,194 @@
+import type { Shift } from '../calendar/calendar.ts';
+import type { Author } from '../entries/entries.ts';
+import type { Order, StopKind } from '../line/line.ts';
+import type { Value } from '../signals/signals.ts';
+import type { Instant, Span } from '../units/units.ts';
+import type { Pocket } from '../view/view.ts';
+import type { Account } from './account.ts';
+
+/**
+ * What the fold knows of a line: plain data that JSON keeps whole. It is changed in place, only by the files of this
+ * folder, only while a change is stepped; every list in it is bounded.
+ */
+export interface FoldState {
+  /** Line time and signal of the newest change stepped; −1 before the first. */
+  at: Instant;
+  signal: number;
+  /** Newest line time at which the PLC was heard. */
+  heardAt: Instant;
+  /** Last value of each signal, also while it is unknown; null before the first. */
+  values: Value[];
+  /** Per signal: 0 unknown or bad, 1 good, 2 uncertain. */
+  known: number[];
+  ats: Instant[];
+
+  /** Whether it is known yet if the line produces. */
+  judged: boolean;
+  producing: boolean;
+  /** Since when it produces, or does not. */
+  since: Instant;
+  /** When it last began to produce. */
+  ranSince: Instant;
+  /** Without a state tag: moment of the last cycle. */
+  lastCycle: Instant;
+  lastGood: Instant;
+  /** Cartons that reached discharge since the last return to production. */
+  cartonsSinceRestart: number;
+
+  size: string | null;
+  crew: number;
+  lot: string | null;
+  order: string | null;
+  orderNext: string | null;
+  orders: OrderRecord[];
+
+  shift: ShiftRecord;
+  /** Newest last; the open stop is the last one. Those of this shift, and some before it. */
+  stops: StopRecord[];
+  /** Newest last, as with stops. */
+  presses: PressRecord[];
+  /** Per device: presses seen since its counted twin last moved. */
+  edgesSinceTwin: number[];
+  changeover: ChangeoverRecord | null;
+  lastChangeover: ChangeoverRecord | null;
+  changeovers: { kind: ChangeoverKind; from: string | null; to: string | null; lasted: Span }[];
+  gap: GapRecord | null;
+  /** Good cartons of production since the changeover's production returned, newest last; only while it lasts. */
+  goodsInRunUp: Instant[];
+
+  /** What came at each pocket lately, oldest first. */
+  outcomes: { at: Instant; pocket: Pocket }[];
+  /** Per loading position: ordinals (cycles at loading) of pockets not loaded there lately. */
+  notLoaded: { total: number; at: number[] }[];
+  loadingPockets: number;
+  /** Cartons at discharge since the run began, good or not. */
+  runCartons: number;
+  /** All cartons ever at discharge, by size. */
+  cartonsBySize: Record<string, number>;
+  stations: StationRecord[];
+  happenings: HappeningRecord[];
+  answers: { day: number; station: string; answer: string; times: number }[];
+  open: OpenMatter[];
+  counterMarks: { signal: number; at: Instant; mark: 'reset' | 'correction' | 'implausible' }[];
+  going: { stop: string; at: Instant; author: Author } | null;
+  notes: { at: Instant; author: Author; words: string; stop: string | null }[];
+  entryIds: string[];
+}
+
+export type ChangeoverKind = 'size' | 'artwork' | 'startUp';
+
+export interface ShiftRecord {
+  shift: Shift | null;
+  /** Observed from here: later than the shift's beginning when Scoreline was started in it. */
+  from: Instant;
+  /** When the next boundary comes. */
+  until: Instant;
+  account: Account;
+  /** Good cartons by whole minutes since the shift's beginning. */
+  minutes: number[];
+  gaps: GapSpan[];
+  notLoadedByPosition: number[];
+  pausesUsed: { rule: string; used: Span }[];
+  rejects: number;
+}
+
+export interface GapSpan {
+  from: Instant;
+  to: Instant;
+  kind: 'unknown' | 'isolated';
+}
+
+export type StopClass = 'stopped' | 'starved' | 'blocked' | 'safety' | 'changeover' | 'pause';
+
+/** One time the line left production. */
+export interface StopRecord {
+  id: string;
+  begin: Instant;
+  end: Instant | null;
+  /** First-out number, or that of the earliest alarm; 0 while none is known. */
+  reason: number;
+  kind: StopKind | null;
+  class: StopClass;
+  station: string | null;
+  from: 'state' | 'cycles';
+  attempt: number;
+  episode: string;
+  pauseRule: string | null;
+  allowance: Span;
+  lastGoodBefore: Instant;
+  firstGood: Instant | null;
+  cartonsBefore: number;
+  answer: { reason: string; words: string | null; author: Author } | null;
+  notNowAt: Instant | null;
+}
+
+export interface PressRecord {
+  id: string;
+  device: number;
+  pressed: Instant;
+  released: Instant | null;
+  reset: Instant | null;
+  restarted: Instant | null;
+  firstGood: Instant | null;
+  role: 'caused' | 'during' | 'uncertain';
+  known: 'edge' | 'count';
+  stop: string | null;
+  candidate: string | null;
+}
+
+export interface ChangeoverRecord {
+  kind: ChangeoverKind;
+  begin: Instant;
+  from: string | null;
+  to: string | null;
+  fromBlend: string | null;
+  trialBegan: Instant | null;
+  productionBack: Instant | null;
+  firstGood: Instant | null;
+  atRate: Instant | null;
+  end: Instant | null;
+  trialCartons: number;
+}
+
+export interface GapRecord {
+  from: Instant;
+  /** What is missing: a server, or the state's value. Both may be. */
+  link: boolean;
+  state: boolean;
+  /** Accounts as they were when it began: of this shift, and of one that ended in it. */
+  before: Account;
+  ended: { record: ShiftRecord; before: Account }[];
+  stop: string | null;
+  cycles: Value;
+}
+
+/** Rejects of a station are counted over this many cartons. */
+export const STATION_WINDOW = 1000;
+
+export interface StationRecord {
+  /** Of the run's cartons at discharge: ordinals of those charged to this station as rejects, newest last. */
+  rejectedAt: number[];
+  /** All rejects ever charged to it, by size. */
+  rejectsBySize: Record<string, number>;
+}
+
+export interface HappeningRecord {
+  at: Instant;
+  kind: 'firstFault' | 'setOff' | 'reject' | 'press' | 'release' | 'guardOpened' | 'guardClosed';
+  name: string;
+  station: string | null;
+}
+
+export interface OpenMatter {
+  id: string;
+  kind: 'guardOpenRunning' | 'devicePressedRunning';
+  of: string;
+  at: Instant;
+  to: Instant | null;
+}
+
+export interface OrderRecord extends Order {
+  good: number;
+  ended: boolean;
+  handedOver: number | null;
+}

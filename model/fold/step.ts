@@ -1,0 +1,206 @@
+import type { Entry } from '../entries/entries.ts';
+import type { Change, Signal } from '../signals/signals.ts';
+import { severity } from '../status/status.ts';
+import { between, type Instant, SECOND } from '../units/units.ts';
+import { changeoverProduces, sizeChanged, stopIsChangeover } from './changeovers.ts';
+import { countChange, isProduceMode } from './counts.ts';
+import { beginGap, endGap } from './gaps.ts';
+import { guardMoved, productionMoved } from './guards.ts';
+import { active } from './lineIndex.ts';
+import { orderRuns } from './orders.ts';
+import { takeEntry } from './people.ts';
+import { press, pressesReset, release } from './presses.ts';
+import { openShift, passBoundaries } from './shifts.ts';
+import type { Stepping } from './stepping.ts';
+import { beginStop, endStop, explainStop, openStop } from './stops.ts';
+import { retarget, targetTenths } from './target.ts';
+
+const HAPPENINGS_KEPT = 60;
+/** Without a state tag: the line stands when no cycle came for this many cycles' time at target. */
+const CYCLES_MISSED = 3;
+
+/** The only way the state moves: one change, in line time. */
+export function step(stepping: Stepping, change: Change): void {
+  const { state, index } = stepping;
+  const signal = index.line.signals[change.signal]!;
+  if (state.at < 0) state.shift = openShift(stepping, change.at);
+  if (change.at >= state.shift.until) passBoundaries(stepping, change.at);
+  if (index.stateSignal < 0) standsWithoutCycles(stepping, change.at);
+  state.at = change.at;
+  state.signal = change.signal;
+  if (signal.role === 'entry')
+    return takeEntry(stepping, JSON.parse(String(change.value)) as Entry, change.at);
+  if (signal.role === 'link') return linkChange(stepping, signal, change);
+  const level = severity(change.status);
+  const known = level === 'bad' || change.value === null ? 0 : level === 'good' ? 1 : 2;
+  if (known === 0) becomesUnknown(stepping, signal, change.at);
+  else {
+    meaning(stepping, signal, change);
+    state.values[change.signal] = change.value;
+    if (state.known[change.signal] === 0) becomesKnown(stepping, signal, change);
+  }
+  state.known[change.signal] = known;
+  state.ats[change.signal] = change.at;
+  if (!state.gap) state.heardAt = change.at;
+  if (state.happenings.length > 2 * HAPPENINGS_KEPT) state.happenings.splice(0, HAPPENINGS_KEPT);
+  return undefined;
+}
+
+/** What a new value of a signal does, before it is stored. */
+function meaning(stepping: Stepping, signal: Signal, change: Change): void {
+  const { state, index } = stepping;
+  const before = state.values[signal.index] ?? null;
+  switch (signal.role) {
+    case 'goodCount':
+    case 'rejectCount':
+    case 'presentedCount':
+    case 'missedPickCount':
+    case 'notLoadedCount':
+    case 'crushedCount':
+    case 'stopDeviceCount':
+      return countChange(stepping, signal, change);
+    case 'cycleCount':
+      if (signal.index === index.cycleSignal && index.stateSignal < 0) cycled(stepping, change.at);
+      return undefined;
+    case 'state':
+      return signal.index === index.stateSignal ? stateChange(stepping, signal, change) : undefined;
+    case 'mode':
+      return signal.index === index.modeSignal ? modeChange(stepping, signal, change) : undefined;
+    case 'stopReason':
+      return signal.index === index.reasonSignal ? reasonChange(stepping, change) : undefined;
+    case 'alarmNumber':
+      return index.reasonSignal < 0 ? reasonChange(stepping, change) : undefined;
+    case 'size':
+      return sizeChange(stepping, change);
+    case 'crew':
+      if (typeof change.value !== 'number') return undefined;
+      state.crew = change.value;
+      return retarget(stepping, change.at);
+    case 'order':
+      return change.value === '' || change.value === 0
+        ? undefined
+        : orderRuns(stepping, String(change.value));
+    case 'lot':
+      state.lot = String(change.value);
+      return undefined;
+    case 'stopDevice': {
+      const device = index.deviceAt.get(signal.of ?? '')!;
+      const now = active(signal, change.value);
+      if (now && !active(signal, before)) press(stepping, device, change.at);
+      if (!now && active(signal, before)) release(stepping, device, change.at);
+      return undefined;
+    }
+    case 'guard':
+      return guardMoved(stepping, signal, active(signal, change.value), change.at);
+    default:
+      return undefined;
+  }
+}
+
+function stateChange(stepping: Stepping, signal: Signal, change: Change): void {
+  const { state, index } = stepping;
+  state.values[signal.index] = change.value;
+  const name = index.states.get(change.value as number);
+  if (name === 'Clearing' || name === 'Resetting') pressesReset(stepping, change.at);
+  if (name === 'Execute' && state.changeover?.productionBack === null && !isProduceMode(stepping)) {
+    state.changeover.trialBegan ??= change.at;
+  }
+  judgeProduction(stepping, change.at);
+}
+
+function modeChange(stepping: Stepping, signal: Signal, change: Change): void {
+  const { state, index } = stepping;
+  state.values[signal.index] = change.value;
+  judgeProduction(stepping, change.at);
+  if (index.modes.get(change.value as number) === 'setup') stopIsChangeover(stepping, change.at);
+}
+
+function reasonChange(stepping: Stepping, change: Change): void {
+  const stop = openStop(stepping);
+  if (!stop || typeof change.value !== 'number' || change.value === 0) return;
+  explainStop(stepping, stop, change.value, change.at);
+  if (stop.kind === 'changeover') stopIsChangeover(stepping, change.at);
+}
+
+function sizeChange(stepping: Stepping, change: Change): void {
+  const { state, index } = stepping;
+  const size = index.sizeByCode.get(change.value as number);
+  if (!size || size.id === state.size) return;
+  if (state.size === null) state.size = size.id;
+  else sizeChanged(stepping, size.id, change.at);
+  retarget(stepping, change.at);
+}
+
+/** [PR1] */
+function judgeProduction(stepping: Stepping, at: Instant): void {
+  const { state, index } = stepping;
+  const value = state.values[index.stateSignal];
+  const produces = index.states.get(value as number) === 'Execute' && isProduceMode(stepping);
+  const first = !state.judged;
+  state.judged = true;
+  if (produces === state.producing && !(first && !produces)) return;
+  if (produces) returnToProduction(stepping, at);
+  else leaveProduction(stepping, at, 'state');
+}
+
+function returnToProduction(stepping: Stepping, at: Instant): void {
+  endStop(stepping, at, true);
+  stepping.state.producing = true;
+  stepping.state.since = at;
+  stepping.state.ranSince = at;
+  changeoverProduces(stepping, at);
+  productionMoved(stepping, at);
+}
+
+function leaveProduction(stepping: Stepping, at: Instant, from: 'state' | 'cycles'): void {
+  const { index, state } = stepping;
+  const stop = beginStop(stepping, at, from);
+  const setup =
+    index.modeSignal >= 0 && index.modes.get(state.values[index.modeSignal] as number) === 'setup';
+  if (stop.kind === 'changeover' || setup) stopIsChangeover(stepping, at);
+  productionMoved(stepping, at);
+}
+
+/** [ST7] A cycle of a machine that has no state tag. */
+function cycled(stepping: Stepping, at: Instant): void {
+  stepping.state.lastCycle = at;
+  stepping.state.judged = true;
+  if (!stepping.state.producing && isProduceMode(stepping)) returnToProduction(stepping, at);
+}
+
+/** [ST7] */
+function standsWithoutCycles(stepping: Stepping, at: Instant): void {
+  const { state } = stepping;
+  if (!state.producing || state.lastCycle < 0) return;
+  const tenths = targetTenths(stepping);
+  const cycle = tenths > 0 ? (600 * SECOND) / tenths : 2 * SECOND;
+  if (between(state.lastCycle, at) > CYCLES_MISSED * cycle)
+    leaveProduction(stepping, state.lastCycle, 'cycles');
+}
+
+/** False: the server is not heard. True: it is again. `whole`: it is, and nothing was missed. */
+function linkChange(stepping: Stepping, signal: Signal, change: Change): void {
+  const { state, index } = stepping;
+  const up = change.value !== false;
+  state.values[signal.index] = change.value;
+  state.known[signal.index] = 1;
+  state.ats[signal.index] = change.at;
+  if (signal.server !== index.paceServer) return;
+  if (!up) return beginGap(stepping, change.at, 'link');
+  endGap(stepping, change.at, 'link', change.value === 'whole');
+  state.heardAt = change.at;
+}
+
+function becomesUnknown(stepping: Stepping, signal: Signal, at: Instant): void {
+  const { index } = stepping;
+  const decides =
+    signal.index === index.stateSignal || (index.stateSignal < 0 && signal.index === index.cycleSignal);
+  if (decides) beginGap(stepping, at, 'state');
+}
+
+function becomesKnown(stepping: Stepping, signal: Signal, change: Change): void {
+  const { index, state } = stepping;
+  if (signal.index === index.stateSignal || (index.stateSignal < 0 && signal.index === index.cycleSignal)) {
+    if (state.gap?.state) endGap(stepping, change.at, 'state', false);
+  }
+}

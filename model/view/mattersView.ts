@@ -1,0 +1,153 @@
+import { openWhileRunning } from '../fold/guards.ts';
+import { RUN_ON } from '../fold/presses.ts';
+import type { StopRecord } from '../fold/state.ts';
+import type { Answer } from '../line/line.ts';
+import { between, HOUR, type Instant, millis, minutes, seconds } from '../units/units.ts';
+import { rejectsOutOfNormal } from './pathView.ts';
+import { ms, type Outside, type Seen } from './seen.ts';
+import type { Matter, Question } from './view.ts';
+
+/** A stop that nobody explained is asked about for this long after it ended. */
+const ASK_AFTER_END = minutes(3);
+const ANSWERS_SHOWN = 4;
+const ANSWER_DAYS = 30;
+/** A server clock further off than this is told. Milliseconds. */
+const CLOCK_OFF = 2000;
+const MATTERS_SHOWN = 20;
+
+/** What wants a person, or should be known: newest first within each kind, the gravest kind first. */
+export function mattersView(seen: Seen, outside: Outside): Matter[] {
+  return [
+    ...ranWhileOpen(seen),
+    ...whichButton(seen),
+    ...abnormal(seen),
+    ...unexplained(seen),
+    ...outside.servers
+      .filter((server) => Math.abs(server.clockOffset ?? 0) > CLOCK_OFF)
+      .map((server): Matter => ({ kind: 'clockOff', server: server.id, offset: server.clockOffset! })),
+    ...notSeen(seen),
+  ].slice(0, MATTERS_SHOWN);
+}
+
+/** [ST6] The one question a panel may ask now: the newest unexplained stop, unless somebody said "not now". */
+export function questionView(seen: Seen): Question | undefined {
+  const { state, index } = seen;
+  const newestStop = state.stops.at(-1);
+  const stop = state.stops.findLast((candidate) => {
+    if (!isUnexplained(seen, candidate)) return false;
+    const asksNow =
+      candidate.end === null || between(candidate.end, seen.now) < ASK_AFTER_END || !state.producing;
+    const waits =
+      candidate.notNowAt !== null && (newestStop === candidate || newestStop!.begin < candidate.notNowAt);
+    return asksNow && !waits;
+  });
+  if (!stop) return undefined;
+  const station = index.line.stations.find((candidate) => candidate.id === stop.station);
+  const answers = answersFor(seen, stop);
+  const times = (answer: string) =>
+    state.answers
+      .filter((row) => row.station === (stop.station ?? '') && row.answer === answer)
+      .reduce((total, row) => total + row.times, 0);
+  return {
+    stop: stop.id,
+    since: ms(stop.begin),
+    until: ms(stop.end),
+    station: station?.name,
+    answers: answers.map((answer) => ({ ...answer, times: times(answer.id) })),
+    days: ANSWER_DAYS,
+  };
+}
+
+/** [ST6] Whether a stop lasted long enough to be asked about and neither the PLC nor a person says why. */
+export function isUnexplained(seen: Seen, stop: StopRecord): boolean {
+  if (stop.class !== 'stopped' || stop.answer !== null) return false;
+  if (stop.kind !== null && stop.kind !== 'operator') return false;
+  return (stop.end ?? seen.now) - stop.begin >= seconds(seen.index.line.settings.askAfterSeconds);
+}
+
+function answersFor(seen: Seen, stop: StopRecord): readonly Answer[] {
+  const { line } = seen.index;
+  const own = line.stations.find((station) => station.id === stop.station)?.answers ?? [];
+  return (own.length > 0 ? own : line.answers).slice(0, ANSWERS_SHOWN);
+}
+
+function unexplained(seen: Seen): Matter[] {
+  const from = seen.state.shift.shift?.from ?? ((seen.now - 8 * HOUR) as Instant);
+  return seen.state.stops
+    .filter((stop) => stop.begin >= from && isUnexplained(seen, stop))
+    .map((stop): Matter => {
+      const station = seen.index.line.stations.find((candidate) => candidate.id === stop.station);
+      return {
+        kind: 'unexplainedStop',
+        stop: stop.id,
+        at: ms(stop.begin),
+        lasted: stop.end === null ? undefined : millis(between(stop.begin, stop.end)),
+        station: station?.name,
+        answers: answersFor(seen, stop),
+      };
+    })
+    .reverse();
+}
+
+function abnormal(seen: Seen): Matter[] {
+  return seen.index.line.stations.flatMap((station, place): Matter[] => {
+    const rejects = rejectsOutOfNormal(seen, place);
+    return rejects
+      ? [{ kind: 'stationAbnormal', station: station.name, since: ms(seen.now), ...rejects }]
+      : [];
+  });
+}
+
+/** [PS5] */
+function ranWhileOpen(seen: Seen): Matter[] {
+  const { state, index } = seen;
+  const past = state.open.map((matter): Matter => {
+    const at = ms(matter.at);
+    const lasted = matter.to === null ? undefined : millis(between(matter.at, matter.to));
+    const guard = index.line.guards.find((one) => one.id === matter.of)?.name ?? matter.of;
+    const device = index.line.devices.find((one) => one.id === matter.of)?.name ?? matter.of;
+    return matter.kind === 'guardOpenRunning'
+      ? { kind: 'guardOpenRunning', guard, at, lasted, id: matter.id }
+      : { kind: 'devicePressedRunning', device, at, lasted, id: matter.id };
+  });
+  const now = index.line.signals.flatMap((signal): Matter[] => {
+    if (signal.role !== 'guard') return [];
+    const since = openWhileRunning({ index, state: state as never, emit: () => {} }, signal);
+    if (since === undefined || between(since, seen.now) <= RUN_ON) return [];
+    const guard = index.line.guards.find((one) => one.id === signal.of)?.name ?? '';
+    return [
+      {
+        kind: 'guardOpenRunning',
+        guard,
+        at: ms(since),
+        lasted: undefined,
+        id: `${signal.of}-${since.toString(36)}`,
+      },
+    ];
+  });
+  return [...now, ...past.reverse()];
+}
+
+/** [PS4] */
+function whichButton(seen: Seen): Matter[] {
+  const { state, index } = seen;
+  return state.presses
+    .filter(
+      (press) => press.candidate === null && (index.line.devices[press.device]?.candidates.length ?? 0) > 0,
+    )
+    .slice(-3)
+    .map(
+      (press): Matter => ({
+        kind: 'whichButton',
+        press: press.id,
+        at: ms(press.pressed),
+        candidates: index.line.devices[press.device]!.candidates.map((name) => ({ id: name, name })),
+      }),
+    );
+}
+
+function notSeen(seen: Seen): Matter[] {
+  const last = seen.state.shift.gaps.findLast((gap) => gap.kind === 'unknown');
+  if (seen.state.gap) return [{ kind: 'notSeen', from: ms(seen.state.gap.from), to: undefined }];
+  return last ? [{ kind: 'notSeen', from: ms(last.from), to: ms(last.to) }] : [];
+}

@@ -1,0 +1,75 @@
+import type { Account } from '../fold/account.ts';
+import { copyAccount, postPause, settle } from '../fold/account.ts';
+import type { LineFold } from '../fold/fold.ts';
+import { forgetOpenGap } from '../fold/gaps.ts';
+import type { LineIndex } from '../fold/lineIndex.ts';
+import type { FoldState, StopRecord } from '../fold/state.ts';
+import { payerOf } from '../fold/stops.ts';
+import { type EpochMs, epochMs, type Instant, type Millis, seconds, type Span } from '../units/units.ts';
+import type { Sight } from './view.ts';
+
+/** What is known from outside the tape: how each server is doing by the gateway's own clock. */
+export interface Outside {
+  readonly servers: readonly {
+    readonly id: string;
+    readonly up: boolean;
+    readonly since?: EpochMs;
+    readonly clockOffset?: Millis;
+  }[];
+}
+
+/** A line at a moment: its state, and its account settled up to then, apart from the fold that goes on. */
+export interface Seen {
+  readonly index: LineIndex;
+  readonly state: Readonly<FoldState>;
+  readonly account: Account;
+  /** The moment looked at. */
+  readonly now: Instant;
+  /** The moment up to which time is accounted: `now`, or when the line was last heard if that is too long ago. */
+  readonly until: Instant;
+  readonly sight: Sight['kind'];
+  readonly age: Span;
+  readonly openStop: StopRecord | undefined;
+}
+
+export function seenAt(fold: LineFold, now: Instant): Seen {
+  const { index, state } = fold;
+  const { staleSeconds, lostSeconds } = index.line.settings;
+  const age = Math.max(0, now - state.heardAt) as Span;
+  const sight =
+    state.heardAt < 0
+      ? 'never'
+      : age > seconds(lostSeconds)
+        ? 'lost'
+        : age > seconds(staleSeconds)
+          ? 'stale'
+          : 'live';
+  const until = sight === 'lost' && !state.gap ? state.heardAt : now;
+  const last = state.stops.at(-1);
+  const openStop = last && last.end === null ? last : undefined;
+  return { index, state, account: accountAt(fold, until), now, until, sight, age, openStop };
+}
+
+/** True while nobody can tell what the line does. */
+export function isUnseen(seen: Seen): boolean {
+  return seen.state.gap !== null || seen.sight === 'lost' || seen.sight === 'never' || !seen.state.judged;
+}
+
+export function ms(at: Instant): EpochMs;
+export function ms(at: Instant | null | undefined): EpochMs | undefined;
+export function ms(at: Instant | null | undefined): EpochMs | undefined {
+  return at === null || at === undefined || at < 0 ? undefined : epochMs(at);
+}
+
+function accountAt(fold: LineFold, until: Instant): Account {
+  const { index, state } = fold;
+  const account = copyAccount(state.shift.account);
+  const to = Math.min(until, state.shift.until) as Instant;
+  settle(account, to);
+  const stepping = { index, state: state as FoldState, emit: () => {} };
+  if (state.gap) forgetOpenGap(stepping, state.gap, { ...state.shift, account });
+  const stop = state.stops.findLast((candidate) => candidate.id === account.open?.stop);
+  if (account.open)
+    postPause(account, stop ? payerOf(stepping, stop) : { key: index.stoppedNoneKey, pause: false });
+  return account;
+}
