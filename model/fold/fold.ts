@@ -96,8 +96,9 @@ export class LineFold {
     const from = this.copies.findLast(
       (copy) => copy.at < first.at || (copy.at === first.at && copy.signal <= first.signal),
     );
-    const told = this.events.length;
-    if (!from) this.events.push({ kind: 'BeyondReach', at: first.at });
+    const told = this.events;
+    const newest = this.stepping.state.at;
+    this.events = [];
     const base = from ?? this.copies[0]!;
     this.copies.length = this.copies.indexOf(base) + 1;
     this.stepping.state = JSON.parse(base.state) as FoldState;
@@ -109,7 +110,7 @@ export class LineFold {
       step(this.stepping, change);
       this.keepCopies();
     }
-    this.events.length = told;
+    this.events = [...told, ...this.events.filter((event) => event.at > newest)];
     if (!from) this.events.push({ kind: 'BeyondReach', at: first.at });
     this.events.push({ kind: 'Amended', at: this.stepping.state.at, from: first.at });
   }

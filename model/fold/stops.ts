@@ -1,7 +1,7 @@
 import { pausesOf } from '../calendar/calendar.ts';
 import type { StopKind } from '../line/line.ts';
 import { between, type Instant, type Span } from '../units/units.ts';
-import { beginPause, endFreeTime, lossKey, type Payer, postPause } from './account.ts';
+import { beginPause, endFreeTime, lossKey, type Payer, postPause, settle } from './account.ts';
 import { judgePresses, pressesRestarted } from './presses.ts';
 import type { StopClass, StopRecord } from './state.ts';
 import type { Stepping } from './stepping.ts';
@@ -19,6 +19,7 @@ export function openStop(stepping: Stepping): StopRecord | undefined {
 export function beginStop(stepping: Stepping, begin: Instant, from: 'state' | 'cycles'): StopRecord {
   const { state, index } = stepping;
   const pause = pauseAt(stepping, begin);
+  settle(state.shift.account, begin);
   postOpenPause(stepping);
   const stop: StopRecord = {
     id: begin.toString(36),
