@@ -59,7 +59,9 @@ function stretches(seen: Seen, from: Instant): Stretch[] {
   const gaps: Stretch[] = state.shift.gaps.map((gap) => ({ from: gap.from, to: gap.to, class: gap.kind }));
   if (state.shift.from > from) gaps.unshift({ from, to: state.shift.from, class: 'unknown' });
   if (state.gap) gaps.push({ from: state.gap.from, to: seen.now, class: 'unknown' });
-  const stops = state.stops.filter((stop) => (stop.end ?? seen.now) > from).flatMap((stop) => partsOf(seen, stop));
+  const stops = state.stops
+    .filter((stop) => (stop.end ?? seen.now) > from)
+    .flatMap((stop) => partsOf(seen, stop));
   const open = stops.flatMap((stop) => without(stop, gaps));
   return [...gaps, ...open].sort((a, b) => a.from - b.from);
 }
