@@ -19,7 +19,7 @@ function stateNumbers(): Map<string, number> {
     names.set(id!, name!);
   const numbers = new Map<string, number>();
   const variable =
-    /<UAVariable NodeId="[^"]+" BrowseName="StateNumber" ParentNodeId="([^"]+)"[\s\S]*?<UInt32[^>]*>(\d+)<\/UInt32>/g;
+    /<UAVariable NodeId="[^"]+" BrowseName="StateNumber" ParentNodeId="([^"]+)"[\s\S]*?<(?:uax:)?UInt32[^>]*>(\d+)</g;
   for (const [, parent, number] of nodes.matchAll(variable))
     numbers.set(names.get(parent!) ?? '', Number(number));
   return numbers;
