@@ -1,5 +1,6 @@
 import { cautionWords, entryWords, pageWords, panelWords, pressedWords } from './english-panel.ts';
 import { lineWords } from './english-screen.ts';
+import { simulatorWords } from './english-simulator.ts';
 import * as numbers from './format.ts';
 
 const locale = 'en-GB';
@@ -24,5 +25,5 @@ export const english = {
   gateway: {},
 
   /** What the simulator's commands print, and the troubles they tell. */
-  simulator: {},
+  simulator: simulatorWords,
 } as const;

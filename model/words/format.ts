@@ -21,7 +21,7 @@ export function duration(ms: number, locale: string): string {
       minimumIntegerDigits: digits,
     })
       .format(value)
-      .replace('sec', 's')
+      .replace(/\bsecs?\b/, 's')
       .replace(/\bmins?\b/, 'min')
       .replace(/\bhrs?\b/, 'h');
   const hours = Math.floor(total / 3600);

@@ -1,0 +1,74 @@
+import { useEffect, useState } from 'react';
+import { Symbols } from '../marks/symbols.tsx';
+import { useHeld } from '../store/use.tsx';
+import { Desk } from '../desk/desk.tsx';
+import { Panel } from '../panel/panel.tsx';
+import { Phone } from '../phone/phone.tsx';
+import { Wall } from '../wall/wall.tsx';
+import { type Route, routeOf } from './route.ts';
+import { words } from './words.ts';
+
+/** The screen of this address, once there is a view; until then, in words, what is being waited for. */
+export function App({ route }: { readonly route: Route }) {
+  const ready = useHeld((held) => held.view !== undefined);
+  return (
+    <>
+      <Symbols />
+      {ready ? <Screen route={route} /> : <Waiting />}
+    </>
+  );
+}
+
+function Screen({ route }: { readonly route: Route }) {
+  useTitle();
+  if (route.kind === 'panel') return <Panel position={route.position} />;
+  switch (route.layout) {
+    case 'wall':
+      return (
+        <div className="wallframe">
+          <Wall />
+        </div>
+      );
+    case 'desk':
+      return <Desk />;
+    case 'phone':
+      return <Phone />;
+  }
+}
+
+function useTitle() {
+  const name = useHeld((held) => held.view?.line.name ?? '');
+  useEffect(() => {
+    document.title = words.screen.page.title(name);
+  }, [name]);
+}
+
+function Waiting() {
+  const link = useHeld((held) => held.link);
+  const trouble = useHeld((held) => held.trouble);
+  const { page } = words.screen;
+  return (
+    <main className="waiting">
+      <h1>{link === 'down' ? page.down : link === 'refused' ? page.refused(trouble ?? '') : page.joining}</h1>
+      <p>{page.downMend}</p>
+    </main>
+  );
+}
+
+/** The route of the page as it is now: the layout changes with the width, and the wall is scaled to it. */
+export function useRoute(): Route {
+  const [route, setRoute] = useState(() => routeOf(location.pathname, innerWidth));
+  useEffect(() => {
+    const follow = () => {
+      setRoute((before) => {
+        const next = routeOf(location.pathname, innerWidth);
+        return JSON.stringify(next) === JSON.stringify(before) ? before : next;
+      });
+      document.documentElement.style.setProperty('--wall', String(Math.min(innerWidth / 1920, innerHeight / 1080)));
+    };
+    follow();
+    addEventListener('resize', follow);
+    return () => removeEventListener('resize', follow);
+  }, []);
+  return route;
+}

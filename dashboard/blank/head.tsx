@@ -1,0 +1,56 @@
+import { memo } from 'react';
+import { words } from '../app/words.ts';
+import { useMoment, usePart } from '../store/use.tsx';
+import { plain } from '../type/measure.ts';
+import { BlankSheet } from './blank.tsx';
+import { ChangeoverPanel } from './changeover-panel.tsx';
+import type { Blank } from './outline.ts';
+import { PlanPanel } from './plan-panel.tsx';
+import { RatePanel } from './rate-panel.tsx';
+import { Sentence } from './sentence.tsx';
+import { saidOf } from './state.ts';
+import { useTold } from './told.ts';
+
+const WIDE: Blank = {
+  glue: 2,
+  edges: [86, 806, 1162, 1566, 1840],
+  top: 48,
+  bottom: 252,
+  slope: 26,
+  flapsAbove: ['major', 'minor', 'major', 'minor'],
+  flapsBelow: ['major', 'minor', 'major', 'minor'],
+  reach: 46,
+};
+
+/** The head of wall and desk: sentence, rate, shift and changeover, each with its label above and its consequence below. */
+export const Head = memo(function Head() {
+  const head = usePart('head');
+  const rate = usePart('rate');
+  const sight = usePart('sight');
+  const moment = useMoment();
+  const told = useTold(moment);
+  const said = saidOf(head, { head, rate, sight }, moment, told);
+  return (
+    <svg
+      viewBox="0 0 1840 304"
+      className={moment.sight === 'live' ? 'head' : 'head stale'}
+      role="img"
+      aria-label={plain([said.title, ...said.lines, said.stale ?? ''].filter(Boolean).join(', '))}
+    >
+      <BlankSheet blank={WIDE} look={said.look} mark={said.mark}>
+        <Sentence said={said} />
+        <RatePanel />
+        <PlanPanel />
+        <ChangeoverPanel />
+      </BlankSheet>
+    </svg>
+  );
+});
+
+/** A head's words for those who listen: the same sentence as the first panel, and the numbers beside it. */
+export function useHeadline(): string {
+  const line = usePart('line');
+  const head = usePart('head');
+  const { now } = useMoment();
+  return `${line.name}, ${line.size ?? words.screen.line.sizeNotKnown}: ${words.screen.line.head.title(head, now)}`;
+}

@@ -1,0 +1,71 @@
+import type { PlanView } from '../../model/view/view.ts';
+import { words } from '../app/words.ts';
+import { usePart } from '../store/use.tsx';
+import { Line } from '../type/line.tsx';
+
+/** The third panel: good cartons against the plan, and how the shift will end. */
+export function PlanPanel() {
+  const plan = usePart('plan');
+  const { zone } = usePart('line');
+  const { line } = words.screen;
+  const [behind, behindWord] = line.plan.behind(plan.behind);
+  const pressed = usePart('head').kind === 'pressed';
+  return (
+    <>
+      <Line x={1192} y={34} size={24} max={350} tone="ink2">
+        {line.plan.shift(plan.order?.number, plan.shift, zone)}
+      </Line>
+      <Line x={1186} y={128} size={82} max={226} least={44} bold value>
+        {line.count(plan.good)}
+      </Line>
+      <Line x={1546} y={98} size={36} max={130} anchor="end" bold value>
+        {behind}
+      </Line>
+      <Line x={1546} y={126} size={23} max={140} anchor="end" tone="ink2">
+        {behindWord}
+      </Line>
+      <Line x={1188} y={160} size={24} max={356} tone="ink2">
+        {line.plan.planned(plan.planned)}
+      </Line>
+      <PlanBar plan={plan} x={1186} y={178} width={356} height={26} />
+      <Line x={1186} y={236} size={23} max={356} tone="ink2">
+        {plan.finish === undefined ? finishUnknown(pressed) : line.plan.likely(plan.finish.shortLow, plan.finish.shortHigh)}
+      </Line>
+      <Line x={1186} y={285} size={25} max={356}>
+        {plan.finish === undefined || plan.shift === undefined
+          ? line.plan.behindLine(plan.behind)
+          : line.plan.short(plan.finish.short, plan.shift.to, zone)}
+      </Line>
+    </>
+  );
+}
+
+export function finishUnknown(pressed: boolean): string {
+  return pressed ? words.screen.line.plan.notKnownPressed : words.screen.line.plan.notKnownYet;
+}
+
+/** Board for what is made, on the outline of what is planned; the score is what was planned so far. */
+export function PlanBar({
+  plan,
+  x,
+  y,
+  width,
+  height,
+}: {
+  readonly plan: PlanView;
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}) {
+  const most = Math.max(plan.planned, plan.good, plan.plannedSoFar, 1);
+  const made = (Math.max(0, plan.good) / most) * width;
+  const due = (Math.max(0, plan.plannedSoFar) / most) * width;
+  return (
+    <g>
+      <rect x={x} y={y} width={width} height={height} fill="none" stroke="var(--score)" strokeDasharray="6 4" strokeWidth={1.5} />
+      <rect x={x} y={y} width={made} height={height} fill="var(--board)" stroke="var(--cut)" strokeWidth={1.6} />
+      <path d={`M${x + due} ${y - 6}v${height + 12}`} stroke="var(--ink)" strokeWidth={2.4} strokeDasharray="5 3" />
+    </g>
+  );
+}

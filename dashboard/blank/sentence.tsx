@@ -1,0 +1,64 @@
+import type { LineView } from '../../model/view/view.ts';
+import { words } from '../app/words.ts';
+import { useMoment, usePart } from '../store/use.tsx';
+import { Line, type Tone } from '../type/line.tsx';
+import { setLines, sizeThatFits } from '../type/measure.ts';
+import { ClearOfHatch } from './blank.tsx';
+import type { Said } from './state.ts';
+
+const TONE: { readonly [look in Said['look']]: Tone } = { rest: 'ink', abnormal: 'onAbnormal', emergency: 'onEmergency', unseen: 'ink' };
+const WIDTH = 672;
+
+/** The first panel: what it does, for how long, why, how often; and who is coming. */
+export function Sentence({ said }: { readonly said: Said }) {
+  const line = usePart('line');
+  const who = useWhoComes();
+  const phrases = said.stale === undefined ? said.lines : [...said.lines, said.stale];
+  const { size, lines } = setLines(phrases, { width: WIDTH, most: 2, sizes: [44, 40, 36] });
+  const set = lines.length <= 2 && phrases.length <= 2 ? { size, lines } : setLines(phrases, { width: WIDTH, most: 3, sizes: [38, 36, 34, 30, 28] });
+  const pitch = set.lines.length > 2 ? 40 : 52;
+  const tone = TONE[said.look];
+  return (
+    <>
+      <ClearOfHatch look={said.look} x={100} y={60} width={690} height={180} />
+      <Line x={116} y={35} size={28} max={line.size === undefined ? 640 : 420}>
+        {words.screen.line.lineAndProduct(line.name, line.product)}
+      </Line>
+      <Line x={776} y={35} size={28} max={230} anchor="end" bold>
+        {line.size ?? words.screen.line.sizeNotKnown}
+      </Line>
+      <Line x={114} y={set.lines.length > 2 ? 112 : 118} size={sizeThatFits(said.title, WIDTH, 70, 44, true)} max={WIDTH} least={44} bold tone={tone}>
+        {said.title}
+      </Line>
+      {set.lines.map((text, i) => (
+        <Line key={text} x={114} y={(set.lines.length > 2 ? 156 : 176) + i * pitch} size={set.size} tone={tone}>
+          {text}
+        </Line>
+      ))}
+      <Line x={114} y={285} size={25} max={672}>
+        {who}
+      </Line>
+    </>
+  );
+}
+
+/** Who is coming, or whether anyone is wanted at all. */
+export function useWhoComes(): string {
+  const head = usePart('head');
+  const matters = usePart('matters');
+  const { zone } = usePart('line');
+  const moment = useMoment();
+  if (moment.sight === 'lost' || moment.sight === 'never') {
+    return moment.cause === 'gateway' ? words.screen.line.head.staleGateway : words.screen.line.head.stalePlc;
+  }
+  return whoComes(head, matters, zone);
+}
+
+function whoComes(head: LineView['head'], matters: LineView['matters'], zone: string): string {
+  const { head: said } = words.screen.line;
+  if (head.kind === 'stopped' || head.kind === 'pressed') {
+    return head.going === undefined ? said.nobodyGoing : said.isGoing(head.going.who, head.going.at, zone);
+  }
+  const asked = matters.filter((matter) => matter.kind === 'unexplainedStop').length;
+  return asked > 0 ? said.answersWanted(asked) : said.nobodyNeeded;
+}

@@ -1,0 +1,30 @@
+import { createRoot } from 'react-dom/client';
+import { App, useRoute } from './app/app.tsx';
+import { authorOf, routeOf, themeOf } from './app/route.ts';
+import './look/tokens.css';
+import './look/marks.css';
+import './look/wall.css';
+import './look/desk.css';
+import './look/phone.css';
+import './look/panel.css';
+import { linkTo } from './store/link.ts';
+import { createStore } from './store/store.ts';
+import { DoorsProvider } from './store/use.tsx';
+
+const dark = matchMedia('(prefers-color-scheme: dark)').matches;
+document.documentElement.dataset.theme = themeOf(location.search, localStorage.getItem('theme'), dark);
+
+const asked = new URLSearchParams(location.search).get('line') ?? undefined;
+const doors = linkTo(createStore(performance.now()), asked, authorOf(routeOf(location.pathname, innerWidth)));
+
+function Page() {
+  return <App route={useRoute()} />;
+}
+
+const root = document.getElementById('root');
+if (root === null) throw new Error('Mistake in Scoreline: index.html has no root');
+createRoot(root).render(
+  <DoorsProvider doors={doors}>
+    <Page />
+  </DoorsProvider>,
+);

@@ -1,0 +1,84 @@
+import type { Matter } from '../../model/view/view.ts';
+import { words } from '../app/words.ts';
+import { useTold } from '../blank/told.ts';
+import { Mark } from '../marks/symbols.tsx';
+import { useMoment, usePart } from '../store/use.tsx';
+import { measure } from '../type/measure.ts';
+
+/** Flap up wants a person, blue asks, half down is told only. */
+export function markOfMatter(matter: Matter): string {
+  switch (matter.kind) {
+    case 'unexplainedStop':
+    case 'whichButton':
+      return 'n-want';
+    case 'stationAbnormal':
+    case 'guardOpenRunning':
+    case 'devicePressedRunning':
+      return 'n-open';
+    case 'clockOff':
+    case 'counterReset':
+    case 'notSeen':
+      return 'n-taken';
+  }
+}
+
+export function keyOfMatter(matter: Matter): string {
+  switch (matter.kind) {
+    case 'unexplainedStop':
+      return matter.stop;
+    case 'stationAbnormal':
+      return `${matter.kind}${matter.station}`;
+    case 'guardOpenRunning':
+    case 'devicePressedRunning':
+      return matter.id;
+    case 'whichButton':
+      return matter.press;
+    case 'clockOff':
+      return `${matter.kind}${matter.server}`;
+    case 'counterReset':
+      return `${matter.kind}${matter.signal}${matter.at}`;
+    case 'notSeen':
+      return `${matter.kind}${matter.from}`;
+  }
+}
+
+/** The wall's open notices: as many as find room in `height`, and how many more there are. It never asks. */
+export function WallMatters({ height }: { readonly height: number }) {
+  const matters = usePart('matters');
+  const told = useTold(useMoment());
+  const { matters: said } = words.screen.line;
+  const items = matters.map((matter) => ({ matter, said: said.said(matter, told) }));
+  const shown = thatFit(items.map((item) => heightOf(item.said)), height - 34 - 30);
+  return (
+    <section className="notices">
+      <h2>{matters.length === 0 ? said.none : said.title}</h2>
+      <ul>
+        {items.slice(0, shown).map(({ matter, said: [title, more] }) => (
+          <li key={keyOfMatter(matter)}>
+            <Mark id={markOfMatter(matter)} size={46} />
+            <div>
+              <b>{title}</b>
+              <span>{more}</span>
+            </div>
+          </li>
+        ))}
+        {shown < items.length && <li className="rest">{said.more(items.length - shown)}</li>}
+      </ul>
+    </section>
+  );
+}
+
+/** Height of a notice on the wall: its title may take two lines, so may what belongs to it. */
+function heightOf([title, more]: readonly [string, string]): number {
+  const lines = (text: string, size: number, bold: boolean) => Math.min(2, Math.ceil(measure(text, size, bold) / 440));
+  return 25 + lines(title, 26, true) * 29 + lines(more, 22, false) * 27;
+}
+
+function thatFit(heights: readonly number[], room: number): number {
+  let used = 0;
+  for (const [i, height] of heights.entries()) {
+    used += height;
+    if (used > room + (i === heights.length - 1 ? 30 : 0)) return i;
+  }
+  return heights.length;
+}

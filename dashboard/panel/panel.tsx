@@ -1,0 +1,1 @@
+export function Panel({ position }: { readonly position: string }) { return <p>{position}</p>; }

@@ -1,0 +1,129 @@
+import { memo } from 'react';
+import type { LossCause, LossPart, PathView } from '../../model/view/view.ts';
+import { words } from '../app/words.ts';
+import { useMoment, usePart } from '../store/use.tsx';
+import { Line } from '../type/line.tsx';
+import { measure } from '../type/measure.ts';
+import { LossBar, Swatch } from './bar.tsx';
+import { Chain } from './chain.tsx';
+import { keyPlaces, scaleOf } from './loss.ts';
+import { Column, Station } from './station.tsx';
+
+const LEFT = 164;
+const RIGHT = 1660;
+const NONE = 1758;
+
+/** The carton's path: every station on the chain, cartons lost below it, and the sum with the key of patterns. */
+export const Path = memo(function Path() {
+  const path = usePart('path');
+  const { planned, plannedSoFar } = usePart('plan');
+  const { lossPatterns } = usePart('line');
+  const { sight } = useMoment();
+  const width = (RIGHT - LEFT) / Math.max(1, path.stations.length);
+  const largest = Math.max(0, ...path.stations.map((station) => station.lost));
+  const perCarton = scaleOf([...path.stations.map((station) => station.lost), path.none.lost], planned, 123);
+  const weight = (lost: number) => (lost > 0 && lost === largest ? 'first' : lost < path.total * 0.02 || lost === 0 ? 'little' : 'some');
+  return (
+    <svg viewBox="0 0 1840 404" className={sight === 'live' ? 'path' : 'path stale'} role="group" aria-label={words.screen.line.path.said(path.total)}>
+      <Caption total={path.total} />
+      {path.stations.map((station, i) =>
+        station.mark === 'none' ? null : <Column key={station.id} x={LEFT + width * (i + 0.5)} width={width} />,
+      )}
+      <Chain from={LEFT} to={1664} y={228} />
+      <g role="list">
+        {path.stations.map((station, i) => (
+          <Station key={station.id} station={station} x={LEFT + width * (i + 0.5)} width={width} perCarton={perCarton} weight={weight(station.lost)} />
+        ))}
+      </g>
+      <NoStation none={path.none} perCarton={perCarton} />
+      <Sum path={path} same={path.possible === plannedSoFar} patterns={lossPatterns} />
+    </svg>
+  );
+});
+
+function Caption({ total }: { readonly total: number }) {
+  const { path, count } = words.screen.line;
+  const [first = '', ...rest] = path.title.split(/ (?=\S+$)/);
+  return (
+    <>
+      {[first, ...rest].map((part, i) => (
+        <Line key={part} x={0} y={22 + i * 28} size={24} max={156} bold>
+          {part}
+        </Line>
+      ))}
+      {path.lost.map((part, i) => (
+        <Line key={part} x={0} y={232 + i * 26} size={22} max={150} tone="ink2">
+          {part}
+        </Line>
+      ))}
+      <Line x={0} y={304} size={44} max={150} least={28} bold value>
+        {count(total)}
+      </Line>
+      <Line x={0} y={334} size={22} max={150} tone="ink2">
+        {path.inAll}
+      </Line>
+    </>
+  );
+}
+
+/** What belongs to no one station, behind a score. */
+function NoStation({ none, perCarton }: { readonly none: PathView['none']; readonly perCarton: number }) {
+  const { path, count } = words.screen.line;
+  const rows = folded(none.causes);
+  const [first = '', second = ''] = path.noStation.split(/ (?=\S+$)/);
+  return (
+    <g>
+      <path className="scoreline" d="M1666 0V352" />
+      <Line x={NONE} y={18} size={22} anchor="middle">
+        {first}
+      </Line>
+      <Line x={NONE} y={42} size={22} anchor="middle">
+        {second}
+      </Line>
+      {rows.map(({ name, cartons }, i) => (
+        <g key={name}>
+          <Line x={1676} y={90 + i * 27} size={22} max={158 - measure(count(cartons), 22) - 6} least={20}>
+            {name}
+          </Line>
+          <Line x={1840} y={90 + i * 27} size={22} anchor="end" tone="ink2">
+            {count(cartons)}
+          </Line>
+        </g>
+      ))}
+      <Line x={NONE} y={266} size={34} max={160} anchor="middle" tone={none.lost === 0 ? 'ink2' : 'ink'}>
+        {count(none.lost)}
+      </Line>
+      <LossBar causes={none.causes} perCarton={perCarton} x={NONE} y={276} height={18} anchor="middle" />
+    </g>
+  );
+}
+
+/** At most five rows; what is beyond them is one row, so that they still add up. */
+function folded(causes: readonly LossPart[]): readonly { readonly name: string; readonly cartons: number }[] {
+  const rows = causes.map(({ cause, cartons }) => ({ name: words.screen.line.path.cause(cause), cartons }));
+  if (rows.length <= 5) return rows;
+  const rest = rows.slice(4).reduce((sum, row) => sum + row.cartons, 0);
+  return [...rows.slice(0, 4), { name: words.screen.line.path.others, cartons: rest }];
+}
+
+/** No rounding and no rest: what was lost is what was possible less what is good. */
+function Sum({ path, same, patterns }: { readonly path: PathView; readonly same: boolean; readonly patterns: readonly LossCause[] }) {
+  const { line } = words.screen;
+  const sum = line.path.sum(path.total, path.possible, path.good, same);
+  return (
+    <g>
+      <path d="M0 376H1840" className="scoreline" />
+      <Line x={0} y={402} size={22} max={900}>
+        {sum}
+      </Line>
+      {keyPlaces(patterns, { right: 1840, left: measure(sum, 22) + 40, size: 22 }).map(({ cause, x, text }) => (
+        <g key={cause}>
+          <Line x={text} y={402} size={22} tone="ink2">
+            {line.path.cause(cause)}
+          </Line>
+          <Swatch cause={cause} x={x} y={386} width={26} height={16} />
+        </g>
+      ))}
+    </g>
+  );
+}

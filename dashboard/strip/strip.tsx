@@ -1,0 +1,76 @@
+import { memo, useMemo } from 'react';
+import type { TrendView } from '../../model/view/view.ts';
+import { words } from '../app/words.ts';
+import { usePart } from '../store/use.tsx';
+import { Line } from '../type/line.tsx';
+import { measure } from '../type/measure.ts';
+import { Axis, Needed, SpanWords } from './axis.tsx';
+import { StripChart } from './chart.tsx';
+import { SafetyRail } from './rail.tsx';
+import { freeAfterNow, isStop, type Pip, pips, type StripBox } from './scale.ts';
+
+/** The shift so far and what is left of it: board, slots, target, needed rate, pauses, and the safety rail below. */
+export const Strip = memo(function Strip({ box }: { readonly box: StripBox }) {
+  const trend = usePart('trend');
+  const plan = usePart('plan');
+  const { stations } = usePart('path');
+  const { zone } = usePart('line');
+  const marked = useMemo(() => new Set(stations.filter((station) => station.mark !== 'none').map((station) => station.number)), [stations]);
+  const numbered = useMemo(() => pips(trend, box), [trend, box]);
+  const stops = trend.spans.filter(isStop).length;
+  const needed = plan.needed !== undefined && plan.needed > 0 && plan.shift !== undefined ? plan.needed : undefined;
+  return (
+    <figure className="strip" aria-label={words.screen.line.strip.chart(plan.good, stops)} style={{ width: box.width, height: box.rail + box.rope * 0.6 }}>
+      <div aria-hidden="true" className="stripchart">
+        <StripChart trend={trend} box={box} marked={marked} />
+      </div>
+      <svg width={box.width} height={box.rail + box.rope * 0.6} className="stripover">
+        <SpanWords trend={trend} box={box} />
+        <Axis trend={trend} box={box} zone={zone} />
+        {needed !== undefined && <Needed trend={trend} box={box} needed={needed} />}
+        {needed !== undefined && plan.shift !== undefined && <NeededWords lines={words.screen.line.plan.needed(needed, plan.planned, plan.shift.to, zone)} trend={trend} box={box} />}
+        <g aria-hidden="true">
+          {numbered.map((pip) => (
+            <PipShape key={pip.span.from} pip={pip} box={box} abnormal={pip.span.station !== undefined && marked.has(pip.span.station)} />
+          ))}
+        </g>
+        <SafetyRail trend={trend} box={box} />
+      </svg>
+    </figure>
+  );
+});
+
+function NeededWords({ lines, trend, box }: { readonly lines: readonly string[]; readonly trend: TrendView; readonly box: StripBox }) {
+  const wide = Math.max(...lines.map((line) => measure(line, box.type)));
+  const x = freeAfterNow(trend, box, wide);
+  if (x === undefined) return null;
+  const pitch = box.type * 1.18;
+  const y = box.top + box.height - 10 - pitch * (lines.length - 1);
+  return lines.map((line, i) => (
+    <Line key={line} x={x} y={y + i * pitch} size={box.type} tone="ink2">
+      {line}
+    </Line>
+  ));
+}
+
+function PipShape({ pip, box, abnormal }: { readonly pip: Pip; readonly box: StripBox; readonly abnormal: boolean }) {
+  const top = box.top - 4 - box.pip.height;
+  const [left, right] = [pip.x - pip.width / 2, pip.x + pip.width / 2];
+  return (
+    <g>
+      <path d={`M${left} ${top + box.pip.height}V${top + 4}L${left + 4} ${top}H${right - 4}L${right} ${top + 4}V${top + box.pip.height}Z`} fill={abnormal ? 'var(--abnormal)' : 'var(--sheet)'} stroke="var(--cut)" strokeWidth={1.4} />
+      <path d={`M${pip.x} ${box.top - 4}L${pip.slot} ${box.top}`} stroke="var(--cut)" strokeWidth={1.2} />
+      <text x={pip.x} y={top + box.pip.height / 2} dy=".36em" fontSize={box.pip.type} textAnchor="middle" className={abnormal ? 'onAbnormal' : ''} fontWeight={abnormal ? 700 : 400}>
+        {pip.text}
+      </text>
+    </g>
+  );
+}
+
+/** How many stops have no number, for the words beside the title. */
+export function useStripLegend(box: StripBox): string {
+  const trend = usePart('trend');
+  const shown = useMemo(() => pips(trend, box).length, [trend, box]);
+  const stops = trend.spans.filter((span) => isStop(span) && span.station !== undefined).length;
+  return shown < stops ? words.screen.line.strip.numbered(shown) : words.screen.line.strip.legend;
+}

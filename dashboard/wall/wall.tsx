@@ -1,0 +1,52 @@
+import { words } from '../app/words.ts';
+import { Head, useHeadline } from '../blank/head.tsx';
+import { Caution } from '../matters/caution.tsx';
+import { WallMatters } from '../matters/matters.tsx';
+import { Path } from '../path/path.tsx';
+import { usePart } from '../store/use.tsx';
+import { WALL_STRIP } from '../strip/scale.ts';
+import { Strip, useStripLegend } from '../strip/strip.tsx';
+import { StripTable } from '../strip/table.tsx';
+import { WallPressed } from './pressed.tsx';
+
+/** The wall shows and never asks: 1920 × 1080, scaled as a whole, nothing to press and nothing that scrolls. */
+export function Wall() {
+  const headline = useHeadline();
+  const pressed = usePart('head').kind === 'pressed';
+  return (
+    <main className="wall">
+      <h1 className="unseen">{headline}</h1>
+      <div className="wallhead">
+        <Head />
+      </div>
+      {pressed ? <WallPressed /> : <WallRunning />}
+    </main>
+  );
+}
+
+function WallRunning() {
+  const legend = useStripLegend(WALL_STRIP);
+  const head = usePart('head');
+  const jam = head.kind === 'stopped';
+  return (
+    <>
+      <div className="wallpath">
+        <Path />
+      </div>
+      <section className="walllow">
+        <h2>
+          <b>{words.screen.line.strip.title}</b>
+          <span>{legend}</span>
+        </h2>
+        <Strip box={WALL_STRIP} />
+        <div className="unseen">
+          <StripTable />
+        </div>
+      </section>
+      <div className="wallnotes">
+        <WallMatters height={jam ? 228 : 312} />
+        {jam && <Caution text={words.screen.caution.short} mark={34} />}
+      </div>
+    </>
+  );
+}

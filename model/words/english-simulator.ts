@@ -1,0 +1,25 @@
+import { decimal } from './format.ts';
+
+const locale = 'en-GB';
+const plain = (n: number) => (Number.isInteger(n) ? String(n) : decimal(n, 1, locale));
+
+/** What the simulator prints, and what its PLC says in events. */
+export const simulatorWords = {
+  listening: (endpoint: string, seed: number, speed: number) =>
+    `The simulated line answers at ${endpoint} (seed ${seed}, speed ${plain(speed)}).`,
+  pressed: (device: string) => `Stop device pressed: ${device}`,
+  released: (device: string) => `Stop device released: ${device}`,
+  badOption: (detail: string) => `The simulator does not know one of its options: ${detail}.`,
+  badOptionWhy: 'Only the options named in simulator/README.md exist.',
+  badOptionMend: 'Correct the option, or leave it out.',
+  badValue: (option: string, value: string) => `The value “${value}” of ${option} cannot be used.`,
+  badNumberWhy: (low: number, high: number, whole: boolean) =>
+    `It has to be a ${whole ? 'whole ' : ''}number from ${plain(low)} to ${plain(high)}.`,
+  badChoiceWhy: (choices: readonly string[]) => `It has to be one of: ${choices.join(', ')}.`,
+  badValueMend: 'Give another value.',
+  badMomentWhy: 'It is not a date and time.',
+  badMomentMend: 'Write it as in 2026-03-17T06:00:00+01:00.',
+  portTaken: (port: number) => `The simulated PLC cannot listen on port ${port}.`,
+  portTakenWhy: 'Another program already uses that port.',
+  portTakenMend: 'End that program, or choose another port with --port.',
+} as const;
