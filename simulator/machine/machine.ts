@@ -93,6 +93,21 @@ export function tagValues(machine: Machine): ReadonlyMap<string, TagValue> {
   return machine.plant.plc.values;
 }
 
+/** Present values as facts of the present moment: what a server that has just begun to listen shows. */
+export function presentFacts({ plant }: Machine): readonly PlcFact[] {
+  const values = [...plant.plc.values].map(([tag, value]) => ({
+    at: plant.plc.writtenAt.get(tag) ?? plant.now,
+    tag,
+    value,
+  }));
+  return plant.plc.dark ? [...values, { at: plant.now, link: false }] : values;
+}
+
+/** When something happens next. */
+export function nextAt({ slots }: Machine): Instant {
+  return Math.min(...slots.map(({ next }) => next)) as Instant;
+}
+
 /** Cartons that lie in pockets now. */
 export function cartonsInPockets(machine: Machine): number {
   return machine.plant.pockets.filled;

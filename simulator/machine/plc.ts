@@ -25,6 +25,8 @@ export type PlcFact = TagWrite | LinkFact;
  */
 export interface Plc {
   readonly values: Map<string, TagValue>;
+  /** When each tag was last written. */
+  readonly writtenAt: Map<string, Instant>;
   readonly wraps: ReadonlyMap<string, number>;
   told: PlcFact[];
   dark: boolean;
@@ -38,7 +40,7 @@ export function createPlc(tags: readonly Tag[], initial: ReadonlyMap<string, Tag
   for (const { tag, type } of tags) {
     values.set(tag, initial.get(tag) ?? (type === 'Boolean' ? false : type === 'String' ? '' : 0));
   }
-  return { values, wraps, told: [], dark: false };
+  return { values, writtenAt: new Map(), wraps, told: [], dark: false };
 }
 
 /** Writes a tag. Nothing happens without power, without a change, or where the variant has no such tag. */
@@ -46,6 +48,7 @@ export function write(plc: Plc, at: Instant, tag: string, value: TagValue): void
   const before = plc.values.get(tag);
   if (plc.dark || before === undefined || before === value) return;
   plc.values.set(tag, value);
+  plc.writtenAt.set(tag, at);
   plc.told.push({ at, tag, value });
 }
 

@@ -1,0 +1,86 @@
+import { createWriteStream, mkdirSync } from 'node:fs';
+import { dirname } from 'node:path';
+import type { Writable } from 'node:stream';
+import { LineError } from '../model/trouble/trouble.ts';
+import { wordsIn } from '../model/words/words.ts';
+import { ledgerLine } from './ledger/ledger.ts';
+import type { LedgerEntry } from './ledger/entries.ts';
+import { tagsOf } from './lines/tags.ts';
+import { devicesOf } from './lines/variant.ts';
+import { lineFileText } from './lines/variants.ts';
+import { openEntries, presentFacts, startMachine } from './machine/machine.ts';
+import { type Asked, readArguments } from './server/arguments.ts';
+import { machineTime, type Pace, runLive, systemClock, wallInstant } from './server/live.ts';
+import { startPlcServer } from './server/plcServer.ts';
+import { readyLine, send, sendHistory } from './server/protocol.ts';
+
+const words = wordsIn('en').simulator;
+
+/** Runs the simulator: history on standard output first, then a live server until it is stopped. */
+async function run(asked: Asked, stopped: AbortSignal): Promise<void> {
+  const clock = systemClock;
+  const pace: Pace = { at: asked.start ?? wallInstant(clock), wall: clock.now(), speed: asked.speed };
+  const now = () => machineTime(pace, clock.now());
+  const { seed, variant, lockOuts } = asked;
+  const machine = startMachine({ seed, variant, lockOuts, start: asked.history ?? pace.at });
+  const ledger = asked.ledger === undefined ? undefined : openLedger(asked.ledger);
+  const note = async (entries: readonly LedgerEntry[]) => {
+    if (ledger) await send(ledger, entries.map(ledgerLine).join(''));
+  };
+  const history = asked.history === undefined ? undefined : process.stdout;
+  if (history) await sendHistory(machine, now(), history, note, stopped);
+  const { port, host, certificates } = asked;
+  const server = await startPlcServer({
+    port,
+    host,
+    certificates,
+    tags: tagsOf(variant),
+    devices: devicesOf(variant),
+  });
+  if (history) await sendHistory(machine, now(), history, note, stopped);
+  await server.tell(presentFacts(machine));
+  await send(process.stdout, readyLine(server.endpoint));
+  process.stderr.write(`${words.listening(server.endpoint, seed, asked.speed)}\n`);
+  await runLive(machine, pace, clock, { tell: server.tell, note }, stopped);
+  await note(openEntries(machine));
+  ledger?.end();
+  await server.stop();
+}
+
+function openLedger(file: string): Writable {
+  mkdirSync(dirname(file), { recursive: true });
+  return createWriteStream(file);
+}
+
+/** Aborts when standard input closes or somebody asks the process to end. */
+function untilStopped(): AbortSignal {
+  const stop = new AbortController();
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => stop.abort());
+  process.stdin.once('end', () => stop.abort());
+  process.stdin.once('close', () => stop.abort());
+  process.stdin.once('error', () => stop.abort());
+  process.stdout.once('error', () => stop.abort());
+  process.stdin.resume();
+  return stop.signal;
+}
+
+/** What a person can mend is told in three sentences; anything else is our own mistake and ends the process. */
+function tell(error: unknown): void {
+  if (!(error instanceof LineError)) throw error;
+  process.stderr.write(`${error.message}\n${error.why}\n${error.mend}\n`);
+  process.exitCode = 1;
+}
+
+// Standard output belongs to the protocol; what libraries print goes where logs go.
+console.log = console.error;
+console.info = console.error;
+console.warn = console.error;
+
+try {
+  const asked = readArguments(process.argv.slice(2));
+  if (asked.printLine) process.stdout.write(lineFileText(asked.variant));
+  else await run(asked, untilStopped());
+} catch (error) {
+  tell(error);
+}
+process.stdin.pause();

@@ -1,0 +1,112 @@
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { LineError } from '../../model/trouble/trouble.ts';
+import { type Instant, instantFromMs } from '../../model/units/units.ts';
+import { wordsIn } from '../../model/words/words.ts';
+import { standard, type Variant } from '../lines/variant.ts';
+
+/** What the simulator's command line asks for. */
+export interface Asked {
+  readonly seed: number;
+  readonly speed: number;
+  readonly port: number;
+  readonly host: string;
+  /** Machine time at which live running begins; the wall clock's when undefined. */
+  readonly start: Instant | undefined;
+  /** Machine time from which history is sent first. */
+  readonly history: Instant | undefined;
+  readonly ledger: string | undefined;
+  readonly certificates: string;
+  readonly variant: Variant;
+  readonly lockOuts: boolean;
+  /** Print the line file of this variant, and end. */
+  readonly printLine: boolean;
+}
+
+const words = wordsIn('en').simulator;
+const equipment = ['encoders', 'firstOut', 'twins', 'stateTag', 'lockOuts'] as const;
+
+/** Reads the command line; what cannot be read is told as something to mend. */
+export function readArguments(args: readonly string[]): Asked {
+  const values = parse(args);
+  const without = (values.without ?? '').split(',').filter((name) => name !== '');
+  for (const name of without) choose('--without', name, equipment);
+  const has = (name: (typeof equipment)[number]) => !without.includes(name);
+  return {
+    seed: numberIn('--seed', values.seed ?? '1', 0, Number.MAX_SAFE_INTEGER, true),
+    speed: numberIn('--speed', values.speed ?? '1', 0.1, 10, false),
+    port: numberIn('--port', values.port ?? '4840', 0, 65_535, true),
+    host: values.host ?? '127.0.0.1',
+    start: moment('--start', values.start),
+    history: moment('--history', values.history),
+    ledger: values.ledger,
+    certificates: values.certificates ?? join(tmpdir(), 'scoreline-simulator', 'certificates'),
+    variant: {
+      tuck: choose('--tuck', values.tuck ?? standard.tuck, ['straight', 'reverse']),
+      loading: choose('--loading', values.loading ?? standard.loading, ['two', 'four', 'automatic']),
+      buttons: choose('--buttons', values.buttons ?? standard.buttons, ['single', 'series']),
+      encoders: has('encoders'),
+      firstOut: has('firstOut'),
+      twins: has('twins'),
+      stateTag: has('stateTag'),
+    },
+    lockOuts: has('lockOuts'),
+    printLine: values['print-line'] ?? false,
+  };
+}
+
+function parse(args: readonly string[]) {
+  const text = { type: 'string' } as const;
+  try {
+    return parseArgs({
+      args: [...args],
+      options: {
+        seed: text,
+        speed: text,
+        port: text,
+        host: text,
+        start: text,
+        history: text,
+        ledger: text,
+        certificates: text,
+        tuck: text,
+        loading: text,
+        buttons: text,
+        without: text,
+        'print-line': { type: 'boolean' },
+      },
+    }).values;
+  } catch (error) {
+    throw new LineError(words.badOption(error instanceof Error ? error.message : String(error)), {
+      why: words.badOptionWhy,
+      mend: words.badOptionMend,
+    });
+  }
+}
+
+function numberIn(option: string, text: string, low: number, high: number, wholeOnly: boolean): number {
+  const value = Number(text);
+  if (text.trim() !== '' && value >= low && value <= high && (!wholeOnly || Number.isInteger(value)))
+    return value;
+  throw new LineError(words.badValue(option, text), {
+    why: words.badNumberWhy(low, high, wholeOnly),
+    mend: words.badValueMend,
+  });
+}
+
+function moment(option: string, text: string | undefined): Instant | undefined {
+  if (text === undefined) return undefined;
+  const ms = Date.parse(text);
+  if (Number.isFinite(ms)) return instantFromMs(ms);
+  throw new LineError(words.badValue(option, text), { why: words.badMomentWhy, mend: words.badMomentMend });
+}
+
+function choose<Choice extends string>(option: string, text: string, choices: readonly Choice[]): Choice {
+  const found = choices.find((choice) => choice === text);
+  if (found !== undefined) return found;
+  throw new LineError(words.badValue(option, text), {
+    why: words.badChoiceWhy(choices),
+    mend: words.badValueMend,
+  });
+}

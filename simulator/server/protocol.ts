@@ -1,0 +1,47 @@
+import type { Writable } from 'node:stream';
+import { GOOD } from '../../model/status/status.ts';
+import { after, type Instant, minutes } from '../../model/units/units.ts';
+import type { LedgerEntry } from '../ledger/entries.ts';
+import { type Machine, runUntil, takeEntries } from '../machine/machine.ts';
+import type { PlcFact } from '../machine/plc.ts';
+
+/** One fact of history as a line on standard output: `t` ticks, `n` tag, `v` value, `s` status where it is not good. */
+export function historyLine(fact: PlcFact): string {
+  if ('link' in fact) return `${JSON.stringify({ t: fact.at, link: fact.link })}\n`;
+  const status = fact.status ?? GOOD;
+  return `${JSON.stringify({ t: fact.at, n: fact.tag, v: fact.value, ...(status === GOOD ? {} : { s: status }) })}\n`;
+}
+
+/** The line that says where the server listens; nothing follows it. */
+export function readyLine(endpoint: string): string {
+  return `${JSON.stringify({ ready: endpoint })}\n`;
+}
+
+/** Writes, and waits while the reader is behind. A reader that has gone is no trouble: the process is about to stop. */
+export async function send(out: Writable, text: string): Promise<void> {
+  if (text === '' || out.destroyed || out.write(text)) return;
+  await new Promise<void>((resolve) => {
+    const done = () => {
+      out.off('drain', done);
+      out.off('close', done);
+      resolve();
+    };
+    out.on('drain', done);
+    out.on('close', done);
+  });
+}
+
+/** Runs the machine up to a moment as fast as the reader takes it, and sends every fact. */
+export async function sendHistory(
+  machine: Machine,
+  until: Instant,
+  out: Writable,
+  note: (entries: readonly LedgerEntry[]) => Promise<void>,
+  stopped: AbortSignal,
+): Promise<void> {
+  for (let at = machine.plant.now; at < until && !stopped.aborted; ) {
+    at = Math.min(until, after(at, minutes(5))) as Instant;
+    await send(out, runUntil(machine, at).map(historyLine).join(''));
+    await note(takeEntries(machine));
+  }
+}
