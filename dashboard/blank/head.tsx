@@ -35,7 +35,7 @@ export const Head = memo(function Head() {
       viewBox="0 0 1840 304"
       className={moment.sight === 'live' ? 'head' : 'head stale'}
       role="img"
-      aria-label={plain([said.title, ...said.lines, said.stale ?? ''].filter(Boolean).join(', '))}
+      aria-label={plain([said.title, ...said.lines].join(', '))}
     >
       <BlankSheet blank={WIDE} look={said.look} mark={said.mark}>
         <Sentence said={said} />

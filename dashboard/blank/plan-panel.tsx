@@ -1,6 +1,6 @@
 import type { PlanView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
-import { usePart } from '../store/use.tsx';
+import { useMoment, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
 
 /** The third panel: good cartons against the plan, and how the shift will end. */
@@ -10,18 +10,21 @@ export function PlanPanel() {
   const { line } = words.screen;
   const [behind, behindWord] = line.plan.behind(plan.behind);
   const pressed = usePart('head').kind === 'pressed';
+  const moment = useMoment();
+  const seen = moment.sight === 'live' || moment.sight === 'stale';
+  const last = moment.cause === 'gateway' ? moment.now : (moment.lastAt ?? moment.now);
   return (
     <>
       <Line x={1192} y={34} size={24} max={350} tone="ink2">
         {line.plan.shift(plan.order?.number, plan.shift, zone)}
       </Line>
-      <Line x={1186} y={128} size={82} max={226} least={44} bold value>
+      <Line x={1186} y={128} size={82} max={212} least={36} bold value>
         {line.count(plan.good)}
       </Line>
       <Line x={1546} y={98} size={36} max={130} anchor="end" bold value>
         {behind}
       </Line>
-      <Line x={1546} y={126} size={23} max={140} anchor="end" tone="ink2">
+      <Line x={1546} y={126} size={23} max={132} least={20} anchor="end" tone="ink2">
         {behindWord}
       </Line>
       <Line x={1188} y={160} size={24} max={356} tone="ink2">
@@ -29,10 +32,12 @@ export function PlanPanel() {
       </Line>
       <PlanBar plan={plan} x={1186} y={178} width={356} height={26} />
       <Line x={1186} y={236} size={23} max={356} tone="ink2">
-        {plan.finish === undefined ? finishUnknown(pressed) : line.plan.likely(plan.finish.shortLow, plan.finish.shortHigh)}
+        {!seen ? line.plan.asOf(last, zone) : plan.finish === undefined ? finishUnknown(pressed) : line.plan.likely(plan.finish.shortLow, plan.finish.shortHigh)}
       </Line>
       <Line x={1186} y={285} size={25} max={356}>
-        {plan.finish === undefined || plan.shift === undefined
+        {!seen
+          ? line.plan.notKnownUnseen
+          : plan.finish === undefined || plan.shift === undefined
           ? line.plan.behindLine(plan.behind)
           : line.plan.short(plan.finish.short, plan.shift.to, zone)}
       </Line>

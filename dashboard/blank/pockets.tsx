@@ -61,6 +61,6 @@ function PocketShape({ pocket, ...box }: Shape) {
     case 'notLoaded':
       return <rect {...box} fill="none" stroke="var(--cut)" strokeWidth={1.8} strokeDasharray="3 2.4" />;
     case 'none':
-      return <rect {...box} fill="none" stroke="var(--score)" strokeWidth={1.4} strokeDasharray="3 2.4" />;
+      return <rect x={box.x + 0.8} y={box.y + 0.8} width={box.width - 1.8} height={box.height - 1.8} fill="none" stroke="var(--score)" strokeWidth={1.4} strokeDasharray="3 2.4" />;
   }
 }

@@ -29,7 +29,7 @@ function RunningPanel() {
           {line.noData}
         </Line>
       ) : (
-        <Line x={828} y={188} size={150} max={172} least={72} bold value uncertain={rate.uncertain}>
+        <Line x={828} y={188} size={150} max={172} least={40} bold value uncertain={rate.uncertain}>
           {line.count(told)}
         </Line>
       )}

@@ -13,9 +13,8 @@ const WIDTH = 672;
 export function Sentence({ said }: { readonly said: Said }) {
   const line = usePart('line');
   const who = useWhoComes();
-  const phrases = said.stale === undefined ? said.lines : [...said.lines, said.stale];
-  const { size, lines } = setLines(phrases, { width: WIDTH, most: 2, sizes: [44, 40, 36] });
-  const set = lines.length <= 2 && phrases.length <= 2 ? { size, lines } : setLines(phrases, { width: WIDTH, most: 3, sizes: [38, 36, 34, 30, 28] });
+  const two = setLines(said.lines, { width: WIDTH, most: 2, sizes: [44, 40, 36] });
+  const set = two.whole ? two : setLines(said.lines, { width: WIDTH, most: 3, sizes: [38, 36, 34, 30, 28] });
   const pitch = set.lines.length > 2 ? 40 : 52;
   const tone = TONE[said.look];
   return (
@@ -49,7 +48,11 @@ export function useWhoComes(): string {
   const { zone } = usePart('line');
   const moment = useMoment();
   if (moment.sight === 'lost' || moment.sight === 'never') {
-    return moment.cause === 'gateway' ? words.screen.line.head.staleGateway : words.screen.line.head.stalePlc;
+    return moment.cause === 'gateway' ? words.screen.line.head.silentGateway : words.screen.line.head.silentPlc;
+  }
+  if (moment.sight === 'stale') {
+    const { staleGateway, stalePlc } = words.screen.line.head;
+    return (moment.cause === 'gateway' ? staleGateway : stalePlc)(moment.now, zone);
   }
   return whoComes(head, matters, zone);
 }

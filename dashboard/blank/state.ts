@@ -8,22 +8,17 @@ export interface Said {
   readonly mark: string;
   readonly title: string;
   readonly lines: readonly string[];
-  /** Says who is silent while the last view is still shown. */
-  readonly stale: string | undefined;
 }
 
 /** What the head says: the line's state, or that nobody can say it now. */
 export function saidOf(head: Head, view: Parameters<typeof words.screen.line.head.lines>[0], moment: Moment, told: Told): Said {
   const { line } = words.screen;
   if (moment.sight === 'lost' || moment.sight === 'never') return unseen(head, view, moment, told);
-  const stale =
-    moment.sight === 'live' ? undefined : moment.cause === 'gateway' ? line.head.staleGateway : line.head.stalePlc;
   return {
     look: lookOf(head),
     mark: markOf(head),
     title: line.head.title(head, told.now),
     lines: line.head.lines(view, told),
-    stale,
   };
 }
 
@@ -38,7 +33,7 @@ function unseen(head: Head, view: Parameters<typeof words.screen.line.head.lines
       : head.kind === 'unknown'
         ? { title: line.head.title(head, moment.clock), lines: line.head.lines(view, told) }
         : line.head.plcSilent(silent, moment.lastAt, told.zone);
-  return { look: 'unseen', mark: 's-unseen', title: by.title, lines: by.lines, stale: undefined };
+  return { look: 'unseen', mark: 's-unseen', title: by.title, lines: by.lines };
 }
 
 function lookOf(head: Head): Said['look'] {

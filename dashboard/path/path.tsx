@@ -2,8 +2,9 @@ import { memo } from 'react';
 import type { LossCause, LossPart, PathView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { useMoment, usePart } from '../store/use.tsx';
+import { Mark } from '../marks/symbols.tsx';
 import { Line } from '../type/line.tsx';
-import { measure } from '../type/measure.ts';
+import { measure, wrap } from '../type/measure.ts';
 import { LossBar, Swatch } from './bar.tsx';
 import { Chain } from './chain.tsx';
 import { keyPlaces, scaleOf } from './loss.ts';
@@ -19,13 +20,14 @@ export const Path = memo(function Path() {
   const { planned, plannedSoFar } = usePart('plan');
   const { lossPatterns } = usePart('line');
   const { sight } = useMoment();
+  const stopped = usePart('head').kind === 'stopped';
   const width = (RIGHT - LEFT) / Math.max(1, path.stations.length);
   const largest = Math.max(0, ...path.stations.map((station) => station.lost));
   const perCarton = scaleOf([...path.stations.map((station) => station.lost), path.none.lost], planned, 123);
   const weight = (lost: number) => (lost > 0 && lost === largest ? 'first' : lost < path.total * 0.02 || lost === 0 ? 'little' : 'some');
   return (
     <svg viewBox="0 0 1840 404" className={sight === 'live' ? 'path' : 'path stale'} role="group" aria-label={words.screen.line.path.said(path.total)}>
-      <Caption total={path.total} />
+      <Caption total={path.total} jam={stopped} />
       {path.stations.map((station, i) =>
         station.mark === 'none' ? null : <Column key={station.id} x={LEFT + width * (i + 0.5)} width={width} />,
       )}
@@ -41,7 +43,8 @@ export const Path = memo(function Path() {
   );
 });
 
-function Caption({ total }: { readonly total: number }) {
+/** Title and sum; while it stands, the caution beside the drawings of where hands might go. */
+function Caption({ total, jam }: { readonly total: number; readonly jam: boolean }) {
   const { path, count } = words.screen.line;
   const [first = '', ...rest] = path.title.split(/ (?=\S+$)/);
   return (
@@ -51,6 +54,7 @@ function Caption({ total }: { readonly total: number }) {
           {part}
         </Line>
       ))}
+      {jam && <BesideCaution />}
       {path.lost.map((part, i) => (
         <Line key={part} x={0} y={232 + i * 26} size={22} max={150} tone="ink2">
           {part}
@@ -63,6 +67,19 @@ function Caption({ total }: { readonly total: number }) {
         {path.inAll}
       </Line>
     </>
+  );
+}
+
+function BesideCaution() {
+  return (
+    <g>
+      <Mark id="m-lock" size={30} x={0} y={64} />
+      {wrap(words.screen.caution.beside, 150, 22).map((part, i) => (
+        <Line key={part} x={i === 0 ? 38 : 0} y={87 + i * 25} size={22} max={i === 0 ? 116 : 154} least={20}>
+          {part}
+        </Line>
+      ))}
+    </g>
   );
 }
 
@@ -90,7 +107,7 @@ function NoStation({ none, perCarton }: { readonly none: PathView['none']; reado
           </Line>
         </g>
       ))}
-      <Line x={NONE} y={266} size={34} max={160} anchor="middle" tone={none.lost === 0 ? 'ink2' : 'ink'}>
+      <Line x={NONE} y={266} size={34} max={160} anchor="middle" value tone={none.lost === 0 ? 'ink2' : 'ink'}>
         {count(none.lost)}
       </Line>
       <LossBar causes={none.causes} perCarton={perCarton} x={NONE} y={276} height={18} anchor="middle" />

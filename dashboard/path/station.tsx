@@ -34,7 +34,7 @@ export const Station = memo(function Station({
         </Line>
       ))}
       <Carton drawing={station.drawing} off={marked} x={x - drawn / 2} y={46} width={drawn} />
-      <Line x={x} y={266} size={weight === 'first' && marked ? 40 : 34} max={room} anchor="middle" bold={weight === 'first'} tone={weight === 'little' ? 'ink2' : 'ink'}>
+      <Line x={x} y={266} size={weight === 'first' && marked ? 40 : 34} max={room} anchor="middle" value bold={weight === 'first'} tone={weight === 'little' ? 'ink2' : 'ink'}>
         {words.screen.line.count(station.lost)}
       </Line>
       <LossBar causes={station.causes} perCarton={perCarton} x={x} y={276} height={18} anchor="middle" />

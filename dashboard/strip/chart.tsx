@@ -1,7 +1,7 @@
 import { memo, useMemo } from 'react';
 import { Area, AreaChart, ReferenceArea, ReferenceLine, XAxis, YAxis } from 'recharts';
 import type { TrendSpan, TrendView } from '../../model/view/view.ts';
-import { isStop, type StripBox } from './scale.ts';
+import { isMarked, isStop, type StripBox } from './scale.ts';
 
 const FILL: { readonly [kind in TrendSpan['kind']]: string | undefined } = {
   stopped: undefined,
@@ -18,7 +18,17 @@ const FILL: { readonly [kind in TrendSpan['kind']]: string | undefined } = {
  * The shift as board: its height is the rate, its length is time. A stop is a slot cut through it down to a solid
  * floor, what nobody saw is hatch, and nothing is joined across either.
  */
-export const StripChart = memo(function StripChart({ trend, box, marked }: { readonly trend: TrendView; readonly box: StripBox; readonly marked: ReadonlySet<number> }) {
+export const StripChart = memo(function StripChart({
+  trend,
+  box,
+  marked,
+  atRate,
+}: {
+  readonly trend: TrendView;
+  readonly box: StripBox;
+  readonly marked: ReadonlyMap<number, number>;
+  readonly atRate: number | undefined;
+}) {
   const data = useMemo(
     () => trend.buckets.map(({ at, rate, uncertain }) => ({ x: at + trend.bucketMs / 2, rate, doubt: uncertain ? rate : undefined })),
     [trend.buckets, trend.bucketMs],
@@ -36,13 +46,14 @@ export const StripChart = memo(function StripChart({ trend, box, marked }: { rea
       {trend.spans.map((span) => {
         const to = span.to ?? trend.now;
         const short = Math.max(0, least - (to - span.from)) / 2;
-        const abnormal = isStop(span) && span.station !== undefined && marked.has(span.station);
+        const abnormal = isMarked(span, marked);
         return [
           <ReferenceArea key={`${span.kind}${span.from}`} x1={span.from - short} x2={to + short} fill={abnormal ? 'var(--abnormal)' : 'var(--ground)'} fillOpacity={1} ifOverflow="hidden" stroke="none" />,
           FILL[span.kind] && <ReferenceArea key={`${span.kind}${span.from}p`} x1={span.from - short} x2={to + short} fill={FILL[span.kind] ?? 'none'} fillOpacity={1} ifOverflow="hidden" stroke="none" />,
           ...edges(span, span.from - short, to + short),
         ];
       })}
+      {atRate !== undefined && atRate > trend.from && <ReferenceLine x={atRate} stroke="var(--score)" strokeWidth={1.5} strokeDasharray="6 4" ifOverflow="hidden" />}
       {trend.target !== undefined && <ReferenceLine y={trend.target} stroke="var(--cut)" strokeWidth={1.5} strokeDasharray="6 4" ifOverflow="hidden" />}
     </AreaChart>
   );

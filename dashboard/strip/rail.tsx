@@ -42,8 +42,11 @@ export function SafetyRail({ trend, box }: { readonly trend: TrendView; readonly
 function RailWords({ text, from, to, box }: { readonly text: string; readonly from: number; readonly to: number; readonly box: StripBox }) {
   if (measure(text, box.type) > to - from) return null;
   return (
-    <Line x={from} y={box.rail + box.type * 0.36} size={box.type} tone="ink2" lifted>
-      {text}
-    </Line>
+    <>
+      <rect x={from - 6} y={box.rail - 4} width={measure(text, box.type) + 12} height={8} fill="var(--ground)" />
+      <Line x={from} y={box.rail + box.type * 0.36} size={box.type} tone="ink2">
+        {text}
+      </Line>
+    </>
   );
 }

@@ -35,6 +35,12 @@ export function isStop(span: TrendSpan): boolean {
   return span.kind === 'stopped' || span.kind === 'starved' || span.kind === 'blocked' || span.kind === 'safety';
 }
 
+/** `marked` says since when a station is out of its normal. */
+export function isMarked(span: TrendSpan, marked: ReadonlyMap<number, number>): boolean {
+  const since = span.station === undefined ? undefined : marked.get(span.station);
+  return isStop(span) && since !== undefined && span.from >= since;
+}
+
 export interface Pip {
   readonly span: TrendSpan;
   /** Middle of the slot, and of the pip that names it. */

@@ -1,28 +1,30 @@
 import { memo, useMemo } from 'react';
 import type { TrendView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
-import { usePart } from '../store/use.tsx';
+import { useMoment, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
 import { measure } from '../type/measure.ts';
 import { Axis, Needed, SpanWords } from './axis.tsx';
 import { StripChart } from './chart.tsx';
 import { SafetyRail } from './rail.tsx';
-import { freeAfterNow, isStop, type Pip, pips, type StripBox } from './scale.ts';
+import { freeAfterNow, isMarked, isStop, type Pip, pips, type StripBox } from './scale.ts';
 
 /** The shift so far and what is left of it: board, slots, target, needed rate, pauses, and the safety rail below. */
 export const Strip = memo(function Strip({ box }: { readonly box: StripBox }) {
   const trend = usePart('trend');
   const plan = usePart('plan');
-  const { stations } = usePart('path');
   const { zone } = usePart('line');
-  const marked = useMemo(() => new Set(stations.filter((station) => station.mark !== 'none').map((station) => station.number)), [stations]);
+  const moment = useMoment();
+  const seen = moment.sight === 'live' || moment.sight === 'stale';
+  const changeover = usePart('changeover');
+  const marked = useMarked();
   const numbered = useMemo(() => pips(trend, box), [trend, box]);
   const stops = trend.spans.filter(isStop).length;
-  const needed = plan.needed !== undefined && plan.needed > 0 && plan.shift !== undefined ? plan.needed : undefined;
+  const needed = seen && plan.needed !== undefined && plan.needed > 0 && plan.shift !== undefined ? plan.needed : undefined;
   return (
     <figure className="strip" aria-label={words.screen.line.strip.chart(plan.good, stops)} style={{ width: box.width, height: box.rail + box.rope * 0.6 }}>
       <div aria-hidden="true" className="stripchart">
-        <StripChart trend={trend} box={box} marked={marked} />
+        <StripChart trend={trend} box={box} marked={marked} atRate={changeover.atRate} />
       </div>
       <svg width={box.width} height={box.rail + box.rope * 0.6} className="stripover">
         <SpanWords trend={trend} box={box} />
@@ -31,7 +33,7 @@ export const Strip = memo(function Strip({ box }: { readonly box: StripBox }) {
         {needed !== undefined && plan.shift !== undefined && <NeededWords lines={words.screen.line.plan.needed(needed, plan.planned, plan.shift.to, zone)} trend={trend} box={box} />}
         <g aria-hidden="true">
           {numbered.map((pip) => (
-            <PipShape key={pip.span.from} pip={pip} box={box} abnormal={pip.span.station !== undefined && marked.has(pip.span.station)} />
+            <PipShape key={pip.span.from} pip={pip} box={box} abnormal={isMarked(pip.span, marked)} />
           ))}
         </g>
         <SafetyRail trend={trend} box={box} />
@@ -39,6 +41,24 @@ export const Strip = memo(function Strip({ box }: { readonly box: StripBox }) {
     </figure>
   );
 });
+
+/** Since when each station that is out of its normal, or holds the line, has been so: its slots from then on are yellow. */
+function useMarked(): ReadonlyMap<number, number> {
+  const { stations } = usePart('path');
+  const head = usePart('head');
+  const matters = usePart('matters');
+  return useMemo(() => {
+    const since = new Map<number, number>();
+    for (const { id, number, mark } of stations) {
+      if (mark === 'none') continue;
+      const told = matters.find((matter) => matter.kind === 'stationAbnormal' && matter.station === id);
+      const episode = head.kind === 'stopped' && head.reason?.station === id ? head.since - head.within : undefined;
+      const starts = [told?.kind === 'stationAbnormal' ? told.since : undefined, episode].filter((at) => at !== undefined);
+      if (starts.length > 0) since.set(number, Math.min(...starts));
+    }
+    return since;
+  }, [stations, head, matters]);
+}
 
 function NeededWords({ lines, trend, box }: { readonly lines: readonly string[]; readonly trend: TrendView; readonly box: StripBox }) {
   const wide = Math.max(...lines.map((line) => measure(line, box.type)));

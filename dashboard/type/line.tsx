@@ -15,7 +15,6 @@ export function Line({
   bold = false,
   value = false,
   uncertain = false,
-  lifted = false,
 }: {
   readonly children: string;
   readonly x: number;
@@ -29,8 +28,6 @@ export function Line({
   /** A measured value: drawn thin and grey while nobody vouches for it. */
   readonly value?: boolean;
   readonly uncertain?: boolean;
-  /** Stands clear of what it lies on. */
-  readonly lifted?: boolean;
 }) {
   const fitted = max === undefined ? size : sizeThatFits(children, max, size, Math.min(least, size), bold);
   const shown = max === undefined ? children : cut(children, max, fitted, bold);
@@ -41,7 +38,7 @@ export function Line({
       fontSize={fitted}
       fontWeight={bold ? 700 : 400}
       textAnchor={anchor}
-      className={[tone, value && 'value', uncertain && 'uncertain', lifted && 'lifted'].filter(Boolean).join(' ')}
+      className={[tone, value && 'value', uncertain && 'uncertain'].filter(Boolean).join(' ')}
     >
       <Runs text={shown} />
       {shown !== children && <title>{plain(children)}</title>}

@@ -44,7 +44,7 @@ export const DevicePath = memo(function DevicePath() {
         {pressed.frontSide}
       </Line>
       {devices.map((device) => (
-        <Device key={device.id} device={device} x={middle(device.station)} latched={device.reads === 'pressed'} />
+        <Device key={device.id} device={device} x={middle(device.station)} latched={device.reads === 'pressed'} station={stations.find((one) => one.id === device.station)?.name} />
       ))}
       {fault && held && <Link from={middle(fault.station)} to={middle(devices.find((device) => device.id === held.device)?.station)} ms={held.pressed - fault.at} />}
     </svg>
@@ -95,27 +95,23 @@ function GuardBox({ text, doubt, open, from, to, back }: { readonly text: string
   );
 }
 
-function Device({ device, x, latched }: { readonly device: DeviceView; readonly x: number | undefined; readonly latched: boolean }) {
-  const { pressed } = words.screen;
-  const [name, reads] = pressed.device(device.name, device.reads);
-  const at = x ?? LEFT + 40;
-  if (latched) return <LatchedDevice name={name} x={x ?? LEFT + 126} back={device.side === 'back'} />;
-  const top = device.side === 'back' ? 0 : 304;
+function Device({ device, x, latched, station }: { readonly device: DeviceView; readonly x: number | undefined; readonly latched: boolean; readonly station: string | undefined }) {
+  if (latched) return <LatchedDevice name={device.name} x={x ?? LEFT + 126} back={device.side === 'back'} />;
   const doubt = device.reads === 'unknown' || device.uncertain;
-  const wide = Math.max(measure(name, 22), measure(reads, 22));
-  const left = x === undefined ? LEFT - 8 : at - (wide + 44) / 2;
+  const short = station !== undefined && device.name.startsWith(`${station} `) ? device.name.slice(station.length + 1) : device.name;
+  const lines = balance(words.screen.pressed.device(short, device.reads, device.uncertain), 22);
+  const top = device.side === 'back' ? 0 : 304;
+  const left = x === undefined ? LEFT - 8 : x - 80;
   return (
     <g>
-      <rect x={left - 4} y={top} width={wide + 52} height={50} fill="var(--ground)" />
       <g style={{ color: 'var(--ink)' }}>
         <Mark id={doubt ? 'd-button-dotted' : 'd-button-open'} size={36} x={left} y={top + 4} />
       </g>
-      <Line x={left + 44} y={top + 20} size={22}>
-        {name}
-      </Line>
-      <Line x={left + 44} y={top + 44} size={22}>
-        {doubt && device.reads !== 'unknown' ? `${reads}, ${pressed.uncertain}` : reads}
-      </Line>
+      {lines.map((text, i) => (
+        <Line key={text} x={left + 40} y={top + 19 + i * 24} size={22} max={x === undefined ? 300 : 120} least={20}>
+          {text}
+        </Line>
+      ))}
     </g>
   );
 }

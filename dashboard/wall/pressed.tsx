@@ -75,8 +75,8 @@ export function Before({ head, most = 5 }: { readonly head: HeadPressed; readonl
 }
 
 /** pressed → released → reset → restarted → first good carton, each with its moment or "not yet". */
-export function Steps({ press, emergencyNumber }: { readonly press: PressView; readonly emergencyNumber?: string | undefined }) {
-  const { zone } = usePart('line');
+export function Steps({ press }: { readonly press: PressView }) {
+  const { zone, emergencyNumber } = usePart('line');
   const { pressed, caution } = words.screen;
   return (
     <section className="steps">

@@ -1,6 +1,5 @@
 import { words } from '../app/words.ts';
 import { Head, useHeadline } from '../blank/head.tsx';
-import { Caution } from '../matters/caution.tsx';
 import { WallMatters } from '../matters/matters.tsx';
 import { Path } from '../path/path.tsx';
 import { usePart } from '../store/use.tsx';
@@ -26,8 +25,6 @@ export function Wall() {
 
 function WallRunning() {
   const legend = useStripLegend(WALL_STRIP);
-  const head = usePart('head');
-  const jam = head.kind === 'stopped';
   return (
     <>
       <div className="wallpath">
@@ -44,8 +41,7 @@ function WallRunning() {
         </div>
       </section>
       <div className="wallnotes">
-        <WallMatters height={jam ? 228 : 312} />
-        {jam && <Caution text={words.screen.caution.short} mark={34} />}
+        <WallMatters height={306} />
       </div>
     </>
   );

@@ -16,6 +16,7 @@ export const cautionWords = {
     'It is late by a second or more and cannot tell whether the machine is safe. It stops, resets and restarts nothing. A latched button is no lock-out: isolate, lock out and follow the site’s procedure before hands go near.',
   jam: 'Before hands go near: isolate, lock out, and follow the site’s procedure, the machine’s manual and local codes. Adjusting and guarding are for qualified people. This only shows; it stops, resets and restarts nothing.',
   short: 'Before hands go near: isolate, lock out, follow the site’s procedure. This only shows.',
+  beside: 'Isolate, lock out, follow the site’s procedure before hands go near.',
   hurt: (number: string | undefined) =>
     number === undefined
       ? 'Anyone hurt? The site’s own number first.'
@@ -29,8 +30,8 @@ export const pressedWords = {
   devices: 'Stop devices',
   backSide: 'back side',
   frontSide: 'front side',
-  device: (name: string, reads: 'released' | 'pressed' | 'unknown') =>
-    [name, { released: 'reads released', pressed: 'reads pressed', unknown: 'not known' }[reads]] as const,
+  device: (name: string, reads: 'released' | 'pressed' | 'unknown', uncertain: boolean) =>
+    `${name}, ${{ released: 'reads released', pressed: 'reads pressed', unknown: 'not known' }[reads]}${uncertain && reads !== 'unknown' ? ', uncertain' : ''}`,
   latchedNow: 'latched in now',
   guard: (name: string, reads: 'closed' | 'open' | 'unknown', uncertain: boolean) =>
     `${name}, ${{ closed: 'reads closed', open: 'reads open', unknown: 'not known' }[reads]}${uncertain ? ', uncertain' : ''}`,

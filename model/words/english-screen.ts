@@ -1,88 +1,8 @@
-import type {
-  HeadPressed,
-  HeadStopped,
-  LineView,
-  LossCause,
-  Matter,
-  PressView,
-  TrendSpan,
-} from '../view/view.ts';
-import { clock, clockSeconds, hour, weekdayClock } from './clock.ts';
+import type { HeadPressed, HeadStopped, LineView, PressView } from '../view/view.ts';
+import { hour, weekdayClock } from './clock.ts';
+import { at, capital, count, exactly, lasted, locale, many, nth, small } from './english-say.ts';
 import * as numbers from './format.ts';
-
-const locale = 'en-GB';
-const count = (n: number) => numbers.count(n, locale);
-const lasted = (ms: number) => numbers.duration(ms, locale);
-const at = (moment: number, zone: string) => clock(moment, zone, locale);
-const exactly = (moment: number, zone: string) => clockSeconds(moment, zone, locale);
-const capital = (words: string) => words.charAt(0).toLocaleUpperCase(locale) + words.slice(1);
-const plural = new Intl.PluralRules(locale);
-const ordinals = new Intl.PluralRules(locale, { type: 'ordinal' });
-const many = (n: number, one: string, other: string) => (plural.select(n) === 'one' ? one : other);
-
-const SMALL = [
-  'no',
-  'one',
-  'two',
-  'three',
-  'four',
-  'five',
-  'six',
-  'seven',
-  'eight',
-  'nine',
-  'ten',
-  'eleven',
-  'twelve',
-];
-const NTH = [
-  '',
-  'first',
-  'second',
-  'third',
-  'fourth',
-  'fifth',
-  'sixth',
-  'seventh',
-  'eighth',
-  'ninth',
-  'tenth',
-];
-const small = (n: number) => SMALL[n] ?? count(n);
-const nth = (n: number) =>
-  NTH[n] ??
-  `${count(n)}${{ one: 'st', two: 'nd', few: 'rd', other: 'th', zero: 'th', many: 'th' }[ordinals.select(n)]}`;
-
-/** What the line is called and where a station is, for sentences. */
-interface Told {
-  readonly zone: string;
-  /** Moment to count with. */
-  readonly now: number;
-  readonly station: (id: string | undefined) => string | undefined;
-}
-
-const CAUSES: { readonly [cause in LossCause]: readonly [name: string, counted: (n: number) => string] } = {
-  stopped: ['stopped', () => 'stopped'],
-  slow: ['slow', (n) => (n < 0 ? 'made up' : 'slow')],
-  notLoaded: ['not loaded', () => 'not loaded'],
-  missedPick: ['missed pick', () => 'missed'],
-  reject: ['rejects', (n) => many(n, 'reject', 'rejects')],
-  crushed: ['crushed', () => 'crushed'],
-  changeover: ['changeover', () => 'changeover'],
-  pauseOver: ['pause over', () => 'pause over'],
-  unknown: ['not seen', () => 'not seen'],
-};
-
-const SPANS: { readonly [kind in TrendSpan['kind']]: string } = {
-  stopped: 'stopped',
-  starved: 'starved',
-  blocked: 'blocked',
-  safety: 'safety stop',
-  changeover: 'changeover',
-  pause: 'pause',
-  isolated: 'stood, by its counters',
-  unknown: 'not seen',
-};
+import type { Told } from './told.ts';
 
 /** What stopped it, where, and how often; phrases for two lines. */
 function stoppedLines(head: HeadStopped, told: Told): readonly string[] {
@@ -137,6 +57,9 @@ export const lineWords = {
     ms >= 600_000 && ms < 3_600_000
       ? lasted(Math.floor(ms / 60_000) * 60_000).replace(/ 00 s$/, '')
       : lasted(ms),
+  /** Whole minutes that have passed, seconds below one. */
+  minutesPast: (ms: number) =>
+    ms < 60_000 ? lasted(ms) : lasted(Math.floor(ms / 60_000) * 60_000).replace(/ 00 s$/, ''),
   minutes: (ms: number) => lasted(Math.ceil(ms / 60_000) * 60_000).replace(/ 00 s$/, ''),
   clock: at,
   clockSeconds: exactly,
@@ -170,7 +93,7 @@ export const lineWords = {
         case 'pressed':
           return 'Emergency stop latched in';
         case 'unknown':
-          return `Not seen for ${long}`;
+          return `Not seen for ${lineWords.minutesPast(Math.max(0, now - head.since))}`;
         case 'offShift':
           return 'Between shifts';
       }
@@ -229,23 +152,27 @@ export const lineWords = {
     },
     /** The PLC, or what lies between it and the gateway, is silent. */
     plcSilent: (ms: number, lastAt: number | undefined, zone: string) => ({
-      title: lastAt === undefined ? 'Not seen yet' : `Not seen for ${lineWords.roughly(ms)}`,
+      title: lastAt === undefined ? 'Not seen yet' : `Not seen for ${lineWords.minutesPast(ms)}`,
       lines:
         lastAt === undefined
           ? ['The PLC has sent nothing so far']
           : [`The PLC has sent nothing since ${exactly(lastAt, zone)}`, 'look at the line itself'],
     }),
     gatewaySilent: (ms: number, lastAt: number, zone: string) => ({
-      title: `Not seen for ${lineWords.roughly(ms)}`,
+      title: `Not seen for ${lineWords.minutesPast(ms)}`,
       lines: [
         `Scoreline’s gateway does not answer since ${exactly(lastAt, zone)}`,
         'look at the line itself',
       ],
     }),
-    staleGateway: 'The gateway does not answer',
-    stalePlc: 'The PLC sends nothing',
+    silentGateway: 'The gateway does not answer',
+    silentPlc: 'The PLC sends nothing',
+    staleGateway: (moment: number, zone: string) =>
+      `**The gateway does not answer**, shown as of ${exactly(moment, zone)}`,
+    stalePlc: (moment: number, zone: string) =>
+      `**The PLC sends nothing**, shown as of ${exactly(moment, zone)}`,
     isGoing: (who: string, when: number, zone: string) =>
-      `**${capital(who)} is going**, since ${at(when, zone)}`,
+      `**Someone${who === '' ? '' : ` from ${who}`} is going**, since ${at(when, zone)}`,
     nobodyGoing: '**Nobody has said they are going**',
     nobodyNeeded: 'Nobody is needed',
     answersWanted: (n: number) => `${capital(small(n))} ${many(n, 'stop has', 'stops have')} no reason yet`,
@@ -302,8 +229,10 @@ export const lineWords = {
         : n < 0
           ? `**${count(-n)} over** at ${at(moment, zone)}`
           : `**Just made** at ${at(moment, zone)}`,
-    notKnownPressed: 'Finish not known while it is latched in',
+    notKnownPressed: 'Finish not known while latched',
     notKnownYet: 'Too early to tell the finish',
+    notKnownUnseen: 'Finish not known',
+    asOf: (moment: number, zone: string) => `as read ${exactly(moment, zone)}`,
     needed: (rate: number, planned: number, moment: number, zone: string): readonly string[] => [
       `${numbers.decimal(rate, 1, locale)} per minute`,
       'needed to make',
@@ -333,123 +262,5 @@ export const lineWords = {
     coverage: (share: number) =>
       `${new Intl.NumberFormat(locale, { style: 'percent', maximumFractionDigits: 1 }).format(Math.min(share, 0.999))} of the shift was seen`,
     lastRead: (moment: number, zone: string) => `last read ${exactly(moment, zone)}`,
-  },
-
-  path: {
-    title: 'The carton’s path',
-    lost: ['cartons lost', 'this shift'],
-    inAll: 'in all',
-    lostThisShift: (n: number) => `**${count(n)} cartons lost** this shift, by station`,
-    byStation: 'Cartons lost, by station',
-    noStation: 'at no one station',
-    others: 'others',
-    lostWord: 'lost',
-    cause: (cause: LossCause) => CAUSES[cause][0],
-    counted: (cause: LossCause, n: number) =>
-      `${count(cause === 'slow' ? Math.abs(n) : n)} ${CAUSES[cause][1](n)}`,
-    firstFault: 'first fault',
-    abnormal: 'out of its normal',
-    rejects: (inLast: number, of: number, normal: number): readonly [string, string] => [
-      `**${count(inLast)} ${many(inLast, 'reject', 'rejects')}** in`,
-      `${count(of)}, normal ${count(normal)}`,
-    ],
-    sum: (total: number, planned: number, good: number, same: boolean) =>
-      `**${count(total)} lost** = ${count(planned)} ${same ? 'planned' : 'possible'} so far − ${count(good)} good`,
-    sumParts: (planned: number, good: number, same: boolean) =>
-      `${count(planned)} ${same ? 'planned' : 'possible'} so far − ${count(good)} good`,
-    station: (number: number, name: string, lost: number, causes: string) =>
-      `Station ${number}, ${name}: ${count(lost)} lost${causes === '' ? '' : `: ${causes}`}`,
-    said: (total: number) =>
-      `The carton’s path: ${count(total)} cartons lost this shift, by station and cause`,
-  },
-
-  strip: {
-    title: 'This shift',
-    legend: 'good cartons per minute; the number on a stop is the station',
-    numbered: (n: number) => `good cartons per minute; the longest ${count(n)} stops carry their station`,
-    safety: 'safety',
-    span: (kind: TrendSpan['kind']) => SPANS[kind],
-    notSeen: 'not seen',
-    press: (press: PressView) => {
-      const end = press.restarted ?? press.firstGood;
-      const long = end === undefined ? 'not restarted yet' : lasted(end - press.pressed);
-      return `${press.name}, ${press.role === 'caused' ? long : press.role === 'during' ? 'during a stop' : 'order not certain'}`;
-    },
-    chart: (good: number, stops: number) =>
-      `Good cartons per minute this shift: ${count(good)} good, ${count(stops)} ${many(stops, 'stop', 'stops')}`,
-    table: 'This shift as a table',
-    stops: (n: number, numbered: number) =>
-      `**${count(n)} ${many(n, 'stop', 'stops')} so far**${numbered < n ? `, the longest ${count(numbered)} are numbered` : ''}`,
-    noStops: 'No stop so far',
-    columns: {
-      from: 'from',
-      what: 'what',
-      where: 'station',
-      long: 'for',
-      rate: 'good a minute',
-      time: 'time',
-    },
-    open: 'still open',
-    noReason: 'no reason given',
-    presses: (caused: number, during: number) =>
-      `${count(caused)} safety ${many(caused, 'stop', 'stops')}, ${count(during)} ${many(during, 'use', 'uses')}`,
-  },
-
-  matters: {
-    title: 'Open notices',
-    none: 'No open notices',
-    more: (n: number) => `and ${count(n)} more`,
-    /** What it is, and what belongs to it. */
-    said: (matter: Matter, told: Told): readonly [string, string] => {
-      const open = (ms: number | undefined) => (ms === undefined ? 'still' : `for ${lasted(ms)}`);
-      switch (matter.kind) {
-        case 'unexplainedStop':
-          return [
-            `Stop at ${at(matter.at, told.zone)} has no reason`,
-            `${told.station(matter.station) ?? 'at no one station'}, ${matter.lasted === undefined ? 'it still stands' : lasted(matter.lasted)}`,
-          ];
-        case 'stationAbnormal':
-          return [
-            `${capital(told.station(matter.station) ?? matter.station)} is far above its own normal`,
-            `${count(matter.inLast)} rejects in ${count(matter.of)}, normal ${count(matter.normal)}; since ${at(matter.since, told.zone)}`,
-          ];
-        case 'guardOpenRunning':
-          return [
-            `${capital(matter.guard)} read open while it ran`,
-            `${at(matter.at, told.zone)}, ${open(matter.lasted)}, not explained`,
-          ];
-        case 'devicePressedRunning':
-          return [
-            `${capital(matter.device)} read pressed while it ran`,
-            `${at(matter.at, told.zone)}, ${open(matter.lasted)}, not explained`,
-          ];
-        case 'whichButton':
-          return [
-            `Which stop button at ${at(matter.at, told.zone)}?`,
-            `one of: ${matter.candidates.map((one) => one.name).join(', ')}`,
-          ];
-        case 'clockOff':
-          return [
-            `The clock of ${matter.server} is off`,
-            `by ${lasted(Math.abs(matter.offset))}, ${matter.offset < 0 ? 'behind' : 'ahead'}; times follow it`,
-          ];
-        case 'counterReset':
-          return [
-            `${capital(matter.signal)} began again`,
-            `${at(matter.at, told.zone)}; what it counted then is uncertain`,
-          ];
-        case 'notSeen':
-          return matter.to === undefined
-            ? [`Not seen since ${exactly(matter.from, told.zone)}`, 'no data, no figures for that time']
-            : [
-                `Not seen for ${lasted(matter.to - matter.from)}`,
-                `from ${at(matter.from, told.zone)} to ${at(matter.to, told.zone)}; no figures for that time`,
-              ];
-      }
-    },
-    whyAt: (moment: number, zone: string) => `What stopped it at ${at(moment, zone)}?`,
-    somethingElse: 'something else',
-    otherWords: 'What was it, in your words?',
-    send: 'Send',
   },
 } as const;

@@ -1,4 +1,5 @@
 import { cautionWords, entryWords, pageWords, panelWords, pressedWords } from './english-panel.ts';
+import { pathWords } from './english-path.ts';
 import { lineWords } from './english-screen.ts';
 import { simulatorWords } from './english-simulator.ts';
 import * as numbers from './format.ts';
@@ -13,7 +14,7 @@ export const english = {
 
   /** Sentences of the screens. */
   screen: {
-    line: lineWords,
+    line: { ...lineWords, ...pathWords },
     panel: panelWords,
     pressed: pressedWords,
     caution: cautionWords,

@@ -70,7 +70,7 @@ const running = order('4471', 'sachet-48', 'mint', 18_480, t('14:00:00'), 'runni
 
 /** A tuck jam at the bottom major flap, third in twenty minutes: the wall of the pictures. */
 export const stopped: LineView = {
-  line: { id: 'line-3', name: 'Line 3', product: 'tea sachets', zone: 'Europe/Berlin', size: 'Sachet 48', lossPatterns: ['stopped', 'slow', 'notLoaded', 'missedPick', 'reject', 'crushed', 'changeover', 'pauseOver'] },
+  line: { id: 'line-3', name: 'Line 3', product: 'tea sachets', zone: 'Europe/Berlin', size: 'Sachet 48', emergencyNumber: '333', lossPatterns: ['stopped', 'slow', 'notLoaded', 'missedPick', 'reject', 'crushed', 'changeover', 'pauseOver'] },
   at: t('10:42:14'),
   sight: { kind: 'live', age: ms(0, 1), lastAt: t('10:42:13'), servers: [{ id: 'plc', up: true, since: t('05:12:00'), clockOffset: 12 as LineView['sight']['servers'][number]['clockOffset'] }], coverage: 1, unknown: ms(0) },
   head: { kind: 'stopped', since: t('10:40:00'), stop: 's-10:40:00', reason: { name: 'tuck jam', station: 'bottom-major', stopKind: 'machine' }, from: 'state', nth: 3, within: ms(20), attempt: 1, going: undefined, press: undefined },

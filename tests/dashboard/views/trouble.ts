@@ -28,7 +28,7 @@ export const pressed: LineView = {
     stop: 's-10:40:05',
     standsSince: t('10:40:05'),
     firstFault: { name: 'flap not closed', station: 'top-major', at: (t('10:40:05') + 200) as LineView['at'] },
-    going: { at: t('10:40:29'), who: 'phone' },
+    going: { at: t('10:40:29'), who: 'loading back' },
     before: [
       { at: t('10:39:07'), kind: 'reject', name: 'top open', station: 'top-major' },
       { at: t('10:39:57'), kind: 'reject', name: 'top open', station: 'top-major' },

@@ -1,0 +1,147 @@
+import type { LossCause, Matter, PressView, TrendSpan } from '../view/view.ts';
+import { at, capital, count, exactly, lasted, many } from './english-say.ts';
+import type { Told } from './told.ts';
+
+const CAUSES: { readonly [cause in LossCause]: readonly [name: string, counted: (n: number) => string] } = {
+  stopped: ['stopped', () => 'stopped'],
+  slow: ['slow', (n) => (n < 0 ? 'made up' : 'slow')],
+  notLoaded: ['not loaded', () => 'not loaded'],
+  missedPick: ['missed pick', () => 'missed'],
+  reject: ['rejects', (n) => many(n, 'reject', 'rejects')],
+  crushed: ['crushed', () => 'crushed'],
+  changeover: ['changeover', () => 'changeover'],
+  pauseOver: ['pause over', () => 'pause over'],
+  unknown: ['not seen', () => 'not seen'],
+};
+
+const SPANS: { readonly [kind in TrendSpan['kind']]: string } = {
+  stopped: 'stopped',
+  starved: 'starved',
+  blocked: 'blocked',
+  safety: 'safety stop',
+  changeover: 'changeover',
+  pause: 'pause',
+  isolated: 'stood, by its counters',
+  unknown: 'not seen',
+};
+
+/** Sentences of the carton's path, the shift's strip and the open notices. */
+export const pathWords = {
+  path: {
+    title: 'The carton’s path',
+    lost: ['cartons lost', 'this shift'],
+    inAll: 'in all',
+    lostThisShift: (n: number) => `**${count(n)} cartons lost** this shift, by station`,
+    byStation: 'Cartons lost, by station',
+    noStation: 'at no one station',
+    others: 'others',
+    lostWord: 'lost',
+    cause: (cause: LossCause) => CAUSES[cause][0],
+    counted: (cause: LossCause, n: number) =>
+      `${count(cause === 'slow' ? Math.abs(n) : n)} ${CAUSES[cause][1](n)}`,
+    firstFault: 'first fault',
+    abnormal: 'out of its normal',
+    rejects: (inLast: number, of: number, normal: number): readonly [string, string] => [
+      `**${count(inLast)} ${many(inLast, 'reject', 'rejects')}** in`,
+      `${count(of)}, normal ${count(normal)}`,
+    ],
+    sum: (total: number, planned: number, good: number, same: boolean) =>
+      `**${count(total)} lost** = ${count(planned)} ${same ? 'planned' : 'possible'} so far − ${count(good)} good`,
+    sumParts: (planned: number, good: number, same: boolean) =>
+      `${count(planned)} ${same ? 'planned' : 'possible'} so far − ${count(good)} good`,
+    station: (number: number, name: string, lost: number, causes: string) =>
+      `Station ${number}, ${name}: ${count(lost)} lost${causes === '' ? '' : `: ${causes}`}`,
+    said: (total: number) =>
+      `The carton’s path: ${count(total)} cartons lost this shift, by station and cause`,
+  },
+
+  strip: {
+    title: 'This shift',
+    legend: 'good cartons per minute; the number on a stop is the station',
+    numbered: (n: number) => `good cartons per minute; the longest ${count(n)} stops carry their station`,
+    safety: 'safety',
+    span: (kind: TrendSpan['kind']) => SPANS[kind],
+    notSeen: 'not seen',
+    press: (press: PressView) => {
+      const end = press.restarted ?? press.firstGood;
+      const long = end === undefined ? 'not restarted yet' : lasted(end - press.pressed);
+      return `${press.name}, ${press.role === 'caused' ? long : press.role === 'during' ? 'during a stop' : 'order not certain'}`;
+    },
+    chart: (good: number, stops: number) =>
+      `Good cartons per minute this shift: ${count(good)} good, ${count(stops)} ${many(stops, 'stop', 'stops')}`,
+    table: 'This shift as a table',
+    stops: (n: number, numbered: number) =>
+      `**${count(n)} ${many(n, 'stop', 'stops')} so far**${numbered < n ? `, the longest ${count(numbered)} are numbered` : ''}`,
+    noStops: 'No stop so far',
+    columns: {
+      from: 'from',
+      what: 'what',
+      where: 'station',
+      long: 'for',
+      rate: 'good a minute',
+      time: 'time',
+    },
+    open: 'still open',
+    noReason: 'no reason given',
+    presses: (caused: number, during: number) =>
+      `${count(caused)} safety ${many(caused, 'stop', 'stops')}, ${count(during)} ${many(during, 'use', 'uses')}`,
+  },
+
+  matters: {
+    title: 'Open notices',
+    none: 'No open notices',
+    more: (n: number) => `and ${count(n)} more`,
+    /** What it is, and what belongs to it. */
+    said: (matter: Matter, told: Told): readonly [string, string] => {
+      const open = (ms: number | undefined) => (ms === undefined ? 'still' : `for ${lasted(ms)}`);
+      switch (matter.kind) {
+        case 'unexplainedStop':
+          return [
+            `Stop at ${at(matter.at, told.zone)} has no reason`,
+            `${told.station(matter.station) ?? 'at no one station'}, ${matter.lasted === undefined ? 'it still stands' : lasted(matter.lasted)}`,
+          ];
+        case 'stationAbnormal':
+          return [
+            `${capital(told.station(matter.station) ?? matter.station)} is far above its own normal`,
+            `${count(matter.inLast)} rejects in ${count(matter.of)}, normal ${count(matter.normal)}; since ${at(matter.since, told.zone)}`,
+          ];
+        case 'guardOpenRunning':
+          return [
+            `${capital(matter.guard)} read open while it ran`,
+            `${at(matter.at, told.zone)}, ${open(matter.lasted)}, not explained`,
+          ];
+        case 'devicePressedRunning':
+          return [
+            `${capital(matter.device)} read pressed while it ran`,
+            `${at(matter.at, told.zone)}, ${open(matter.lasted)}, not explained`,
+          ];
+        case 'whichButton':
+          return [
+            `Which stop button at ${at(matter.at, told.zone)}?`,
+            `one of: ${matter.candidates.map((one) => one.name).join(', ')}`,
+          ];
+        case 'clockOff':
+          return [
+            `The clock of ${matter.server} is off`,
+            `by ${lasted(Math.abs(matter.offset))}, ${matter.offset < 0 ? 'behind' : 'ahead'}; times follow it`,
+          ];
+        case 'counterReset':
+          return [
+            `${capital(matter.signal)} began again`,
+            `${at(matter.at, told.zone)}; what it counted then is uncertain`,
+          ];
+        case 'notSeen':
+          return matter.to === undefined
+            ? [`Not seen since ${exactly(matter.from, told.zone)}`, 'no data, no figures for that time']
+            : [
+                `Not seen for ${lasted(matter.to - matter.from)}`,
+                `from ${at(matter.from, told.zone)} to ${at(matter.to, told.zone)}; no figures for that time`,
+              ];
+      }
+    },
+    whyAt: (moment: number, zone: string) => `What stopped it at ${at(moment, zone)}?`,
+    somethingElse: 'something else',
+    otherWords: 'What was it, in your words?',
+    send: 'Send',
+  },
+} as const;

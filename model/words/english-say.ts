@@ -1,0 +1,46 @@
+import { clock, clockSeconds } from './clock.ts';
+import * as numbers from './format.ts';
+
+/** How English says numbers, moments and counts, for the sections of its catalogue. */
+export const locale = 'en-GB';
+export const count = (n: number) => numbers.count(n, locale);
+export const lasted = (ms: number) => numbers.duration(ms, locale);
+export const at = (moment: number, zone: string) => clock(moment, zone, locale);
+export const exactly = (moment: number, zone: string) => clockSeconds(moment, zone, locale);
+export const capital = (words: string) => words.charAt(0).toLocaleUpperCase(locale) + words.slice(1);
+const plural = new Intl.PluralRules(locale);
+const ordinals = new Intl.PluralRules(locale, { type: 'ordinal' });
+export const many = (n: number, one: string, other: string) => (plural.select(n) === 'one' ? one : other);
+
+const SMALL = [
+  'no',
+  'one',
+  'two',
+  'three',
+  'four',
+  'five',
+  'six',
+  'seven',
+  'eight',
+  'nine',
+  'ten',
+  'eleven',
+  'twelve',
+];
+const NTH = [
+  '',
+  'first',
+  'second',
+  'third',
+  'fourth',
+  'fifth',
+  'sixth',
+  'seventh',
+  'eighth',
+  'ninth',
+  'tenth',
+];
+export const small = (n: number) => SMALL[n] ?? count(n);
+export const nth = (n: number) =>
+  NTH[n] ??
+  `${count(n)}${{ one: 'st', two: 'nd', few: 'rd', other: 'th', zero: 'th', many: 'th' }[ordinals.select(n)]}`;
