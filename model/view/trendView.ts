@@ -1,13 +1,15 @@
 import { pausesOf } from '../calendar/calendar.ts';
 import type { StopRecord } from '../fold/state.ts';
 import { tenthsFor } from '../fold/target.ts';
-import { type Instant, MINUTE, type Millis, minutes } from '../units/units.ts';
+import { type EpochMs, type Instant, MINUTE, type Millis, minutes } from '../units/units.ts';
 import { pressView } from './headView.ts';
 import { isUnexplained } from './mattersView.ts';
 import { targetNow } from './rateView.ts';
 import { ms, type Seen } from './seen.ts';
 import type { TrendSpan, TrendView } from './view.ts';
 
+/** The strip's edge moves on in steps no wider than a pixel, so that it is not sent anew each second. */
+const NOW_STEP_MS = 10_000;
 /** A chart never gets more points than this. */
 const POINTS_MOST = 480;
 
@@ -23,7 +25,7 @@ export function trendView(seen: Seen): TrendView {
   return {
     from: ms(from),
     to: ms(to),
-    now: ms(seen.now),
+    now: (Math.floor(ms(seen.now) / NOW_STEP_MS) * NOW_STEP_MS) as EpochMs,
     target,
     maxRate: Math.ceil((Math.max(target ?? 0, highest) * 1.25) / 10) * 10,
     ...bucketsOf(seen, from, to),

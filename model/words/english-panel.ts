@@ -150,10 +150,23 @@ export const panelWords = {
   targetOf: (target: number | undefined) =>
     target === undefined ? 'no target given' : `target ${count(target)} a minute`,
   asNow: 'as now',
-  enters: (order: string, running: string | undefined) =>
-    running === undefined
-      ? `This tap enters it: ${order} runs from now on. Every entry is kept with its time and this position.`
-      : `This tap enters it: ${order} follows when ${running} is ended. Every entry is kept with its time and this position.`,
+  /** What the second tap does; a crew other than now counts at once. */
+  enters: (order: string | undefined, running: string | undefined) =>
+    order === undefined
+      ? 'This tap enters it: the crew counts from now on. Every entry is kept with its time and this position.'
+      : running === undefined
+        ? `This tap enters it: ${order} runs from now on. Every entry is kept with its time and this position.`
+        : `This tap enters it: ${order} follows when ${running} is ended. A crew other than now counts at once. Every entry is kept with its time and this position.`,
+  crewOnly: ['crew only', 'the order stays'],
+  crewNow: (order: string | undefined) =>
+    order === undefined ? 'Crew at loading' : `Crew for order ${order}`,
+  home: ['back', 'nothing changes'],
+  whichButton: 'Which stop button was it?',
+  whichButtonWhy: 'One circuit, several buttons: the PLC does not tell them apart.',
+  notNowButton: ['not now', 'it stays open on the Line screen'],
+  going: ['I’m going there', 'one tap, no log-in'],
+  understood: ['understood', 'then enter it again'],
+  notTaken: 'Not taken',
 
   noteTitle: 'Leave a note',
   noteWhy: 'What was it?',
@@ -169,9 +182,6 @@ export const panelWords = {
   ],
   type: 'or type it',
   keep: 'keep it',
-
-  stopped: (good: string) => good,
-  whereWatch: 'newest pockets of this position',
 } as const;
 
 /** Entries on their way, and screens that have nothing to show yet. */

@@ -1,3 +1,4 @@
+import { gatewayWords } from './english-gateway.ts';
 import { cautionWords, entryWords, pageWords, panelWords, pressedWords } from './english-panel.ts';
 import { pathWords } from './english-path.ts';
 import { lineWords } from './english-screen.ts';
@@ -23,7 +24,7 @@ export const english = {
   },
 
   /** What the gateway's commands print, and the troubles they tell. */
-  gateway: {},
+  gateway: { ...gatewayWords },
 
   /** What the simulator's commands print, and the troubles they tell. */
   simulator: simulatorWords,

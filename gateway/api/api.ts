@@ -1,0 +1,170 @@
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import express, { type Express, type NextFunction, type Request, type Response } from 'express';
+import type { z } from 'zod';
+import { LineError } from '../../model/trouble/trouble.ts';
+import { epochMs } from '../../model/units/units.ts';
+import { wordsIn } from '../../model/words/words.ts';
+import type { LiveLine } from '../live/liveLine.ts';
+import { createQuota } from '../live/quota.ts';
+import type { Tape } from '../tape/tape.ts';
+import { readEntry } from './entrySchema.ts';
+import { openApi } from './openApi.ts';
+import { changesQuery, type SignalRow } from './schemas.ts';
+
+const words = wordsIn('en').gateway;
+const BODY_MOST = '16kb';
+/** Entries over the API, all programs together. */
+const ENTRIES = { burst: 60, perMinute: 120 };
+
+export interface ApiParts {
+  readonly lines: ReadonlyMap<string, LiveLine>;
+  readonly tape: Tape;
+  readonly now: () => number;
+  /** What the intake knows of a signal: revised sampling and queue, trouble with its tag. */
+  readonly signals: (line: string) => readonly SignalRow[];
+  /** Folder of the built dashboard. */
+  readonly dashboard: string;
+}
+
+/** The web side: what the lines do under `/api`, the dashboard everywhere else. */
+export function createApi(parts: ApiParts): Express {
+  const app = express();
+  app.disable('x-powered-by');
+  app.use(headers);
+  app.use(express.json({ limit: BODY_MOST }));
+  app.get('/healthz', (_request, response) => health(parts, response));
+  app.use('/api', routes(parts));
+  app.use(express.static(parts.dashboard, { index: false, maxAge: '1h' }));
+  app.get('/{*splat}', (_request, response) => page(parts, response));
+  app.use(trouble);
+  return app;
+}
+
+function routes({ lines, tape, now, signals }: ApiParts): express.Router {
+  const router = express.Router();
+  const quota = createQuota(ENTRIES, now);
+  router.get('/openapi.json', (_request, response) => void response.json(openApi()));
+  router.get('/lines', (_request, response) => {
+    response.json(
+      [...lines.values()].map(({ line }) => ({ id: line.id, name: line.name, product: line.product })),
+    );
+  });
+  router.get('/lines/:line/view', (request, response) => void response.json(lineOf(lines, request).view()));
+  router.get(
+    '/lines/:line/orders',
+    (request, response) => void response.json(lineOf(lines, request).view().orders),
+  );
+  router.get(
+    '/lines/:line/signals',
+    (request, response) => void response.json(signals(lineOf(lines, request).line.id)),
+  );
+  router.get('/lines/:line/changes', async (request, response) => {
+    const { line } = lineOf(lines, request);
+    const { from, to } = read(changesQuery, request.query);
+    const rows: unknown[] = [];
+    const end = Math.min(to ?? from + 1000, tape.end(line.id));
+    for await (const changes of tape.read(line.id, from, end)) {
+      for (const { signal, at, received, status, value } of changes) {
+        rows.push({
+          signal: line.signals[signal]?.id,
+          at: epochMs(at),
+          ticks: at,
+          received: epochMs(received),
+          status,
+          value,
+        });
+      }
+    }
+    response.json({ from, to: Math.max(from, end), end: tape.end(line.id), changes: rows });
+  });
+  router.post('/lines/:line/entries', async (request, response) => {
+    if (!quota.take())
+      throw new LineError(words.tooManyEntries, {
+        why: words.tooManyEntriesWhy,
+        mend: words.tooManyEntriesMend,
+      });
+    const live = lineOf(lines, request);
+    const { entry } = readEntry({ line: live.line.id, entry: request.body as unknown }, now());
+    response.status(201).json({ ok: true, position: await live.enter(entry) });
+  });
+  router.use((request) => {
+    throw new NotFound(words.noSuchPath(request.originalUrl), {
+      why: words.noSuchPathWhy,
+      mend: words.noSuchPathMend,
+    });
+  });
+  return router;
+}
+
+/** `ok` while every line is heard; a monitor of monitors needs no more. */
+function health({ lines }: ApiParts, response: Response): void {
+  const rows = [...lines.values()].map((live) => {
+    const { state } = live.fold();
+    const heard = state.heardAt >= 0;
+    return {
+      id: live.line.id,
+      dataAgeMs: heard ? Math.max(0, Math.round((live.now() - state.heardAt) / 10_000)) : null,
+      goodCartons: state.shift.account.good,
+    };
+  });
+  const { length } = rows.filter((row) => row.dataAgeMs === null || row.dataAgeMs > 60_000);
+  response.json({ status: length === 0 ? 'ok' : 'notHeard', lines: rows });
+}
+
+function page({ dashboard }: ApiParts, response: Response): void {
+  const file = join(dashboard, 'index.html');
+  if (existsSync(file)) response.sendFile(file);
+  else response.status(503).type('text').send(`${words.notBuilt}\n`);
+}
+
+/** Nothing from elsewhere is loaded, nothing inline is run, and no other site may frame or read a screen. */
+function headers(_request: Request, response: Response, next: NextFunction): void {
+  response.set({
+    'Content-Security-Policy':
+      "default-src 'self'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; connect-src 'self' ws: wss:; object-src 'none'; base-uri 'none'; frame-ancestors 'none'; form-action 'self'",
+    'X-Content-Type-Options': 'nosniff',
+    'Referrer-Policy': 'no-referrer',
+    'Cross-Origin-Opener-Policy': 'same-origin',
+    'Cross-Origin-Resource-Policy': 'same-origin',
+  });
+  next();
+}
+
+class NotFound extends LineError {}
+
+function lineOf(lines: ReadonlyMap<string, LiveLine>, request: Request): LiveLine {
+  const id = String(request.params.line);
+  const live = lines.get(id);
+  if (!live)
+    throw new NotFound(words.noSuchLine(id), { why: words.noSuchLineWhy, mend: words.noSuchLineMend });
+  return live;
+}
+
+function read<Shape>(schema: z.ZodType<Shape>, value: unknown): Shape {
+  const result = schema.safeParse(value);
+  if (result.success) return result.data;
+  const [issue] = result.error.issues;
+  throw new LineError(words.badQuery, {
+    why: words.badEntryWhy(issue?.path.join('.') ?? '', issue?.message ?? ''),
+    mend: words.badQueryMend,
+  });
+}
+
+/** Trouble a person can mend is told in three sentences; a mistake of our own is not told in detail. */
+function trouble(error: unknown, _request: Request, response: Response, next: NextFunction): void {
+  if (response.headersSent) return next(error);
+  if (error instanceof LineError) {
+    const status = error instanceof NotFound ? 404 : 400;
+    response.status(status).json({ ok: false, trouble: error.message, why: error.why, mend: error.mend });
+    return undefined;
+  }
+  const status = (error as { status?: number }).status;
+  if (status !== undefined && status >= 400 && status < 500) {
+    response
+      .status(status)
+      .json({ ok: false, trouble: words.badEntry, why: (error as Error).message, mend: words.badEntryMend });
+    return undefined;
+  }
+  return next(error);
+}

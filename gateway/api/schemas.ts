@@ -1,0 +1,66 @@
+import { z } from 'zod';
+
+/** Positions on the tape, from (inclusive) and to (exclusive); at most 10,000 changes an answer. */
+export const changesQuery = z
+  .object({
+    from: z.coerce.number().int().min(0).max(Number.MAX_SAFE_INTEGER).default(0),
+    to: z.coerce.number().int().min(0).max(Number.MAX_SAFE_INTEGER).optional(),
+  })
+  .refine(({ from, to }) => to === undefined || (to >= from && to - from <= 10_000), {
+    message: 'to must not lie before from, nor more than 10,000 after it',
+    path: ['to'],
+  });
+
+export const lineRow = z.object({ id: z.string(), name: z.string(), product: z.string() });
+
+/** One signal: what it is bound to, what it reads, and how well it is known. */
+export const signalRow = z.object({
+  id: z.string(),
+  role: z.string(),
+  of: z.string().nullable(),
+  server: z.string(),
+  tag: z.string().nullable(),
+  value: z.union([z.number(), z.boolean(), z.string(), z.null()]),
+  quality: z.enum(['good', 'uncertain', 'unknown']),
+  /** Milliseconds since its value changed, by line time; null before the first. */
+  ageMs: z.number().nullable(),
+  /** As revised by the server: sampling interval in milliseconds, 0 is on change; queue length. */
+  samplingMs: z.number().nullable(),
+  queue: z.number().nullable(),
+  /** For stop devices: whether a counted twin is bound. */
+  twin: z.boolean().nullable(),
+  trouble: z.string().nullable(),
+});
+export type SignalRow = z.infer<typeof signalRow>;
+
+export const healthAnswer = z.object({
+  status: z.enum(['ok', 'notHeard']),
+  lines: z.array(z.object({ id: z.string(), dataAgeMs: z.number().nullable(), goodCartons: z.number() })),
+});
+
+export const changesAnswer = z.object({
+  from: z.number(),
+  to: z.number(),
+  /** Position after the newest change on the tape. */
+  end: z.number(),
+  changes: z.array(
+    z.object({
+      signal: z.string(),
+      /** Line time, milliseconds since 1970. */
+      at: z.number(),
+      /** Line time, ticks of 100 ns since 2020. */
+      ticks: z.number(),
+      received: z.number(),
+      status: z.number(),
+      value: z.union([z.number(), z.boolean(), z.string(), z.null()]),
+    }),
+  ),
+});
+
+export const entryAnswer = z.object({ ok: z.literal(true), position: z.number() });
+export const troubleAnswer = z.object({
+  ok: z.literal(false),
+  trouble: z.string(),
+  why: z.string(),
+  mend: z.string(),
+});

@@ -1,0 +1,35 @@
+import { millis, type Span } from '../../model/units/units.ts';
+import type { Bound } from '../binding/binding.ts';
+import type { Intake } from '../intake/intake.ts';
+import type { LiveLine } from '../live/liveLine.ts';
+import type { SignalRow } from './schemas.ts';
+
+/** Every signal of a line as it reads now, with what its server made of the wish for it. */
+export function signalRows(bound: Bound, live: LiveLine, intakes: readonly Intake[]): SignalRow[] {
+  const { state } = live.fold();
+  const now = live.now();
+  const statuses = new Map(bound.servers.map((server, place) => [server.id, intakes[place]?.status()]));
+  return bound.line.signals
+    .filter((signal) => signal.role !== 'entry')
+    .map((signal) => {
+      const status = statuses.get(signal.server);
+      const revised = status?.revised.get(signal.index);
+      const at = state.ats[signal.index] ?? -1;
+      const known = state.known[signal.index];
+      const twin = bound.line.signals.some((one) => one.role === 'stopDeviceCount' && one.of === signal.of);
+      return {
+        id: signal.id,
+        role: signal.role,
+        of: signal.of ?? null,
+        server: signal.server,
+        tag: bound.tags.get(signal.index)?.tag ?? null,
+        value: state.values[signal.index] ?? null,
+        quality: known === 1 ? 'good' : known === 2 ? 'uncertain' : 'unknown',
+        ageMs: at < 0 ? null : millis((now - at) as Span),
+        samplingMs: revised?.sampling ?? null,
+        queue: revised?.queue ?? null,
+        twin: signal.role === 'stopDevice' ? twin : null,
+        trouble: status?.items.get(signal.index)?.trouble ?? null,
+      };
+    });
+}

@@ -1,0 +1,147 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { createInterface } from 'node:readline';
+import { fileURLToPath } from 'node:url';
+import { shiftAt } from '../../model/calendar/calendar.ts';
+import type { Line } from '../../model/line/line.ts';
+import type { Change, Value } from '../../model/signals/signals.ts';
+import { GOOD } from '../../model/status/status.ts';
+import { LineError } from '../../model/trouble/trouble.ts';
+import { epochMs, type Instant, instantFromMs } from '../../model/units/units.ts';
+import { wordsIn } from '../../model/words/words.ts';
+import type { Bound } from '../binding/binding.ts';
+
+const words = wordsIn('en').gateway;
+const simulator = fileURLToPath(new URL('../../simulator/main.ts', import.meta.url));
+
+/** The bundled line. */
+export const demoLineFile = fileURLToPath(new URL('../../simulator/lines/line-3.yaml', import.meta.url));
+
+export interface Demo {
+  readonly endpoint: string;
+  /** Resolves when the process has ended by itself. */
+  readonly ended: Promise<LineError>;
+  stop(): Promise<void>;
+}
+
+/** What makes the simulated machine the same at each start. */
+export interface Run {
+  readonly seed: number;
+  /** Machine time at which this simulated machine began. */
+  readonly began: number;
+}
+
+/** A simulated machine older than this is replaced by a new one: running it through all its past would take long. */
+const RUN_MOST_MS = 14 * 86_400_000;
+/** How many changes of the past are handed on at once. */
+const CHUNK = 20_000;
+
+/**
+ * Starts the simulated line as a process of its own. The machine never stops: it began at the start of a shift, and at
+ * each start of Scoreline it is run through all that has passed since, so that the shift so far is there to be seen.
+ * `past` gets what happened up to now; what lies before `newest`, the moment last heard, is left out.
+ */
+export async function startDemo(
+  bound: Bound,
+  options: {
+    readonly data: string;
+    readonly run: Run;
+    readonly speed: number;
+    readonly newest: Instant;
+    readonly past: (changes: readonly Change[]) => Promise<void>;
+  },
+): Promise<Demo> {
+  const { run } = options;
+  const args = ['--seed', String(run.seed), '--speed', String(options.speed), '--port', '0'];
+  args.push(
+    '--certificates',
+    join(options.data, 'simulator'),
+    '--history',
+    new Date(run.began).toISOString(),
+  );
+  const child = spawn(process.execPath, ['--import', 'tsx', simulator, ...args], {
+    stdio: ['pipe', 'pipe', 'inherit'],
+  });
+  const ended = once(child, 'exit').then(([code, signal]) => endedError(String(code ?? signal)));
+  const endpoint = await Promise.race([readHistory(child, bound, options), ended]);
+  if (endpoint instanceof LineError) throw endpoint;
+  return { endpoint, ended, stop: () => stop(child, ended) };
+}
+
+/** The same seed and beginning as before, kept beside the tape; a new one begins with the present shift. */
+export function runOf(
+  line: Line,
+  { data, seed, now }: { data: string; seed: number; now: () => number },
+): Run {
+  const file = join(data, 'demo.json');
+  if (existsSync(file)) {
+    const run = JSON.parse(readFileSync(file, 'utf8')) as Run;
+    if (now() - run.began < RUN_MOST_MS) return run;
+  }
+  mkdirSync(data, { recursive: true });
+  const shift = shiftAt(line.calendar, line.zone, instantFromMs(now()));
+  const run: Run = { seed, began: shift ? epochMs(shift.from) : now() };
+  writeFileSync(file, `${JSON.stringify(run)}\n`);
+  return run;
+}
+
+async function readHistory(
+  child: ChildProcess,
+  bound: Bound,
+  { newest, past }: { newest: Instant; past: (changes: readonly Change[]) => Promise<void> },
+): Promise<string> {
+  const places = placesOf(bound);
+  let chunk: Change[] = [];
+  const flush = async () => {
+    const changes = chunk;
+    chunk = [];
+    if (changes.length > 0) await past(changes);
+  };
+  for await (const text of createInterface({ input: child.stdout! })) {
+    const row = JSON.parse(text) as HistoryRow;
+    if ('ready' in row) {
+      await flush();
+      return row.ready;
+    }
+    const change = changeOf(row, places);
+    if (change && change.at > newest) chunk.push(change);
+    if (chunk.length >= CHUNK) await flush();
+  }
+  return new Promise(() => {}); // the process ended without being ready: `ended` tells
+}
+
+type HistoryRow =
+  | { readonly t: number; readonly n: string; readonly v: Value; readonly s?: number }
+  | { readonly t: number; readonly link: boolean }
+  | { readonly ready: string };
+
+interface Places {
+  readonly tags: ReadonlyMap<string, number>;
+  readonly link: number;
+}
+
+function placesOf(bound: Bound): Places {
+  const tags = new Map([...bound.tags].map(([signal, { tag }]) => [tag, signal]));
+  return { tags, link: bound.line.signals.findIndex((signal) => signal.role === 'link') };
+}
+
+function changeOf(row: Exclude<HistoryRow, { ready: string }>, { tags, link }: Places): Change | undefined {
+  const at = row.t as Instant;
+  if ('link' in row) return { signal: link, at, received: at, status: GOOD, value: row.link };
+  const signal = tags.get(row.n);
+  return signal === undefined ? undefined : { signal, at, received: at, status: row.s ?? GOOD, value: row.v };
+}
+
+async function stop(child: ChildProcess, ended: Promise<LineError>): Promise<void> {
+  child.stdin?.end();
+  await ended;
+}
+
+function endedError(code: string): LineError {
+  return new LineError(words.simulatorEnded(code), {
+    why: words.simulatorEndedWhy,
+    mend: words.simulatorEndedMend,
+  });
+}

@@ -1,0 +1,37 @@
+import type { Entry } from '../../model/entries/entries.ts';
+import type { EpochMs } from '../../model/units/units.ts';
+import type { Bound } from '../binding/binding.ts';
+import { readOrders } from '../binding/orders.ts';
+import type { LiveLine } from '../live/liveLine.ts';
+
+/** Puts new and changed rows of the order list on the tape, so that a replay knows what was known then. */
+export async function listOrders(
+  bound: Bound,
+  live: LiveLine,
+  newId: () => string,
+  at: number,
+): Promise<void> {
+  if (bound.ordersFile === undefined) return;
+  const known = new Map(live.fold().state.orders.map((order) => [order.number, order]));
+  for (const row of await readOrders(bound.ordersFile, bound.line)) {
+    const before = known.get(row.number);
+    const same =
+      before?.size === row.size &&
+      before.blend === row.blend &&
+      before.quantity === row.quantity &&
+      before.due === row.due;
+    if (same) continue;
+    const entry: Entry = {
+      id: newId(),
+      at: Math.round(at) as EpochMs,
+      author: { kind: 'file', file: 'orders' },
+      kind: 'orderListed',
+      number: row.number,
+      size: row.size,
+      blend: row.blend,
+      quantity: row.quantity,
+      ...(row.due === undefined ? {} : { due: row.due }),
+    };
+    await live.enter(entry);
+  }
+}

@@ -1,0 +1,220 @@
+import { createHash, randomUUID } from 'node:crypto';
+import type { Entry } from '../../model/entries/entries.ts';
+import type { LineEvent } from '../../model/fold/events.ts';
+import { LineFold, type SavedFold } from '../../model/fold/fold.ts';
+import { MODEL_VERSION } from '../../model/fold/version.ts';
+import type { Line } from '../../model/line/line.ts';
+import type { Change } from '../../model/signals/signals.ts';
+import { GOOD } from '../../model/status/status.ts';
+import { epochMs, type Instant, instantFromMs, minutes } from '../../model/units/units.ts';
+import { type Outside, viewOf } from '../../model/view/lineView.ts';
+import type { LineView } from '../../model/view/view.ts';
+import type { Tape } from '../tape/tape.ts';
+
+/** What a live line stands on; everything that is not pure comes in from here. */
+export interface Shell {
+  readonly line: Line;
+  readonly tape: Tape;
+  /** The gateway's clock, milliseconds since 1970. */
+  readonly now: () => number;
+  /** How many times faster than the clock the line's own time passes; 1 for a real line. */
+  readonly speed: number;
+  readonly outside: () => Outside;
+  readonly told: (note: LiveNote) => void;
+}
+
+/** What a live line tells whoever keeps the log. */
+export type LiveNote =
+  | { readonly kind: 'resumed'; readonly position: number; readonly replayed: number }
+  | { readonly kind: 'refolded'; readonly from: number }
+  | { readonly kind: 'event'; readonly event: LineEvent };
+
+/** One line, live: what arrives is recorded first, stepped second and told third, one batch after another. */
+export interface LiveLine {
+  readonly line: Line;
+  /** Takes changes from an intake; resolves when they are durable and stepped. */
+  offer(changes: readonly Change[]): Promise<void>;
+  /**
+   * Takes an entry of a person; resolves with its position on the tape once it is durable. The same id counts once.
+   * It stands at line time now, or at its own time while the tape is empty.
+   */
+  enter(entry: Entry): Promise<number>;
+  view(): LineView;
+  fold(): LineFold;
+  /** Position on the tape up to which the state is folded. */
+  position(): number;
+  /** Calls back after each batch that made an event, so that screens are told at once. */
+  onEvents(tell: () => void): () => void;
+  /** Line time now. */
+  now(): Instant;
+  stop(): Promise<void>;
+}
+
+/** A checkpoint is kept when this much line time has passed since the last one. */
+const CHECKPOINT_EVERY = minutes(5);
+/** Batches waiting to be recorded at most; whoever offers more waits. */
+const WAITING_MOST = 200;
+
+/** Resumes a line from its tape, and goes on from there. */
+export async function startLiveLine(shell: Shell): Promise<LiveLine> {
+  const live = new RunningLine(shell);
+  await live.resume();
+  return live;
+}
+
+class RunningLine implements LiveLine {
+  readonly line: Line;
+  private readonly shell: Shell;
+  private readonly version: string;
+  private state: LineFold;
+  private folded = 0;
+  private keptAt = -1;
+  private heard: { at: Instant; wall: number } | undefined;
+  private chain: Promise<unknown> = Promise.resolve();
+  private waiting = 0;
+  private readonly entered = new Map<string, Promise<number>>();
+  private readonly tellers = new Set<() => void>();
+
+  constructor(shell: Shell) {
+    this.shell = shell;
+    this.line = shell.line;
+    this.version = `${MODEL_VERSION}.${definitionHash(shell.line)}`;
+    this.state = new LineFold(shell.line);
+  }
+
+  /** From the newest checkpoint of this model and definition, and the tape after it. */
+  async resume(before = Number.POSITIVE_INFINITY): Promise<void> {
+    const { tape, line } = this.shell;
+    const end = tape.end(line.id);
+    const kept = tape.nearest(line.id, Math.min(end, before), this.version);
+    this.state = new LineFold(line, kept && (JSON.parse(kept.body) as SavedFold));
+    this.folded = kept?.position ?? 0;
+    const from = this.folded;
+    for await (const changes of tape.read(line.id, from, end)) {
+      this.state.take(changes);
+      this.folded += changes.length;
+    }
+    this.folded = end;
+    this.keptAt = this.state.state.at;
+    const { heardAt } = this.state.state;
+    if (heardAt >= 0) this.heard = { at: heardAt, wall: this.wallOf(heardAt) };
+    this.shell.told({ kind: 'resumed', position: end, replayed: end - from });
+  }
+
+  offer(changes: readonly Change[]): Promise<void> {
+    if (changes.length === 0) return Promise.resolve();
+    return this.inTurn(async () => {
+      await this.record(changes);
+      const fromPlc = changes.some((change) => this.line.signals[change.signal]!.server !== '');
+      if (fromPlc && this.state.state.heardAt >= 0)
+        this.heard = { at: this.state.state.heardAt, wall: this.shell.now() };
+    });
+  }
+
+  enter(entry: Entry): Promise<number> {
+    const known = this.entered.get(entry.id);
+    if (known) return known;
+    const made = this.inTurn(async () => {
+      if (this.state.state.entryIds.includes(entry.id)) return this.folded;
+      const signal = this.line.signals.findLastIndex((candidate) => candidate.role === 'entry');
+      const newest = this.state.newest;
+      const at = newest === undefined ? instantFromMs(entry.at) : (Math.max(this.now(), newest) as Instant);
+      const received = instantFromMs(this.shell.now());
+      return this.record([{ signal, at, received, status: GOOD, value: JSON.stringify(entry) }]);
+    });
+    this.entered.set(entry.id, made);
+    made.catch(() => this.entered.delete(entry.id));
+    if (this.entered.size > 1000) this.entered.delete(this.entered.keys().next().value!);
+    return made;
+  }
+
+  view(): LineView {
+    return viewOf(this.state, this.now(), this.shell.outside());
+  }
+
+  fold(): LineFold {
+    return this.state;
+  }
+
+  position(): number {
+    return this.folded;
+  }
+
+  onEvents(tell: () => void): () => void {
+    this.tellers.add(tell);
+    return () => this.tellers.delete(tell);
+  }
+
+  /** Goes on from the newest moment heard, by the gateway's own clock: the PLC's clock may be set otherwise. */
+  now(): Instant {
+    if (!this.heard) return instantFromMs(this.shell.now());
+    const since = Math.max(0, this.shell.now() - this.heard.wall) * this.shell.speed;
+    return (this.heard.at + Math.round(since * 10_000)) as Instant;
+  }
+
+  async stop(): Promise<void> {
+    await this.chain.catch(() => {});
+    await this.keepCheckpoint();
+  }
+
+  /** Record first, step second, tell third. */
+  private async record(changes: readonly Change[]): Promise<number> {
+    const { tape, line, told } = this.shell;
+    this.folded = await tape.append(line.id, changes);
+    const events = this.state.take(changes);
+    for (const event of events) told({ kind: 'event', event });
+    const beyond = events.find((event) => event.kind === 'BeyondReach');
+    if (beyond) await this.refold(beyond.at);
+    if (events.length > 0) for (const tell of this.tellers) tell();
+    if (this.state.state.at - this.keptAt >= CHECKPOINT_EVERY) await this.keepCheckpoint();
+    return this.folded;
+  }
+
+  /** Late data older than the fold reaches back: folds again from a checkpoint before it. */
+  private async refold(at: Instant): Promise<void> {
+    const { tape, line } = this.shell;
+    let before = this.folded;
+    for (;;) {
+      const kept = tape.nearest(line.id, before, this.version);
+      if (!kept || (JSON.parse(kept.body) as SavedFold).state.at < at) break;
+      before = kept.position - 1;
+    }
+    this.shell.told({ kind: 'refolded', from: before });
+    await this.resume(before);
+  }
+
+  private async keepCheckpoint(): Promise<void> {
+    if (this.state.newest === undefined) return;
+    this.keptAt = this.state.state.at;
+    const { tape, line } = this.shell;
+    const body = JSON.stringify(this.state.save());
+    await tape.keep(line.id, { position: this.folded, version: this.version, body });
+  }
+
+  private async inTurn<Result>(act: () => Promise<Result>): Promise<Result> {
+    while (this.waiting >= WAITING_MOST) await this.chain.catch(() => {});
+    this.waiting += 1;
+    const turn = this.chain.catch(() => {}).then(act);
+    this.chain = turn;
+    try {
+      return await turn;
+    } finally {
+      this.waiting -= 1;
+    }
+  }
+
+  private wallOf(at: Instant): number {
+    return this.shell.speed === 1 ? epochMs(at) : this.shell.now();
+  }
+}
+
+/** A new entry of the gateway's own, such as a row of the order list. */
+export function newEntryId(): string {
+  return randomUUID();
+}
+
+/** Two definitions with the same hash fold alike: checkpoints are never carried from one to another. */
+export function definitionHash(line: Line): string {
+  const text = JSON.stringify(line, (_key, value: unknown) => (value instanceof Map ? [...value] : value));
+  return createHash('sha256').update(text).digest('hex').slice(0, 16);
+}

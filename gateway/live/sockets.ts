@@ -1,0 +1,98 @@
+import type { Server as HttpServer } from 'node:http';
+import { Server, type Socket } from 'socket.io';
+import { LineError } from '../../model/trouble/trouble.ts';
+import type { ClientToServer, EntryAnswer, ServerToClient } from '../../model/view/protocol.ts';
+import { wordsIn } from '../../model/words/words.ts';
+import { readEntry } from '../api/entrySchema.ts';
+import { type Broadcast, startBroadcast } from './broadcast.ts';
+import type { LiveLine } from './liveLine.ts';
+import { createQuota } from './quota.ts';
+
+const words = wordsIn('en').gateway;
+
+/** No message of a screen is larger than this. Bytes. */
+const MESSAGE_MOST = 16_384;
+/** Entries that one screen may make: so many at once, and so many a minute. */
+const ENTRIES = { burst: 20, perMinute: 30 };
+
+export interface Sockets {
+  stop(): Promise<void>;
+}
+
+/**
+ * Screens by socket.io. A screen joins a line and gets the whole view, then the parts that change; one that falls
+ * behind misses parts, sees the hole in their numbers, and joins again. Nothing is kept for it here, so a stalled
+ * screen costs nothing.
+ */
+export function startSockets(
+  http: HttpServer,
+  lines: ReadonlyMap<string, LiveLine>,
+  now: () => number,
+): Sockets {
+  const io = new Server<ClientToServer, ServerToClient>(http, {
+    serveClient: false,
+    maxHttpBufferSize: MESSAGE_MOST,
+    cors: { origin: false },
+  });
+  const broadcasts = new Map<string, Broadcast>();
+  for (const [id, live] of lines) {
+    const tell: Parameters<typeof startBroadcast>[1] = ({ number, parts }) => {
+      io.to(id).volatile.emit('parts', { line: id, number, parts });
+    };
+    broadcasts.set(id, startBroadcast(live, tell));
+  }
+  io.on('connection', (socket) => serve(socket, lines, broadcasts, now));
+  return {
+    stop: async () => {
+      for (const broadcast of broadcasts.values()) broadcast.stop();
+      await io.close();
+    },
+  };
+}
+
+type ScreenSocket = Socket<ClientToServer, ServerToClient>;
+
+function serve(
+  socket: ScreenSocket,
+  lines: ReadonlyMap<string, LiveLine>,
+  broadcasts: ReadonlyMap<string, Broadcast>,
+  now: () => number,
+): void {
+  const quota = createQuota(ENTRIES, now);
+  socket.on('join', (message, answer) => {
+    if (typeof answer !== 'function') return;
+    const broadcast = broadcasts.get(String(message?.line));
+    if (!broadcast) return answer({ ok: false, trouble: words.noSuchLine(String(message?.line)) });
+    const { number, view } = broadcast.current();
+    void socket.join(String(message.line));
+    if (message.have !== number) socket.emit('whole', { line: message.line, number, view });
+    return answer({ ok: true });
+  });
+  socket.on('enter', (message, answer) => {
+    if (typeof answer !== 'function') return;
+    void enter(lines, message, quota.take(), now).then(answer);
+  });
+}
+
+async function enter(
+  lines: ReadonlyMap<string, LiveLine>,
+  message: unknown,
+  allowed: boolean,
+  now: () => number,
+): Promise<EntryAnswer> {
+  try {
+    if (!allowed)
+      throw new LineError(words.tooManyEntries, {
+        why: words.tooManyEntriesWhy,
+        mend: words.tooManyEntriesMend,
+      });
+    const { line, entry } = readEntry(message, now());
+    const live = lines.get(line);
+    if (!live)
+      throw new LineError(words.noSuchLine(line), { why: words.noSuchLineWhy, mend: words.noSuchLineMend });
+    return { ok: true, position: await live.enter(entry) };
+  } catch (error) {
+    if (error instanceof LineError) return { ok: false, trouble: error.message, mend: error.mend };
+    throw error;
+  }
+}
