@@ -7,7 +7,13 @@ const gateway = process.env.SCORELINE_GATEWAY ?? 'http://127.0.0.1:8080';
 export default defineConfig({
   root: import.meta.dirname,
   plugins: [react()],
-  build: { outDir: 'dist', emptyOutDir: true, assetsInlineLimit: 0, modulePreload: { polyfill: false }, chunkSizeWarningLimit: 1200 },
+  build: {
+    outDir: 'dist',
+    emptyOutDir: true,
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    chunkSizeWarningLimit: 1200,
+  },
   server: {
     host: '127.0.0.1',
     proxy: { '/api': gateway, '/healthz': gateway, '/socket.io': { target: gateway, ws: true } },

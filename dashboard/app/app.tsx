@@ -64,7 +64,10 @@ export function useRoute(): Route {
         const next = routeOf(location.pathname, innerWidth);
         return JSON.stringify(next) === JSON.stringify(before) ? before : next;
       });
-      document.documentElement.style.setProperty('--wall', String(Math.min(innerWidth / 1920, innerHeight / 1080)));
+      document.documentElement.style.setProperty(
+        '--wall',
+        String(Math.min(innerWidth / 1920, innerHeight / 1080)),
+      );
     };
     follow();
     addEventListener('resize', follow);

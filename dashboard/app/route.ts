@@ -20,7 +20,9 @@ export function routeOf(path: string, width: number): Route {
 
 /** The author of what is entered here: a panel's position, else the kind of screen. */
 export function authorOf(route: Route): Author {
-  return route.kind === 'panel' ? { kind: 'position', position: route.position } : { kind: 'screen', screen: route.layout };
+  return route.kind === 'panel'
+    ? { kind: 'position', position: route.position }
+    : { kind: 'screen', screen: route.layout };
 }
 
 /** The address, then what was chosen here before, then the system. */

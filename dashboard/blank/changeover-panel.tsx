@@ -45,7 +45,13 @@ function SinceChangeover() {
     : lasted === undefined
       ? line.changeover.notAtRate
       : line.changeover.atRate(lasted);
-  const first = current ? (to ?? '') : from === undefined ? (kind === 'startUp' ? '' : line.changeover.kind[kind]) : line.changeover.from(from);
+  const first = current
+    ? (to ?? '')
+    : from === undefined
+      ? kind === 'startUp'
+        ? ''
+        : line.changeover.kind[kind]
+      : line.changeover.from(from);
   return (
     <>
       <Row y={90}>{current ? line.changeover.running : line.changeover.since(kind)}</Row>
@@ -62,13 +68,31 @@ function SinceChangeover() {
 function StepsToCome({ press }: { readonly press: PressView }) {
   const { pressed } = words.screen;
   const { zone } = usePart('line');
-  const steps = (['released', 'reset', 'restarted', 'firstGood'] as const).map((step) => ({ step, at: press[step] }));
+  const steps = (['released', 'reset', 'restarted', 'firstGood'] as const).map((step) => ({
+    step,
+    at: press[step],
+  }));
   return (
     <>
       {steps.map(({ step, at }, i) => (
         <g key={step}>
-          <rect x={1584} y={72 + i * 44} width={18} height={18} fill={at === undefined ? 'none' : 'var(--worked)'} stroke="var(--cut)" strokeWidth={2} strokeDasharray={at === undefined ? '4 3' : undefined} />
-          <Line x={1612} y={88 + i * 44} size={22} max={at === undefined ? 216 : 110} tone={at === undefined ? 'ink2' : 'ink'}>
+          <rect
+            x={1584}
+            y={72 + i * 44}
+            width={18}
+            height={18}
+            fill={at === undefined ? 'none' : 'var(--worked)'}
+            stroke="var(--cut)"
+            strokeWidth={2}
+            strokeDasharray={at === undefined ? '4 3' : undefined}
+          />
+          <Line
+            x={1612}
+            y={88 + i * 44}
+            size={22}
+            max={at === undefined ? 216 : 110}
+            tone={at === undefined ? 'ink2' : 'ink'}
+          >
             {pressed.steps[step]}
           </Line>
           {at !== undefined && (

@@ -22,8 +22,12 @@ export type FlapKind = 'major' | 'minor' | 'none';
 export function outline(blank: Blank): string {
   const left = blank.edges[0] ?? 0;
   const right = blank.edges.at(-1) ?? 0;
-  const above = blank.flapsAbove.map((kind, i) => flapAbove(kind, blank.edges[i] ?? 0, blank.edges[i + 1] ?? 0, blank));
-  const below = blank.flapsBelow.map((kind, i) => flapBelow(kind, blank.edges[i] ?? 0, blank.edges[i + 1] ?? 0, blank));
+  const above = blank.flapsAbove.map((kind, i) =>
+    flapAbove(kind, blank.edges[i] ?? 0, blank.edges[i + 1] ?? 0, blank),
+  );
+  const below = blank.flapsBelow.map((kind, i) =>
+    flapBelow(kind, blank.edges[i] ?? 0, blank.edges[i + 1] ?? 0, blank),
+  );
   return `M${left} ${blank.top}${above.join('')}L${right} ${blank.top}V${blank.bottom}${below.reverse().join('')}L${left} ${blank.bottom}L${blank.glue} ${blank.bottom - blank.slope}V${blank.top + blank.slope}Z`;
 }
 

@@ -32,14 +32,18 @@ export function PlanPanel() {
       </Line>
       <PlanBar plan={plan} x={1186} y={178} width={356} height={26} />
       <Line x={1186} y={236} size={23} max={356} tone="ink2">
-        {!seen ? line.plan.asOf(last, zone) : plan.finish === undefined ? finishUnknown(pressed) : line.plan.likely(plan.finish.shortLow, plan.finish.shortHigh)}
+        {!seen
+          ? line.plan.asOf(last, zone)
+          : plan.finish === undefined
+            ? finishUnknown(pressed)
+            : line.plan.likely(plan.finish.shortLow, plan.finish.shortHigh)}
       </Line>
       <Line x={1186} y={285} size={25} max={356}>
         {!seen
           ? line.plan.notKnownUnseen
           : plan.finish === undefined || plan.shift === undefined
-          ? line.plan.behindLine(plan.behind)
-          : line.plan.short(plan.finish.short, plan.shift.to, zone)}
+            ? line.plan.behindLine(plan.behind)
+            : line.plan.short(plan.finish.short, plan.shift.to, zone)}
       </Line>
     </>
   );
@@ -68,9 +72,31 @@ export function PlanBar({
   const due = (Math.max(0, plan.plannedSoFar) / most) * width;
   return (
     <g>
-      <rect x={x} y={y} width={width} height={height} fill="none" stroke="var(--score)" strokeDasharray="6 4" strokeWidth={1.5} />
-      <rect x={x} y={y} width={made} height={height} fill="var(--board)" stroke="var(--cut)" strokeWidth={1.6} />
-      <path d={`M${x + due} ${y - 6}v${height + 12}`} stroke="var(--ink)" strokeWidth={2.4} strokeDasharray="5 3" />
+      <rect
+        x={x}
+        y={y}
+        width={width}
+        height={height}
+        fill="none"
+        stroke="var(--score)"
+        strokeDasharray="6 4"
+        strokeWidth={1.5}
+      />
+      <rect
+        x={x}
+        y={y}
+        width={made}
+        height={height}
+        fill="var(--board)"
+        stroke="var(--cut)"
+        strokeWidth={1.6}
+      />
+      <path
+        d={`M${x + due} ${y - 6}v${height + 12}`}
+        stroke="var(--ink)"
+        strokeWidth={2.4}
+        strokeDasharray="5 3"
+      />
     </g>
   );
 }

@@ -10,7 +10,13 @@ export interface PocketBox {
 }
 
 /** A minute is as many pockets as the target says: filled good, crossed reject, dashed empty, hatched not seen. */
-export const Pockets = memo(function Pockets({ pockets, box }: { readonly pockets: readonly Pocket[]; readonly box: PocketBox }) {
+export const Pockets = memo(function Pockets({
+  pockets,
+  box,
+}: {
+  readonly pockets: readonly Pocket[];
+  readonly box: PocketBox;
+}) {
   const most = Math.max(1, Math.floor(box.height / 18));
   const columns = Math.max(box.columns, Math.ceil(pockets.length / most));
   const rows = Math.max(1, Math.ceil(pockets.length / columns));
@@ -55,12 +61,27 @@ function PocketShape({ pocket, ...box }: Shape) {
         />
       );
     case 'missed':
-      return <path d={`M${box.x + box.width / 2} ${box.y}v${box.height}`} stroke="var(--cut)" strokeWidth={2} />;
+      return (
+        <path d={`M${box.x + box.width / 2} ${box.y}v${box.height}`} stroke="var(--cut)" strokeWidth={2} />
+      );
     case 'unknown':
-      return <rect {...box} fill="url(#unseen)" stroke="var(--ink3)" strokeWidth={1} strokeDasharray="3 2.4" />;
+      return (
+        <rect {...box} fill="url(#unseen)" stroke="var(--ink3)" strokeWidth={1} strokeDasharray="3 2.4" />
+      );
     case 'notLoaded':
       return <rect {...box} fill="none" stroke="var(--cut)" strokeWidth={1.8} strokeDasharray="3 2.4" />;
     case 'none':
-      return <rect x={box.x + 0.8} y={box.y + 0.8} width={box.width - 1.8} height={box.height - 1.8} fill="none" stroke="var(--score)" strokeWidth={1.4} strokeDasharray="3 2.4" />;
+      return (
+        <rect
+          x={box.x + 0.8}
+          y={box.y + 0.8}
+          width={box.width - 1.8}
+          height={box.height - 1.8}
+          fill="none"
+          stroke="var(--score)"
+          strokeWidth={1.4}
+          strokeDasharray="3 2.4"
+        />
+      );
   }
 }

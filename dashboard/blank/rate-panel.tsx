@@ -33,8 +33,18 @@ function RunningPanel() {
           {line.count(told)}
         </Line>
       )}
-      {told !== undefined && rate.uncertain && <path d="M830 204H996" stroke="var(--cut)" strokeWidth={4} strokeDasharray="1 8" strokeLinecap="round" />}
-      {told !== undefined && <Pockets pockets={rate.pockets} box={{ x: 1012, y: 65, width: 131, height: 148, columns: 6 }} />}
+      {told !== undefined && rate.uncertain && (
+        <path
+          d="M830 204H996"
+          stroke="var(--cut)"
+          strokeWidth={4}
+          strokeDasharray="1 8"
+          strokeLinecap="round"
+        />
+      )}
+      {told !== undefined && (
+        <Pockets pockets={rate.pockets} box={{ x: 1012, y: 65, width: 131, height: 148, columns: 6 }} />
+      )}
       <Line x={984} y={236} size={23} max={330} anchor="middle" tone="ink2">
         {moment.sight === 'stale' && moment.lastAt !== undefined
           ? line.atTime(moment.lastAt, zone)

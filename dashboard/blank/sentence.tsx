@@ -6,7 +6,12 @@ import { setLines, sizeThatFits } from '../type/measure.ts';
 import { ClearOfHatch } from './blank.tsx';
 import type { Said } from './state.ts';
 
-const TONE: { readonly [look in Said['look']]: Tone } = { rest: 'ink', abnormal: 'onAbnormal', emergency: 'onEmergency', unseen: 'ink' };
+const TONE: { readonly [look in Said['look']]: Tone } = {
+  rest: 'ink',
+  abnormal: 'onAbnormal',
+  emergency: 'onEmergency',
+  unseen: 'ink',
+};
 const WIDTH = 672;
 
 /** The first panel: what it does, for how long, why, how often; and who is coming. */
@@ -26,11 +31,25 @@ export function Sentence({ said }: { readonly said: Said }) {
       <Line x={776} y={35} size={28} max={230} anchor="end" bold>
         {line.size ?? words.screen.line.sizeNotKnown}
       </Line>
-      <Line x={114} y={set.lines.length > 2 ? 112 : 118} size={sizeThatFits(said.title, WIDTH, 70, 44, true)} max={WIDTH} least={44} bold tone={tone}>
+      <Line
+        x={114}
+        y={set.lines.length > 2 ? 112 : 118}
+        size={sizeThatFits(said.title, WIDTH, 70, 44, true)}
+        max={WIDTH}
+        least={44}
+        bold
+        tone={tone}
+      >
         {said.title}
       </Line>
       {set.lines.map((text, i) => (
-        <Line key={text} x={114} y={(set.lines.length > 2 ? 156 : 176) + i * pitch} size={set.size} tone={tone}>
+        <Line
+          key={text}
+          x={114}
+          y={(set.lines.length > 2 ? 156 : 176) + i * pitch}
+          size={set.size}
+          tone={tone}
+        >
           {text}
         </Line>
       ))}
@@ -48,7 +67,9 @@ export function useWhoComes(): string {
   const { zone } = usePart('line');
   const moment = useMoment();
   if (moment.sight === 'lost' || moment.sight === 'never') {
-    return moment.cause === 'gateway' ? words.screen.line.head.silentGateway : words.screen.line.head.silentPlc;
+    return moment.cause === 'gateway'
+      ? words.screen.line.head.silentGateway
+      : words.screen.line.head.silentPlc;
   }
   if (moment.sight === 'stale') {
     const { staleGateway, stalePlc } = words.screen.line.head;

@@ -11,7 +11,12 @@ export interface Said {
 }
 
 /** What the head says: the line's state, or that nobody can say it now. */
-export function saidOf(head: Head, view: Parameters<typeof words.screen.line.head.lines>[0], moment: Moment, told: Told): Said {
+export function saidOf(
+  head: Head,
+  view: Parameters<typeof words.screen.line.head.lines>[0],
+  moment: Moment,
+  told: Told,
+): Said {
   const { line } = words.screen;
   if (moment.sight === 'lost' || moment.sight === 'never') return unseen(head, view, moment, told);
   return {
@@ -24,7 +29,12 @@ export function saidOf(head: Head, view: Parameters<typeof words.screen.line.hea
 
 type Told = Parameters<typeof words.screen.line.head.lines>[1];
 
-function unseen(head: Head, view: Parameters<typeof words.screen.line.head.lines>[0], moment: Moment, told: Told): Said {
+function unseen(
+  head: Head,
+  view: Parameters<typeof words.screen.line.head.lines>[0],
+  moment: Moment,
+  told: Told,
+): Said {
   const { line } = words.screen;
   const silent = moment.lastAt === undefined ? 0 : Math.max(0, moment.clock - moment.lastAt);
   const by =

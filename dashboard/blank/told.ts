@@ -17,5 +17,8 @@ export function nameOf(stations: readonly StationView[], id: string | undefined)
 export function useTold(moment: Moment): Told {
   const { zone } = usePart('line');
   const { stations } = usePart('path');
-  return useMemo(() => ({ zone, now: moment.now, station: (id) => nameOf(stations, id) }), [zone, stations, moment.now]);
+  return useMemo(
+    () => ({ zone, now: moment.now, station: (id) => nameOf(stations, id) }),
+    [zone, stations, moment.now],
+  );
 }

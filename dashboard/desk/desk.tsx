@@ -1,1 +1,3 @@
-export function Desk() { return null; }
+export function Desk() {
+  return null;
+}

@@ -2,7 +2,9 @@ import marks from './marks.svg?raw';
 import stations from './stations.svg?raw';
 
 /** Drawings that stations.svg has; a line's file may name one that it has not. */
-const DRAWN: ReadonlySet<string> = new Set(Array.from(stations.matchAll(/<symbol id="st-([a-z-]+)"/g), (found) => found[1] ?? ''));
+const DRAWN: ReadonlySet<string> = new Set(
+  Array.from(stations.matchAll(/<symbol id="st-([a-z-]+)"/g), (found) => found[1] ?? ''),
+);
 
 /** Every symbol and pattern, once a page; `Mark` and `Carton` use them. */
 export function Symbols() {
@@ -33,15 +35,35 @@ export function Carton({
   const known = DRAWN.has(drawing) ? drawing : 'discharge';
   const id = off && DRAWN.has(`${known}-off`) ? `${known}-off` : known;
   return (
-    <svg className={`st ${className}`} viewBox="0 -6 120 158" height={(box.width * 158) / 120} {...box} aria-hidden="true">
+    <svg
+      className={`st ${className}`}
+      viewBox="0 -6 120 158"
+      height={(box.width * 158) / 120}
+      {...box}
+      aria-hidden="true"
+    >
       <use href={`#st-${id}`} width={120} height={158} y={-6} />
     </svg>
   );
 }
 
 /** A mark beside a word, never without one. `s-` marks of the line's state are drawn in a box of 44. */
-export function Mark({ id, size, x, y }: { readonly id: string; readonly size: number; readonly x?: number; readonly y?: number }) {
-  const box = id.startsWith('s-') ? '0 0 44 44' : id === 'm-padlock' || id === 'm-person' ? '0 0 40 46' : '0 0 32 32';
+export function Mark({
+  id,
+  size,
+  x,
+  y,
+}: {
+  readonly id: string;
+  readonly size: number;
+  readonly x?: number;
+  readonly y?: number;
+}) {
+  const box = id.startsWith('s-')
+    ? '0 0 44 44'
+    : id === 'm-padlock' || id === 'm-person'
+      ? '0 0 40 46'
+      : '0 0 32 32';
   const place = { ...(x === undefined ? {} : { x }), ...(y === undefined ? {} : { y }) };
   return (
     <svg className="mark" width={size} height={size} viewBox={box} {...place} aria-hidden="true">

@@ -48,7 +48,10 @@ export function WallMatters({ height }: { readonly height: number }) {
   const told = useTold(useMoment());
   const { matters: said } = words.screen.line;
   const items = matters.map((matter) => ({ matter, said: said.said(matter, told) }));
-  const shown = thatFit(items.map((item) => heightOf(item.said)), height - 34 - 30);
+  const shown = thatFit(
+    items.map((item) => heightOf(item.said)),
+    height - 34 - 30,
+  );
   return (
     <section className="notices">
       <h2>{matters.length === 0 ? said.none : said.title}</h2>
@@ -70,7 +73,8 @@ export function WallMatters({ height }: { readonly height: number }) {
 
 /** Height of a notice on the wall: its title may take two lines, so may what belongs to it. */
 function heightOf([title, more]: readonly [string, string]): number {
-  const lines = (text: string, size: number, bold: boolean) => Math.min(2, Math.ceil(measure(text, size, bold) / 440));
+  const lines = (text: string, size: number, bold: boolean) =>
+    Math.min(2, Math.ceil(measure(text, size, bold) / 440));
   return 25 + lines(title, 26, true) * 29 + lines(more, 22, false) * 27;
 }
 

@@ -21,9 +21,16 @@ export function LossBar({
   const width = parts.reduce((sum, piece) => sum + piece.width, 0);
   const left = anchor === 'start' ? x : anchor === 'middle' ? x - width / 2 : x - width;
   return (
-    <g aria-hidden="true">
+    <g>
       {parts.map((piece) => (
-        <Swatch key={piece.cause} cause={piece.cause} x={left + piece.from} y={y} width={piece.width} height={height} />
+        <Swatch
+          key={piece.cause}
+          cause={piece.cause}
+          x={left + piece.from}
+          y={y}
+          width={piece.width}
+          height={height}
+        />
       ))}
     </g>
   );

@@ -24,17 +24,32 @@ export const Path = memo(function Path() {
   const width = (RIGHT - LEFT) / Math.max(1, path.stations.length);
   const largest = Math.max(0, ...path.stations.map((station) => station.lost));
   const perCarton = scaleOf([...path.stations.map((station) => station.lost), path.none.lost], planned, 123);
-  const weight = (lost: number) => (lost > 0 && lost === largest ? 'first' : lost < path.total * 0.02 || lost === 0 ? 'little' : 'some');
+  const weight = (lost: number) =>
+    lost > 0 && lost === largest ? 'first' : lost < path.total * 0.02 || lost === 0 ? 'little' : 'some';
   return (
-    <svg viewBox="0 0 1840 404" className={sight === 'live' ? 'path' : 'path stale'} role="group" aria-label={words.screen.line.path.said(path.total)}>
+    <svg
+      viewBox="0 0 1840 404"
+      className={sight === 'live' ? 'path' : 'path stale'}
+      role="group"
+      aria-label={words.screen.line.path.said(path.total)}
+    >
       <Caption total={path.total} jam={stopped} />
       {path.stations.map((station, i) =>
-        station.mark === 'none' ? null : <Column key={station.id} x={LEFT + width * (i + 0.5)} width={width} />,
+        station.mark === 'none' ? null : (
+          <Column key={station.id} x={LEFT + width * (i + 0.5)} width={width} />
+        ),
       )}
       <Chain from={LEFT} to={1664} y={228} />
-      <g role="list">
+      <g>
         {path.stations.map((station, i) => (
-          <Station key={station.id} station={station} x={LEFT + width * (i + 0.5)} width={width} perCarton={perCarton} weight={weight(station.lost)} />
+          <Station
+            key={station.id}
+            station={station}
+            x={LEFT + width * (i + 0.5)}
+            width={width}
+            perCarton={perCarton}
+            weight={weight(station.lost)}
+          />
         ))}
       </g>
       <NoStation none={path.none} perCarton={perCarton} />
@@ -107,7 +122,15 @@ function NoStation({ none, perCarton }: { readonly none: PathView['none']; reado
           </Line>
         </g>
       ))}
-      <Line x={NONE} y={266} size={34} max={160} anchor="middle" value tone={none.lost === 0 ? 'ink2' : 'ink'}>
+      <Line
+        x={NONE}
+        y={266}
+        size={34}
+        max={160}
+        anchor="middle"
+        value
+        tone={none.lost === 0 ? 'ink2' : 'ink'}
+      >
         {count(none.lost)}
       </Line>
       <LossBar causes={none.causes} perCarton={perCarton} x={NONE} y={276} height={18} anchor="middle" />
@@ -124,7 +147,15 @@ function folded(causes: readonly LossPart[]): readonly { readonly name: string; 
 }
 
 /** No rounding and no rest: what was lost is what was possible less what is good. */
-function Sum({ path, same, patterns }: { readonly path: PathView; readonly same: boolean; readonly patterns: readonly LossCause[] }) {
+function Sum({
+  path,
+  same,
+  patterns,
+}: {
+  readonly path: PathView;
+  readonly same: boolean;
+  readonly patterns: readonly LossCause[];
+}) {
   const { line } = words.screen;
   const sum = line.path.sum(path.total, path.possible, path.good, same);
   return (
@@ -133,14 +164,16 @@ function Sum({ path, same, patterns }: { readonly path: PathView; readonly same:
       <Line x={0} y={402} size={22} max={900}>
         {sum}
       </Line>
-      {keyPlaces(patterns, { right: 1840, left: measure(sum, 22) + 40, size: 22 }).map(({ cause, x, text }) => (
-        <g key={cause}>
-          <Line x={text} y={402} size={22} tone="ink2">
-            {line.path.cause(cause)}
-          </Line>
-          <Swatch cause={cause} x={x} y={386} width={26} height={16} />
-        </g>
-      ))}
+      {keyPlaces(patterns, { right: 1840, left: measure(sum, 22) + 40, size: 22 }).map(
+        ({ cause, x, text }) => (
+          <g key={cause}>
+            <Line x={text} y={402} size={22} tone="ink2">
+              {line.path.cause(cause)}
+            </Line>
+            <Swatch cause={cause} x={x} y={386} width={26} height={16} />
+          </g>
+        ),
+      )}
     </g>
   );
 }

@@ -27,18 +27,38 @@ export const Station = memo(function Station({
   const drawn = Math.min(136, width);
   const room = width - 4;
   return (
-    <g role="listitem" aria-label={words.screen.line.path.station(station.number, station.name, station.lost, causesSaid(station.causes))}>
+    <g
+      aria-label={words.screen.line.path.station(
+        station.number,
+        station.name,
+        station.lost,
+        causesSaid(station.causes),
+      )}
+    >
       {balance(station.name, 22).map((part, i) => (
         <Line key={part} x={x} y={18 + i * 24} size={22} max={room} least={20} anchor="middle" bold={marked}>
           {part}
         </Line>
       ))}
       <Carton drawing={station.drawing} off={marked} x={x - drawn / 2} y={46} width={drawn} />
-      <Line x={x} y={266} size={weight === 'first' && marked ? 40 : 34} max={room} anchor="middle" value bold={weight === 'first'} tone={weight === 'little' ? 'ink2' : 'ink'}>
+      <Line
+        x={x}
+        y={266}
+        size={weight === 'first' && marked ? 40 : 34}
+        max={room}
+        anchor="middle"
+        value
+        bold={weight === 'first'}
+        tone={weight === 'little' ? 'ink2' : 'ink'}
+      >
         {words.screen.line.count(station.lost)}
       </Line>
       <LossBar causes={station.causes} perCarton={perCarton} x={x} y={276} height={18} anchor="middle" />
-      {marked ? <Flap station={station} x={x} width={width} /> : <Causes station={station} x={x} max={room} />}
+      {marked ? (
+        <Flap station={station} x={x} width={width} />
+      ) : (
+        <Causes station={station} x={x} max={room} />
+      )}
     </g>
   );
 });
@@ -47,17 +67,39 @@ export const Station = memo(function Station({
 export function Column({ x, width }: { readonly x: number; readonly width: number }) {
   const half = Math.min(82, width / 2 + 14);
   return (
-    <g aria-hidden="true">
+    <g>
       <path d={`M${x - half} -7H${x + half}V308H${x - half}Z`} fill="var(--sheet)" />
       <path d={`M${x - half} 308V-7H${x + half}V308`} fill="none" stroke="var(--cut)" strokeWidth={2} />
-      <path d={`M${x - half} 308H${x + half}V352L${x + half - 10} 364H${x - half + 10}L${x - half} 352Z`} fill="var(--abnormal)" stroke="var(--cut)" strokeWidth={2} />
+      <path
+        d={`M${x - half} 308H${x + half}V352L${x + half - 10} 364H${x - half + 10}L${x - half} 352Z`}
+        fill="var(--abnormal)"
+        stroke="var(--cut)"
+        strokeWidth={2}
+      />
     </g>
   );
 }
 
-function Flap({ station, x, width }: { readonly station: StationView; readonly x: number; readonly width: number }) {
+function Flap({
+  station,
+  x,
+  width,
+}: {
+  readonly station: StationView;
+  readonly x: number;
+  readonly width: number;
+}) {
   return flapLines(station).map((text, i) => (
-    <Line key={text} x={x} y={332 + i * 23} size={22} max={Math.min(156, width + 20)} least={20} anchor="middle" tone="onAbnormal">
+    <Line
+      key={text}
+      x={x}
+      y={332 + i * 23}
+      size={22}
+      max={Math.min(156, width + 20)}
+      least={20}
+      anchor="middle"
+      tone="onAbnormal"
+    >
       {text}
     </Line>
   ));
@@ -66,13 +108,24 @@ function Flap({ station, x, width }: { readonly station: StationView; readonly x
 /** The flap's two lines: rejects beside their normal, or that the first fault is here with its largest cause. */
 export function flapLines(station: StationView): readonly string[] {
   const { path } = words.screen.line;
-  if (station.rejects !== undefined) return path.rejects(station.rejects.inLast, station.rejects.of, station.rejects.normal);
+  if (station.rejects !== undefined)
+    return path.rejects(station.rejects.inLast, station.rejects.of, station.rejects.normal);
   const largest = station.causes[0];
   const what = station.mark === 'firstFault' ? path.firstFault : path.abnormal;
-  return largest === undefined ? [`**${what}**`] : [`**${what}**`, path.counted(largest.cause, largest.cartons)];
+  return largest === undefined
+    ? [`**${what}**`]
+    : [`**${what}**`, path.counted(largest.cause, largest.cartons)];
 }
 
-function Causes({ station, x, max }: { readonly station: StationView; readonly x: number; readonly max: number }) {
+function Causes({
+  station,
+  x,
+  max,
+}: {
+  readonly station: StationView;
+  readonly x: number;
+  readonly max: number;
+}) {
   return station.causes.slice(0, 2).map(({ cause, cartons }, i) => (
     <Line key={cause} x={x} y={322 + i * 25} size={22} max={max} least={20} anchor="middle" tone="ink2">
       {words.screen.line.path.counted(cause, cartons)}

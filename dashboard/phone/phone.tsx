@@ -1,1 +1,3 @@
-export function Phone() { return null; }
+export function Phone() {
+  return null;
+}

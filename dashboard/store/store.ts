@@ -37,7 +37,10 @@ export interface Store {
   readonly linked: (link: Held['link'], trouble?: string) => void;
   readonly tick: (clock: number) => void;
   /** Takes an entry on its way; `full` when too many are. */
-  readonly enter: (entry: NewEntry, full: { readonly trouble: string; readonly mend: string }) => 'taken' | 'full';
+  readonly enter: (
+    entry: NewEntry,
+    full: { readonly trouble: string; readonly mend: string },
+  ) => 'taken' | 'full';
   readonly answered: (id: string, answer: EntryAnswer) => void;
   readonly dismiss: (id: string) => void;
 }
@@ -67,7 +70,8 @@ export function createStore(clock: number, view?: LineView): Store {
       listeners.add(told);
       return () => listeners.delete(told);
     },
-    whole: (number, next, at) => set({ view: next, number, received: at, clock: at, link: 'up', trouble: undefined }),
+    whole: (number, next, at) =>
+      set({ view: next, number, received: at, clock: at, link: 'up', trouble: undefined }),
     parts: (number, parts, at) => {
       if (held.view === undefined || held.number === undefined || number !== held.number + 1) return false;
       set({ view: { ...held.view, ...parts }, number, received: at, clock: at });
@@ -77,7 +81,9 @@ export function createStore(clock: number, view?: LineView): Store {
     tick: (at) =>
       set({
         clock: at,
-        sent: held.sent.some((sent) => fades(sent, at)) ? held.sent.filter((sent) => !fades(sent, at)) : held.sent,
+        sent: held.sent.some((sent) => fades(sent, at))
+          ? held.sent.filter((sent) => !fades(sent, at))
+          : held.sent,
       }),
     enter: (entry, full) => {
       const waiting = held.sent.filter((sent) => sent.state === 'onItsWay').length;

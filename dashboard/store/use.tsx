@@ -31,7 +31,8 @@ export function useHeld<Slice>(slice: (held: Held) => Slice): Slice {
 /** One part of the view; drawn again only when that part changed. */
 export function usePart<Part extends keyof LineView>(part: Part): LineView[Part] {
   return useHeld((held) => {
-    if (held.view === undefined) throw new Error('Mistake in Scoreline: a screen is drawn before its first view');
+    if (held.view === undefined)
+      throw new Error('Mistake in Scoreline: a screen is drawn before its first view');
     return held.view[part];
   });
 }

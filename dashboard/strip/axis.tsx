@@ -5,21 +5,37 @@ import { measure } from '../type/measure.ts';
 import { hours, isStop, type StripBox, xOf, yOf } from './scale.ts';
 
 /** Floor, hours, target and zero, and the stretch that is still to come. */
-export function Axis({ trend, box, zone }: { readonly trend: TrendView; readonly box: StripBox; readonly zone: string }) {
+export function Axis({
+  trend,
+  box,
+  zone,
+}: {
+  readonly trend: TrendView;
+  readonly box: StripBox;
+  readonly zone: string;
+}) {
   const floor = box.top + box.height;
   const now = xOf(trend.now, trend, box);
   const right = box.width - box.right;
   const { line } = words.screen;
   const say = (at: number) => (box.type > 20 ? line.hour(at, zone) : line.clock(at, zone));
   return (
-    <g aria-hidden="true">
+    <g>
       <path d={`M${box.left} ${floor}H${now}`} stroke="var(--cut)" strokeWidth={2} />
       <path d={`M${now} ${floor}H${right}`} className="scoreline" />
-      {trend.now < trend.to && <path d={`M${now} ${box.top - 2}V${floor + 6}`} stroke="var(--ink)" strokeWidth={2} />}
+      {trend.now < trend.to && (
+        <path d={`M${now} ${box.top - 2}V${floor + 6}`} stroke="var(--ink)" strokeWidth={2} />
+      )}
       {hours(trend, box).map((at) => (
         <g key={at}>
           <path d={`M${xOf(at, trend, box)} ${floor}v7`} stroke="var(--cut)" strokeWidth={1.5} />
-          <Line x={xOf(at, trend, box)} y={floor + 9 + box.type} size={box.type} tone="ink2" anchor={at === trend.from ? 'start' : at === trend.to ? 'end' : 'middle'}>
+          <Line
+            x={xOf(at, trend, box)}
+            y={floor + 9 + box.type}
+            size={box.type}
+            tone="ink2"
+            anchor={at === trend.from ? 'start' : at === trend.to ? 'end' : 'middle'}
+          >
             {say(at)}
           </Line>
         </g>
@@ -28,7 +44,13 @@ export function Axis({ trend, box, zone }: { readonly trend: TrendView; readonly
         {line.count(0)}
       </Line>
       {trend.target !== undefined && (
-        <Line x={box.left - box.type * 0.5} y={yOf(trend.target, trend, box) + box.type * 0.36} size={box.type} anchor="end" bold>
+        <Line
+          x={box.left - box.type * 0.5}
+          y={yOf(trend.target, trend, box) + box.type * 0.36}
+          size={box.type}
+          anchor="end"
+          bold
+        >
           {line.count(trend.target)}
         </Line>
       )}
@@ -37,7 +59,15 @@ export function Axis({ trend, box, zone }: { readonly trend: TrendView; readonly
 }
 
 /** The rate needed from now to make the plan, as dots over what is still to come. */
-export function Needed({ trend, box, needed }: { readonly trend: TrendView; readonly box: StripBox; readonly needed: number }) {
+export function Needed({
+  trend,
+  box,
+  needed,
+}: {
+  readonly trend: TrendView;
+  readonly box: StripBox;
+  readonly needed: number;
+}) {
   const now = xOf(trend.now, trend, box);
   if (needed > trend.maxRate || trend.now >= trend.to) return null;
   return (
@@ -47,7 +77,6 @@ export function Needed({ trend, box, needed }: { readonly trend: TrendView; read
       strokeWidth={3}
       strokeDasharray="1 7"
       strokeLinecap="round"
-      aria-hidden="true"
     />
   );
 }
@@ -58,7 +87,10 @@ export function SpanWords({ trend, box }: { readonly trend: TrendView; readonly 
     .filter((span) => !isStop(span))
     .map((span) => ({
       key: `${span.kind}${span.from}`,
-      text: span.kind === 'pause' && span.reason !== undefined ? span.reason : words.screen.line.strip.span(span.kind),
+      text:
+        span.kind === 'pause' && span.reason !== undefined
+          ? span.reason
+          : words.screen.line.strip.span(span.kind),
       from: xOf(span.from, trend, box),
       to: xOf(span.to ?? trend.now, trend, box),
       scored: false,
@@ -73,15 +105,30 @@ export function SpanWords({ trend, box }: { readonly trend: TrendView; readonly 
       scored: true,
     }));
   return [...said, ...coming].map(({ key, text, from, to, scored }) => (
-    <g key={key} aria-hidden="true">
-      {scored && <path className="scoreline" d={`M${from} ${box.top}V${box.top + box.height}M${to} ${box.top}V${box.top + box.height}`} />}
+    <g key={key}>
+      {scored && (
+        <path
+          className="scoreline"
+          d={`M${from} ${box.top}V${box.top + box.height}M${to} ${box.top}V${box.top + box.height}`}
+        />
+      )}
       <SpanWord text={text} from={from} to={to} box={box} />
     </g>
   ));
 }
 
 /** Along where it fits, upright where only that fits, else left to the table. */
-function SpanWord({ text, from, to, box }: { readonly text: string; readonly from: number; readonly to: number; readonly box: StripBox }) {
+function SpanWord({
+  text,
+  from,
+  to,
+  box,
+}: {
+  readonly text: string;
+  readonly from: number;
+  readonly to: number;
+  readonly box: StripBox;
+}) {
   const [x, y] = [(from + to) / 2, box.top + box.height / 2];
   const wide = measure(text, box.type);
   const upright = to - from < wide + 8;
@@ -89,7 +136,13 @@ function SpanWord({ text, from, to, box }: { readonly text: string; readonly fro
   const place = upright ? `translate(${x} ${y}) rotate(-90)` : `translate(${x} ${y})`;
   return (
     <g transform={place}>
-      <rect x={-wide / 2 - 4} y={-box.type * 0.6} width={wide + 8} height={box.type * 1.2} fill="var(--ground)" />
+      <rect
+        x={-wide / 2 - 4}
+        y={-box.type * 0.6}
+        width={wide + 8}
+        height={box.type * 1.2}
+        fill="var(--ground)"
+      />
       <text className="ink2" fontSize={box.type} textAnchor="middle" dy=".35em">
         {text}
       </text>

@@ -15,9 +15,42 @@ export interface StripBox {
   readonly rope: number;
 }
 
-export const WALL_STRIP: StripBox = { width: 1290, left: 78, right: 16, top: 66, height: 144, type: 22, pip: { height: 22, type: 18.9 }, slot: 3, rail: 272, rope: 34 };
-export const DESK_STRIP: StripBox = { width: 1376, left: 52, right: 12, top: 50, height: 150, type: 14, pip: { height: 18, type: 13 }, slot: 3, rail: 256, rope: 26 };
-export const PHONE_STRIP: StripBox = { width: 366, left: 34, right: 2, top: 28, height: 66, type: 14, pip: { height: 18, type: 12 }, slot: 2, rail: 130, rope: 19 };
+export const WALL_STRIP: StripBox = {
+  width: 1290,
+  left: 78,
+  right: 16,
+  top: 66,
+  height: 144,
+  type: 22,
+  pip: { height: 22, type: 18.9 },
+  slot: 3,
+  rail: 272,
+  rope: 34,
+};
+export const DESK_STRIP: StripBox = {
+  width: 1376,
+  left: 52,
+  right: 12,
+  top: 50,
+  height: 150,
+  type: 14,
+  pip: { height: 18, type: 13 },
+  slot: 3,
+  rail: 256,
+  rope: 26,
+};
+export const PHONE_STRIP: StripBox = {
+  width: 366,
+  left: 34,
+  right: 2,
+  top: 28,
+  height: 66,
+  type: 14,
+  pip: { height: 18, type: 12 },
+  slot: 2,
+  rail: 130,
+  rope: 19,
+};
 
 /** Px of a moment. */
 export function xOf(at: number, trend: TrendView, box: StripBox): number {
@@ -32,7 +65,9 @@ export function yOf(rate: number, trend: TrendView, box: StripBox): number {
 
 /** Spans that are slots with the station's number on a pip; the others carry their word. */
 export function isStop(span: TrendSpan): boolean {
-  return span.kind === 'stopped' || span.kind === 'starved' || span.kind === 'blocked' || span.kind === 'safety';
+  return (
+    span.kind === 'stopped' || span.kind === 'starved' || span.kind === 'blocked' || span.kind === 'safety'
+  );
 }
 
 /** `marked` says since when a station is out of its normal. */
@@ -55,8 +90,11 @@ export interface Pip {
  * from its slot than its own width.
  */
 export function pips(trend: TrendView, box: StripBox): readonly Pip[] {
-  const length = (span: TrendSpan) => (span.to === undefined ? Number.POSITIVE_INFINITY : span.to - span.from);
-  const wanted = trend.spans.filter((span) => isStop(span) && span.station !== undefined).sort((a, b) => length(b) - length(a));
+  const length = (span: TrendSpan) =>
+    span.to === undefined ? Number.POSITIVE_INFINITY : span.to - span.from;
+  const wanted = trend.spans
+    .filter((span) => isStop(span) && span.station !== undefined)
+    .sort((a, b) => length(b) - length(a));
   let placed: readonly Pip[] = [];
   for (const span of wanted) {
     const text = String(span.station);

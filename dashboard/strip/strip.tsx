@@ -20,9 +20,16 @@ export const Strip = memo(function Strip({ box }: { readonly box: StripBox }) {
   const marked = useMarked();
   const numbered = useMemo(() => pips(trend, box), [trend, box]);
   const stops = trend.spans.filter(isStop).length;
-  const needed = seen && plan.needed !== undefined && plan.needed > 0 && plan.shift !== undefined ? plan.needed : undefined;
+  const needed =
+    seen && plan.needed !== undefined && plan.needed > 0 && plan.shift !== undefined
+      ? plan.needed
+      : undefined;
   return (
-    <figure className="strip" aria-label={words.screen.line.strip.chart(plan.good, stops)} style={{ width: box.width, height: box.rail + box.rope * 0.6 }}>
+    <figure
+      className="strip"
+      aria-label={words.screen.line.strip.chart(plan.good, stops)}
+      style={{ width: box.width, height: box.rail + box.rope * 0.6 }}
+    >
       <div aria-hidden="true" className="stripchart">
         <StripChart trend={trend} box={box} marked={marked} atRate={changeover.atRate} />
       </div>
@@ -30,8 +37,14 @@ export const Strip = memo(function Strip({ box }: { readonly box: StripBox }) {
         <SpanWords trend={trend} box={box} />
         <Axis trend={trend} box={box} zone={zone} />
         {needed !== undefined && <Needed trend={trend} box={box} needed={needed} />}
-        {needed !== undefined && plan.shift !== undefined && <NeededWords lines={words.screen.line.plan.needed(needed, plan.planned, plan.shift.to, zone)} trend={trend} box={box} />}
-        <g aria-hidden="true">
+        {needed !== undefined && plan.shift !== undefined && (
+          <NeededWords
+            lines={words.screen.line.plan.needed(needed, plan.planned, plan.shift.to, zone)}
+            trend={trend}
+            box={box}
+          />
+        )}
+        <g>
           {numbered.map((pip) => (
             <PipShape key={pip.span.from} pip={pip} box={box} abnormal={isMarked(pip.span, marked)} />
           ))}
@@ -49,18 +62,31 @@ function useMarked(): ReadonlyMap<number, number> {
   const matters = usePart('matters');
   return useMemo(() => {
     const since = new Map<number, number>();
-    for (const { id, number, mark } of stations) {
+    for (const { id, name, number, mark } of stations) {
       if (mark === 'none') continue;
-      const told = matters.find((matter) => matter.kind === 'stationAbnormal' && matter.station === id);
-      const episode = head.kind === 'stopped' && head.reason?.station === id ? head.since - head.within : undefined;
-      const starts = [told?.kind === 'stationAbnormal' ? told.since : undefined, episode].filter((at) => at !== undefined);
+      const told = matters.find(
+        (matter) => matter.kind === 'stationAbnormal' && (matter.station === id || matter.station === name),
+      );
+      const episode =
+        head.kind === 'stopped' && head.reason?.station === id ? head.since - head.within : undefined;
+      const starts = [told?.kind === 'stationAbnormal' ? told.since : undefined, episode].filter(
+        (at) => at !== undefined,
+      );
       if (starts.length > 0) since.set(number, Math.min(...starts));
     }
     return since;
   }, [stations, head, matters]);
 }
 
-function NeededWords({ lines, trend, box }: { readonly lines: readonly string[]; readonly trend: TrendView; readonly box: StripBox }) {
+function NeededWords({
+  lines,
+  trend,
+  box,
+}: {
+  readonly lines: readonly string[];
+  readonly trend: TrendView;
+  readonly box: StripBox;
+}) {
   const wide = Math.max(...lines.map((line) => measure(line, box.type)));
   const x = freeAfterNow(trend, box, wide);
   if (x === undefined) return null;
@@ -73,14 +99,35 @@ function NeededWords({ lines, trend, box }: { readonly lines: readonly string[];
   ));
 }
 
-function PipShape({ pip, box, abnormal }: { readonly pip: Pip; readonly box: StripBox; readonly abnormal: boolean }) {
+function PipShape({
+  pip,
+  box,
+  abnormal,
+}: {
+  readonly pip: Pip;
+  readonly box: StripBox;
+  readonly abnormal: boolean;
+}) {
   const top = box.top - 4 - box.pip.height;
   const [left, right] = [pip.x - pip.width / 2, pip.x + pip.width / 2];
   return (
     <g>
-      <path d={`M${left} ${top + box.pip.height}V${top + 4}L${left + 4} ${top}H${right - 4}L${right} ${top + 4}V${top + box.pip.height}Z`} fill={abnormal ? 'var(--abnormal)' : 'var(--sheet)'} stroke="var(--cut)" strokeWidth={1.4} />
+      <path
+        d={`M${left} ${top + box.pip.height}V${top + 4}L${left + 4} ${top}H${right - 4}L${right} ${top + 4}V${top + box.pip.height}Z`}
+        fill={abnormal ? 'var(--abnormal)' : 'var(--sheet)'}
+        stroke="var(--cut)"
+        strokeWidth={1.4}
+      />
       <path d={`M${pip.x} ${box.top - 4}L${pip.slot} ${box.top}`} stroke="var(--cut)" strokeWidth={1.2} />
-      <text x={pip.x} y={top + box.pip.height / 2} dy=".36em" fontSize={box.pip.type} textAnchor="middle" className={abnormal ? 'onAbnormal' : ''} fontWeight={abnormal ? 700 : 400}>
+      <text
+        x={pip.x}
+        y={top + box.pip.height / 2}
+        dy=".36em"
+        fontSize={box.pip.type}
+        textAnchor="middle"
+        className={abnormal ? 'onAbnormal' : ''}
+        fontWeight={abnormal ? 700 : 400}
+      >
         {pip.text}
       </text>
     </g>

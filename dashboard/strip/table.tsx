@@ -38,7 +38,8 @@ export function StripTable() {
 export function whatOf(span: TrendSpan): string {
   const { strip } = words.screen.line;
   const kind = strip.span(span.kind);
-  if (span.reason !== undefined) return span.kind === 'stopped' || span.kind === 'pause' ? span.reason : `${kind}, ${span.reason}`;
+  if (span.reason !== undefined)
+    return span.kind === 'stopped' || span.kind === 'pause' ? span.reason : `${kind}, ${span.reason}`;
   return span.asks ? `${kind}, ${strip.noReason}` : kind;
 }
 

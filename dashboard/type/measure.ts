@@ -86,14 +86,20 @@ export function balance(name: string, size: number): readonly string[] {
 /** Phrases on lines: one phrase a line where that fits in `most` lines, else broken where they must, smaller if need be. */
 export function setLines(
   phrases: readonly string[],
-  { width, most, sizes }: { readonly width: number; readonly most: number; readonly sizes: readonly number[] },
+  {
+    width,
+    most,
+    sizes,
+  }: { readonly width: number; readonly most: number; readonly sizes: readonly number[] },
 ): { readonly size: number; readonly lines: readonly string[]; readonly whole: boolean } {
   const said = phrases.map((phrase, i) => (i < phrases.length - 1 ? `${phrase},` : phrase));
   for (const size of sizes) {
     const apart = said.flatMap((phrase) => wrap(phrase, width, size));
-    if (apart.length <= most && apart.every((line) => measure(line, size) <= width)) return { size, lines: apart, whole: true };
+    if (apart.length <= most && apart.every((line) => measure(line, size) <= width))
+      return { size, lines: apart, whole: true };
     const flowing = wrap(said.join(' '), width, size);
-    if (flowing.length <= most && flowing.every((line) => measure(line, size) <= width)) return { size, lines: flowing, whole: true };
+    if (flowing.length <= most && flowing.every((line) => measure(line, size) <= width))
+      return { size, lines: flowing, whole: true };
   }
   const size = sizes.at(-1) ?? 22;
   const lines = wrap(said.join(' '), width, size);

@@ -28,11 +28,34 @@ export const DevicePath = memo(function DevicePath() {
       {fault && <FaultColumn x={middle(fault.station)} width={width} />}
       <Chain from={LEFT} to={1838} y={232} />
       {stations.map((station, i) => (
-        <StationBare key={station.id} station={station} x={LEFT + width * (i + 0.5)} width={width} off={station.id === fault?.station} bold={station.id === fault?.station || devices.some((device) => device.id === held?.device && device.station === station.id)} />
+        <StationBare
+          key={station.id}
+          station={station}
+          x={LEFT + width * (i + 0.5)}
+          width={width}
+          off={station.id === fault?.station}
+          bold={
+            station.id === fault?.station ||
+            devices.some((device) => device.id === held?.device && device.station === station.id)
+          }
+        />
       ))}
       {guards.map((guard) => {
-        const [from, to] = [(middle(guard.from) ?? LEFT) - width / 2 + 5, (middle(guard.to) ?? RIGHT) + width / 2 - 5];
-        return <GuardBox key={guard.id} text={pressed.guard(guard.name, guard.reads, guard.uncertain)} doubt={guard.uncertain || guard.reads === 'unknown'} open={guard.reads === 'open'} from={from} to={to} back={guard.side === 'back'} />;
+        const [from, to] = [
+          (middle(guard.from) ?? LEFT) - width / 2 + 5,
+          (middle(guard.to) ?? RIGHT) + width / 2 - 5,
+        ];
+        return (
+          <GuardBox
+            key={guard.id}
+            text={pressed.guard(guard.name, guard.reads, guard.uncertain)}
+            doubt={guard.uncertain || guard.reads === 'unknown'}
+            open={guard.reads === 'open'}
+            from={from}
+            to={to}
+            back={guard.side === 'back'}
+          />
+        );
       })}
       <Line x={0} y={22} size={24} max={156} bold>
         {pressed.devices}
@@ -44,9 +67,21 @@ export const DevicePath = memo(function DevicePath() {
         {pressed.frontSide}
       </Line>
       {devices.map((device) => (
-        <Device key={device.id} device={device} x={middle(device.station)} latched={device.reads === 'pressed'} station={stations.find((one) => one.id === device.station)?.name} />
+        <Device
+          key={device.id}
+          device={device}
+          x={middle(device.station)}
+          latched={device.reads === 'pressed'}
+          station={stations.find((one) => one.id === device.station)?.name}
+        />
       ))}
-      {fault && held && <Link from={middle(fault.station)} to={middle(devices.find((device) => device.id === held.device)?.station)} ms={held.pressed - fault.at} />}
+      {fault && held && (
+        <Link
+          from={middle(fault.station)}
+          to={middle(devices.find((device) => device.id === held.device)?.station)}
+          ms={held.pressed - fault.at}
+        />
+      )}
     </svg>
   );
 });
@@ -56,8 +91,18 @@ function FaultColumn({ x, width }: { readonly x: number | undefined; readonly wi
   const half = width / 2;
   return (
     <g>
-      <path d={`M${x - half} 58H${x + half}V300L${x + half - 10} 340H${x - half + 10}L${x - half} 300Z`} fill="var(--sheet)" stroke="var(--cut)" strokeWidth={2} />
-      <path d={`M${x - half} 300H${x + half}L${x + half - 10} 340H${x - half + 10}Z`} fill="var(--abnormal)" stroke="var(--cut)" strokeWidth={2} />
+      <path
+        d={`M${x - half} 58H${x + half}V300L${x + half - 10} 340H${x - half + 10}L${x - half} 300Z`}
+        fill="var(--sheet)"
+        stroke="var(--cut)"
+        strokeWidth={2}
+      />
+      <path
+        d={`M${x - half} 300H${x + half}L${x + half - 10} 340H${x - half + 10}Z`}
+        fill="var(--abnormal)"
+        stroke="var(--cut)"
+        strokeWidth={2}
+      />
       <Line x={x} y={328} size={24} max={width - 24} least={20} anchor="middle" tone="onAbnormal" bold>
         {words.screen.line.path.firstFault}
       </Line>
@@ -65,13 +110,34 @@ function FaultColumn({ x, width }: { readonly x: number | undefined; readonly wi
   );
 }
 
-function StationBare({ station, x, width, off, bold }: { readonly station: StationView; readonly x: number; readonly width: number; readonly off: boolean; readonly bold: boolean }) {
+function StationBare({
+  station,
+  x,
+  width,
+  off,
+  bold,
+}: {
+  readonly station: StationView;
+  readonly x: number;
+  readonly width: number;
+  readonly off: boolean;
+  readonly bold: boolean;
+}) {
   const drawn = Math.min(140, width);
   return (
     <g>
       <Carton drawing={station.drawing} off={off} x={x - drawn / 2} y={50} width={drawn} />
       {balance(station.name, 22).map((part, i) => (
-        <Line key={part} x={x} y={260 + i * 24} size={22} max={width - 6} least={20} anchor="middle" bold={bold}>
+        <Line
+          key={part}
+          x={x}
+          y={260 + i * 24}
+          size={22}
+          max={width - 6}
+          least={20}
+          anchor="middle"
+          bold={bold}
+        >
           {part}
         </Line>
       ))}
@@ -80,25 +146,65 @@ function StationBare({ station, x, width, off, bold }: { readonly station: Stati
 }
 
 /** A doubtful input is dotted; an open one has no bottom edge. Nothing here is ever green. */
-function GuardBox({ text, doubt, open, from, to, back }: { readonly text: string; readonly doubt: boolean; readonly open: boolean; readonly from: number; readonly to: number; readonly back: boolean }) {
+function GuardBox({
+  text,
+  doubt,
+  open,
+  from,
+  to,
+  back,
+}: {
+  readonly text: string;
+  readonly doubt: boolean;
+  readonly open: boolean;
+  readonly from: number;
+  readonly to: number;
+  readonly back: boolean;
+}) {
   const y = back ? 2 : 342;
   const x = (from + to) / 2;
   const half = Math.min(measure(text, 22), to - from - 12) / 2;
   return (
     <g>
-      <path d={open ? `M${from} ${y + 38}V${y}H${to}V${y + 38}` : `M${from} ${y}H${to}V${y + 38}H${from}Z`} fill="var(--sheet)" stroke="var(--cut)" strokeWidth={2} />
+      <path
+        d={open ? `M${from} ${y + 38}V${y}H${to}V${y + 38}` : `M${from} ${y}H${to}V${y + 38}H${from}Z`}
+        fill="var(--sheet)"
+        stroke="var(--cut)"
+        strokeWidth={2}
+      />
       <Line x={x} y={y + 27} size={22} max={to - from - 12} least={20} anchor="middle" bold={open}>
         {text}
       </Line>
-      {doubt && <path d={`M${x - half} ${y + 33}H${x + half}`} stroke="var(--cut)" strokeWidth={3} strokeDasharray="1 6" strokeLinecap="round" />}
+      {doubt && (
+        <path
+          d={`M${x - half} ${y + 33}H${x + half}`}
+          stroke="var(--cut)"
+          strokeWidth={3}
+          strokeDasharray="1 6"
+          strokeLinecap="round"
+        />
+      )}
     </g>
   );
 }
 
-function Device({ device, x, latched, station }: { readonly device: DeviceView; readonly x: number | undefined; readonly latched: boolean; readonly station: string | undefined }) {
+function Device({
+  device,
+  x,
+  latched,
+  station,
+}: {
+  readonly device: DeviceView;
+  readonly x: number | undefined;
+  readonly latched: boolean;
+  readonly station: string | undefined;
+}) {
   if (latched) return <LatchedDevice name={device.name} x={x ?? LEFT + 126} back={device.side === 'back'} />;
   const doubt = device.reads === 'unknown' || device.uncertain;
-  const short = station !== undefined && device.name.startsWith(`${station} `) ? device.name.slice(station.length + 1) : device.name;
+  const short =
+    station !== undefined && device.name.startsWith(`${station} `)
+      ? device.name.slice(station.length + 1)
+      : device.name;
   const lines = balance(words.screen.pressed.device(short, device.reads, device.uncertain), 22);
   const top = device.side === 'back' ? 0 : 304;
   const left = x === undefined ? LEFT - 8 : x - 80;
@@ -108,7 +214,14 @@ function Device({ device, x, latched, station }: { readonly device: DeviceView; 
         <Mark id={doubt ? 'd-button-dotted' : 'd-button-open'} size={36} x={left} y={top + 4} />
       </g>
       {lines.map((text, i) => (
-        <Line key={text} x={left + 40} y={top + 19 + i * 24} size={22} max={x === undefined ? 300 : 120} least={20}>
+        <Line
+          key={text}
+          x={left + 40}
+          y={top + 19 + i * 24}
+          size={22}
+          max={x === undefined ? 300 : 120}
+          least={20}
+        >
           {text}
         </Line>
       ))}
@@ -117,13 +230,26 @@ function Device({ device, x, latched, station }: { readonly device: DeviceView; 
 }
 
 /** Red only here: a device that reads pressed now, on the flap that hangs from the chain where it is. */
-function LatchedDevice({ name, x, back }: { readonly name: string; readonly x: number; readonly back: boolean }) {
+function LatchedDevice({
+  name,
+  x,
+  back,
+}: {
+  readonly name: string;
+  readonly x: number;
+  readonly back: boolean;
+}) {
   const top = back ? -6 : 300;
   const hang = `M${x - 126} ${top}H${x + 126}V${top + 54}Q${x + 126} ${top + 76} ${x + 108} ${top + 76}H${x - 108}Q${x - 126} ${top + 76} ${x - 126} ${top + 54}Z`;
   return (
     <g>
       <path d={hang} fill="var(--emergency)" stroke="var(--cut)" strokeWidth={3} />
-      <path d={`M${x - 120} ${top}H${x + 120}`} stroke="var(--on-emergency)" strokeWidth={2} strokeDasharray="6 4" />
+      <path
+        d={`M${x - 120} ${top}H${x + 120}`}
+        stroke="var(--on-emergency)"
+        strokeWidth={2}
+        strokeDasharray="6 4"
+      />
       <g style={{ color: 'var(--on-emergency)' }}>
         <Mark id="d-button" size={52} x={x - 110} y={top + 14} />
       </g>
@@ -138,7 +264,15 @@ function LatchedDevice({ name, x, back }: { readonly name: string; readonly x: n
 }
 
 /** The arrow from the first fault to the device, with the seconds between. */
-function Link({ from, to, ms }: { readonly from: number | undefined; readonly to: number | undefined; readonly ms: number }) {
+function Link({
+  from,
+  to,
+  ms,
+}: {
+  readonly from: number | undefined;
+  readonly to: number | undefined;
+  readonly ms: number;
+}) {
   if (from === undefined || to === undefined || ms <= 0) return null;
   const leftwards = to < from;
   const start = leftwards ? from - 72 : from + 72;

@@ -57,7 +57,9 @@ export function Before({ head, most = 5 }: { readonly head: HeadPressed; readonl
         )}
         {shown.map((one) => (
           <li key={`${one.kind}${one.at}${one.name}`}>
-            <span className="when">{one.at === zero ? pressed.exact(one.at, told.zone) : pressed.offset(one.at - zero)}</span>
+            <span className="when">
+              {one.at === zero ? pressed.exact(one.at, told.zone) : pressed.offset(one.at - zero)}
+            </span>
             <i className={DOT[one.kind]} />
             <span>
               <Rich text={pressed.happening(one, told.station(one.station))} />
@@ -97,11 +99,18 @@ export function Steps({ press }: { readonly press: PressView }) {
 export type Step = keyof typeof words.screen.pressed.steps;
 
 /** The five steps of a press and what is known of each. */
-export function stepsOf(press: PressView): readonly { readonly step: Step; readonly done: boolean; readonly said: (zone: string) => string }[] {
+export function stepsOf(
+  press: PressView,
+): readonly { readonly step: Step; readonly done: boolean; readonly said: (zone: string) => string }[] {
   const { pressed, line } = words.screen;
   return (['pressed', 'released', 'reset', 'restarted', 'firstGood'] as const).map((step) => {
     const at = press[step];
-    if (step === 'pressed' && press.known === 'count') return { step, done: true, said: () => pressed.notSeen };
-    return { step, done: at !== undefined, said: (zone) => (at === undefined ? pressed.notYet : line.clockSeconds(at, zone)) };
+    if (step === 'pressed' && press.known === 'count')
+      return { step, done: true, said: () => pressed.notSeen };
+    return {
+      step,
+      done: at !== undefined,
+      said: (zone) => (at === undefined ? pressed.notYet : line.clockSeconds(at, zone)),
+    };
   });
 }

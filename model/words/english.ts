@@ -1,3 +1,4 @@
+import { bindingWords } from './english-binding.ts';
 import { gatewayWords } from './english-gateway.ts';
 import { cautionWords, entryWords, pageWords, panelWords, pressedWords } from './english-panel.ts';
 import { pathWords } from './english-path.ts';
@@ -24,7 +25,7 @@ export const english = {
   },
 
   /** What the gateway's commands print, and the troubles they tell. */
-  gateway: { ...gatewayWords },
+  gateway: { ...gatewayWords, binding: bindingWords },
 
   /** What the simulator's commands print, and the troubles they tell. */
   simulator: simulatorWords,

@@ -1,5 +1,12 @@
 import type { EpochMs, Millis } from '../../../model/units/units.ts';
-import type { LineView, LossCause, LossPart, Pocket, StationView, TrendSpan } from '../../../model/view/view.ts';
+import type {
+  LineView,
+  LossCause,
+  LossPart,
+  Pocket,
+  StationView,
+  TrendSpan,
+} from '../../../model/view/view.ts';
 
 /** An instant of Tuesday 17 March 2026 in Berlin: "10:42:14". */
 export function t(clock: string, day = 17): EpochMs {
@@ -50,22 +57,43 @@ export function pathOf(
   });
   const noneParts = parts(none);
   const all: Causes = {};
-  for (const { cause, cartons } of [...stations.flatMap((station) => station.causes), ...noneParts]) all[cause] = (all[cause] ?? 0) + cartons;
+  for (const { cause, cartons } of [...stations.flatMap((station) => station.causes), ...noneParts])
+    all[cause] = (all[cause] ?? 0) + cartons;
   const total = stations.reduce((lost, station) => lost + station.lost, 0) + sum(noneParts);
-  return { total, possible: total + good, good, stations, none: { lost: sum(noneParts), causes: noneParts }, causes: parts(all) };
+  return {
+    total,
+    possible: total + good,
+    good,
+    stations,
+    none: { lost: sum(noneParts), causes: noneParts },
+    causes: parts(all),
+  };
 }
 
 /** Minute buckets that add up to `good`: level where it ran, zero in stops, undefined where nobody looked. */
-export function bucketsOf(good: number, from: EpochMs, now: EpochMs, spans: readonly TrendSpan[]): LineView['trend']['buckets'] {
+export function bucketsOf(
+  good: number,
+  from: EpochMs,
+  now: EpochMs,
+  spans: readonly TrendSpan[],
+): LineView['trend']['buckets'] {
   const starts: EpochMs[] = [];
   for (let at = from; at < now; at = (at + 60_000) as EpochMs) starts.push(at);
   const weights = starts.map((at, i) => {
     const end = Math.min(at + 60_000, now);
-    const stood = spans.reduce((lost, span) => lost + Math.max(0, Math.min(end, span.to ?? now) - Math.max(at, span.from)), 0);
+    const stood = spans.reduce(
+      (lost, span) => lost + Math.max(0, Math.min(end, span.to ?? now) - Math.max(at, span.from)),
+      0,
+    );
     const share = Math.max(0, end - at - stood) / 60_000;
     return share * (1 - 0.025 * Math.abs(Math.sin(i * 1.7)) - 0.02 * Math.abs(Math.sin(i * 0.31)));
   });
-  const each = good / Math.max(1, weights.reduce((a, b) => a + b, 0));
+  const each =
+    good /
+    Math.max(
+      1,
+      weights.reduce((a, b) => a + b, 0),
+    );
   let owed = 0;
   return starts.map((at, i) => {
     owed += (weights[i] ?? 0) * each;
@@ -76,11 +104,31 @@ export function bucketsOf(good: number, from: EpochMs, now: EpochMs, spans: read
   });
 }
 
-export function span(kind: TrendSpan['kind'], from: string, to: string | undefined, station?: number, reason?: string, asks = false): TrendSpan {
-  return { kind, from: t(from), to: to === undefined ? undefined : t(to), stop: `s-${from}`, station, reason, minor: true, asks };
+export function span(
+  kind: TrendSpan['kind'],
+  from: string,
+  to: string | undefined,
+  station?: number,
+  reason?: string,
+  asks = false,
+): TrendSpan {
+  return {
+    kind,
+    from: t(from),
+    to: to === undefined ? undefined : t(to),
+    stop: `s-${from}`,
+    station,
+    reason,
+    minor: true,
+    asks,
+  };
 }
 
 /** A minute of pockets: `good` of `target`, with what spoiled others at fixed places. */
-export function pocketsOf(target: number, spoiled: { readonly [at: number]: Pocket } = {}, made = target): readonly Pocket[] {
+export function pocketsOf(
+  target: number,
+  spoiled: { readonly [at: number]: Pocket } = {},
+  made = target,
+): readonly Pocket[] {
   return Array.from({ length: target }, (_, i) => spoiled[i] ?? (i < made ? 'good' : 'none'));
 }

@@ -1,0 +1,282 @@
+import type { PositionView } from '../../model/view/view.ts';
+import { words } from '../app/words.ts';
+import { ClearOfHatch } from '../blank/blank.tsx';
+import { PlanBar } from '../blank/plan-panel.tsx';
+import { Pockets } from '../blank/pockets.tsx';
+import { saidOf } from '../blank/state.ts';
+import { useTold } from '../blank/told.ts';
+import { Mark } from '../marks/symbols.tsx';
+import { since } from '../store/moment.ts';
+import { useMoment, usePart } from '../store/use.tsx';
+import { Line, type Tone } from '../type/line.tsx';
+import { setLines } from '../type/measure.ts';
+import { Key } from './key.tsx';
+import type { Opened } from './panel.tsx';
+import { PanelClock, PanelHead } from './panel-head.tsx';
+
+/** Nothing is asked: the rate, this position's own pockets, the order, and two keys. */
+export function Home({ here, open }: { readonly here: PositionView; readonly open: (page: Opened) => void }) {
+  const { panel, line } = words.screen;
+  const plan = usePart('plan');
+  const rate = usePart('rate');
+  const stopped = usePart('head').kind === 'stopped';
+  return (
+    <>
+      <HomeHead here={here} />
+      {stopped && (
+        <p className="beside">
+          <Mark id="m-lock" size={34} />
+          {words.screen.caution.short}
+        </p>
+      )}
+      <svg
+        width={1280}
+        height={320}
+        viewBox="0 330 1280 320"
+        className="panelbody"
+        role="img"
+        aria-label={`${here.name}, ${plan.good}`}
+      >
+        <OwnPockets here={here} />
+        <OrderBar />
+      </svg>
+      <Key
+        says={panel.note}
+        left={24}
+        top={642}
+        width={604}
+        height={134}
+        mark="m-note"
+        kind="note"
+        onTap={() => open('note')}
+      />
+      <Key
+        says={panel.orderCrew(plan.order?.number, line.small(rate.crew))}
+        left={652}
+        top={642}
+        width={604}
+        height={134}
+        mark="m-order"
+        kind="order"
+        onTap={() => open('order')}
+      />
+    </>
+  );
+}
+
+const TONES: { readonly [look: string]: Tone } = {
+  rest: 'ink',
+  abnormal: 'onAbnormal',
+  emergency: 'onEmergency',
+  unseen: 'ink',
+};
+
+function HomeHead({ here }: { readonly here: PositionView }) {
+  const head = usePart('head');
+  const rate = usePart('rate');
+  const sight = usePart('sight');
+  const moment = useMoment();
+  const told = useTold(moment);
+  const said = saidOf(head, { head, rate, sight }, moment, told);
+  const silent = useSilent();
+  const behind = words.screen.line.plan.behindLine(usePart('plan').behind);
+  const phrases = [...said.lines, silent ?? (head.kind === 'running' ? behind : '')].filter(
+    (phrase) => phrase !== '',
+  );
+  const { size, lines } = setLines(phrases, { width: 560, most: 3, sizes: [34, 32, 30, 28] });
+  const tone = TONES[said.look] ?? 'ink';
+  return (
+    <PanelHead
+      edges={[700, 1080]}
+      bottom={294}
+      look={said.look}
+      mark={said.mark}
+      position={here.name}
+      said={[said.title, ...lines].join(', ')}
+    >
+      <ClearOfHatch look={said.look} x={108} y={78} width={580} height={206} />
+      <Line x={120} y={142} size={68} max={560} least={40} bold tone={tone}>
+        {said.title}
+      </Line>
+      {lines.map((text, i) => (
+        <Line key={text} x={120} y={192 + i * 42} size={size} tone={tone}>
+          {text}
+        </Line>
+      ))}
+      <HomeRate />
+      <NextPause />
+    </PanelHead>
+  );
+}
+
+/** Who is silent, in words, while what is shown was true a moment ago. */
+function useSilent(): string | undefined {
+  const moment = useMoment();
+  if (moment.sight !== 'stale') return undefined;
+  return moment.cause === 'gateway' ? words.screen.line.head.silentGateway : words.screen.line.head.silentPlc;
+}
+
+function HomeRate() {
+  const rate = usePart('rate');
+  const { zone } = usePart('line');
+  const moment = useMoment();
+  const { line, panel } = words.screen;
+  const told = moment.sight === 'lost' || moment.sight === 'never' ? undefined : rate.perMinute;
+  const last = moment.cause === 'gateway' ? moment.now : (moment.lastAt ?? moment.now);
+  return (
+    <>
+      <Line x={890} y={57} size={26} max={330} least={26} anchor="middle" tone="ink2">
+        {panel.rate}
+      </Line>
+      {told === undefined ? (
+        <Line x={722} y={186} size={52}>
+          {line.noData}
+        </Line>
+      ) : (
+        <Line x={722} y={208} size={150} max={178} least={40} bold value>
+          {line.count(told)}
+        </Line>
+      )}
+      {told !== undefined && rate.uncertain && (
+        <path
+          d="M724 222H892"
+          stroke="var(--cut)"
+          strokeWidth={4}
+          strokeDasharray="1 8"
+          strokeLinecap="round"
+        />
+      )}
+      {told !== undefined && (
+        <Pockets pockets={rate.pockets} box={{ x: 912, y: 82, width: 145, height: 160, columns: 6 }} />
+      )}
+      <Line x={890} y={277} size={28} max={356} least={26} anchor="middle">
+        {moment.sight === 'live' ? line.rate.target(rate.target, rate.crew) : line.plan.asOf(last, zone)}
+      </Line>
+    </>
+  );
+}
+
+/** The next pause, or the age of the reading where no pause is left. */
+function NextPause() {
+  const { nextPause } = usePart('plan');
+  const { zone } = usePart('line');
+  const moment = useMoment();
+  const { panel, line } = words.screen;
+  const rows =
+    nextPause === undefined
+      ? panel.noPause
+      : [panel.pauseAt(nextPause.at, zone), panel.pauseLong(nextPause.allowance)];
+  return (
+    <>
+      <PanelClock x={1168} />
+      {nextPause !== undefined && (
+        <>
+          <Line x={1168} y={112} size={28} anchor="middle" tone="ink2">
+            {panel.nextPause}
+          </Line>
+          <Line x={1168} y={166} size={52} max={160} least={30} anchor="middle" bold>
+            {panel.pauseIn(Math.max(0, nextPause.at - moment.clock))}
+          </Line>
+        </>
+      )}
+      {rows.map((text, i) => (
+        <Line
+          key={text}
+          x={1168}
+          y={(nextPause === undefined ? 128 : 204) + i * 32}
+          size={26}
+          max={168}
+          least={24}
+          anchor="middle"
+          tone="ink2"
+        >
+          {text}
+        </Line>
+      ))}
+      <Line x={1168} y={282} size={26} max={168} least={22} anchor="middle" tone="ink2">
+        {line.age.read(moment.age)}
+      </Line>
+    </>
+  );
+}
+
+/** This position's own last hundred pockets, newest top left. Never set beside another's. */
+function OwnPockets({ here }: { readonly here: PositionView }) {
+  const { panel } = words.screen;
+  const missing = here.last.filter(Boolean).length;
+  return (
+    <g>
+      <Line x={24} y={376} size={30} max={840} least={26} value>
+        {here.last.length === 0
+          ? panel.noPockets
+          : panel.notLoadedHere(missing, here.last.length, here.notLoadedThisShift)}
+      </Line>
+      {here.last.length > 0 && (
+        <Line x={1256} y={376} size={26} anchor="end" tone="ink2">
+          {panel.newest}
+        </Line>
+      )}
+      {here.last.slice(0, 100).map((notLoaded, i) => {
+        const [x, y] = [24 + (i % 50) * 24.64, 398 + Math.floor(i / 50) * 48];
+        return notLoaded ? (
+          // biome-ignore lint/suspicious/noArrayIndexKey: a pocket is its place on the chain
+          <rect
+            key={i}
+            x={x + 1}
+            y={y + 1.5}
+            width={18}
+            height={27}
+            fill="none"
+            stroke="var(--ink)"
+            strokeWidth={2.4}
+            strokeDasharray="4 3"
+          />
+        ) : (
+          // biome-ignore lint/suspicious/noArrayIndexKey: a pocket is its place on the chain
+          <rect
+            key={i}
+            x={x}
+            y={y}
+            width={20}
+            height={30}
+            fill="var(--board)"
+            stroke="var(--cut)"
+            strokeWidth={1.3}
+          />
+        );
+      })}
+      <path d="M24 433H1256M24 481H1256" stroke="var(--cut)" strokeWidth={2} />
+    </g>
+  );
+}
+
+/** The order as board, with what was planned so far as a score. */
+function OrderBar() {
+  const plan = usePart('plan');
+  const { panel } = words.screen;
+  const { order } = plan;
+  const good = order?.good ?? plan.good;
+  const quantity = order?.quantity ?? plan.planned;
+  const bar = order === undefined ? plan : { ...plan, good, planned: quantity };
+  return (
+    <g>
+      <Line x={24} y={540} size={30} max={820} least={26} value>
+        {order === undefined ? panel.noOrder(good, quantity) : panel.order(order, good, quantity)}
+      </Line>
+      {order?.perCase !== undefined && (
+        <Line x={1256} y={540} size={26} max={400} least={26} anchor="end" tone="ink2">
+          {panel.cases(Math.floor(good / order.perCase), order.perCase)}
+        </Line>
+      )}
+      <PlanBar plan={bar} x={24} y={556} width={1232} height={36} />
+      <Line x={1256} y={624} size={26} anchor="end" tone="ink2">
+        {panel.dashed}
+      </Line>
+    </g>
+  );
+}
+
+/** How long it has stood, for a head that asks. */
+export function useStoodFor(from: Parameters<typeof since>[1]): string {
+  return words.screen.line.duration(since(useMoment(), from));
+}

@@ -1,0 +1,76 @@
+import type { ReactNode } from 'react';
+import { Carton, Mark } from '../marks/symbols.tsx';
+
+/** Something to press with gloves on: never under 130 px, a main word and a line below it. */
+export function Key({
+  says,
+  left,
+  top,
+  width,
+  height,
+  onTap,
+  look = 'plain',
+  kind = '',
+  mark,
+  drawing,
+  disabled = false,
+  children,
+}: {
+  readonly says: readonly string[];
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+  readonly onTap: () => void;
+  /** asks: an answer is wanted. quiet: not the main thing. */
+  readonly look?: 'plain' | 'asks' | 'quiet';
+  readonly kind?: string;
+  readonly mark?: string;
+  readonly drawing?: string;
+  readonly disabled?: boolean;
+  readonly children?: ReactNode;
+}) {
+  return (
+    <button
+      type="button"
+      className={`key ${look} ${kind}`}
+      style={{ left, top, width, height }}
+      onClick={onTap}
+      disabled={disabled}
+    >
+      {mark !== undefined && <Mark id={mark} size={62} />}
+      {drawing !== undefined && (
+        <Carton
+          drawing={drawing.replace(/-off$/, '')}
+          off={drawing.endsWith('-off')}
+          width={112}
+          className="bare plain"
+        />
+      )}
+      {children ?? (
+        <span>
+          {says[0]}
+          {says[1] !== undefined && <small>{says[1]}</small>}
+        </span>
+      )}
+    </button>
+  );
+}
+
+/** The panel's question, in the one place where questions stand. */
+export function Ask({
+  children,
+  top,
+  plain = false,
+}: {
+  readonly children: string;
+  readonly top: number;
+  readonly plain?: boolean;
+}) {
+  return (
+    <h1 className="ask" style={{ top }}>
+      <Mark id={plain ? 'm-note' : 'n-want'} size={60} />
+      <span>{children}</span>
+    </h1>
+  );
+}

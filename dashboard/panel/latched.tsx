@@ -1,0 +1,163 @@
+import type { PositionView, PressView } from '../../model/view/view.ts';
+import { words } from '../app/words.ts';
+import { saidOf } from '../blank/state.ts';
+import { useTold } from '../blank/told.ts';
+import { ClearOfHatch } from '../blank/blank.tsx';
+import { Caution } from '../matters/caution.tsx';
+import { since } from '../store/moment.ts';
+import { useEnter, useMoment, usePart } from '../store/use.tsx';
+import { Line, Rich, type Tone } from '../type/line.tsx';
+import { setLines } from '../type/measure.ts';
+import { stepsOf } from '../wall/pressed.tsx';
+import { Key } from './key.tsx';
+import { PanelHead } from './panel-head.tsx';
+import { useWhoComes } from '../blank/sentence.tsx';
+
+const TONES: { readonly [look: string]: Tone } = {
+  rest: 'ink',
+  abnormal: 'onAbnormal',
+  emergency: 'onEmergency',
+  unseen: 'ink',
+};
+
+/** A stop device latched in, or released and not yet restarted: five steps, the caution, who comes. It never asks why. */
+export function Latched({ here }: { readonly here: PositionView }) {
+  const head = usePart('head');
+  const { emergencyNumber } = usePart('line');
+  const enter = useEnter();
+  const who = useWhoComes();
+  const { caution, panel } = words.screen;
+  const press = head.kind === 'pressed' || head.kind === 'stopped' ? head.press : undefined;
+  if (press === undefined || (head.kind !== 'pressed' && head.kind !== 'stopped')) return null;
+  const { stop } = head;
+  return (
+    <>
+      <LatchedHead here={here} press={press} />
+      <StepRow press={press} now={head.kind === 'pressed'} />
+      <div className="panelcaution">
+        <Caution title={caution.panelTitle} text={caution.pressed} mark={62} />
+      </div>
+      <p className="comes">
+        <Rich text={who} />
+        <br />
+        {caution.hurt(emergencyNumber)} {caution.noWhy}
+      </p>
+      {stop !== undefined && head.going === undefined && (
+        <Key
+          says={panel.going}
+          left={652}
+          top={658}
+          width={604}
+          height={130}
+          kind="going"
+          mark="m-person"
+          onTap={() => enter({ kind: 'going', stop })}
+        />
+      )}
+    </>
+  );
+}
+
+function LatchedHead({ here, press }: { readonly here: PositionView; readonly press: PressView }) {
+  const head = usePart('head');
+  const rate = usePart('rate');
+  const sight = usePart('sight');
+  const moment = useMoment();
+  const told = useTold(moment);
+  const said = saidOf(head, { head, rate, sight }, moment, told);
+  const { size, lines } = setLines(said.lines, { width: 760, most: 2, sizes: [40, 36, 32, 28] });
+  const tone = TONES[said.look] ?? 'ink';
+  const { line } = words.screen;
+  return (
+    <PanelHead
+      edges={[900]}
+      bottom={286}
+      look={said.look}
+      mark={said.mark}
+      position={here.name}
+      said={[said.title, ...lines].join(', ')}
+    >
+      <ClearOfHatch look={said.look} x={108} y={78} width={780} height={198} />
+      <Line x={1078} y={57} size={26} anchor="middle" tone="ink2">
+        {line.rate.forLabel}
+      </Line>
+      <Line x={120} y={138} size={58} max={760} least={36} bold tone={tone}>
+        {said.title}
+      </Line>
+      {lines.map((text, i) => (
+        <Line key={text} x={120} y={196 + i * 52} size={size} tone={tone}>
+          {text}
+        </Line>
+      ))}
+      <Line x={1078} y={180} size={110} max={330} least={44} anchor="middle" bold value>
+        {line.duration(since(moment, press.pressed))}
+      </Line>
+      <Line x={1078} y={228} size={27} max={336} least={26} anchor="middle" tone="ink2">
+        {moment.age === undefined ? line.age.read(undefined) : line.rate.readAgo(moment.age)}
+      </Line>
+      <Line x={1078} y={264} size={27} anchor="middle" tone="ink2">
+        {line.clockSeconds(moment.clock, told.zone)}
+      </Line>
+    </PanelHead>
+  );
+}
+
+/** Five steps as a score that becomes a cut as each is seen. Red is the one that is true now, a press not released. */
+function StepRow({ press, now }: { readonly press: PressView; readonly now: boolean }) {
+  const { zone } = usePart('line');
+  const steps = stepsOf(press);
+  const { pressed } = words.screen;
+  return (
+    <svg
+      width={1280}
+      height={110}
+      viewBox="0 330 1280 110"
+      className="steprow"
+      role="list"
+      aria-label={pressed.stepsTitle}
+    >
+      <path d="M24 368H1242" className="scoreline" style={{ strokeWidth: 2.5 }} />
+      {steps.map(({ step, done, said }, i) => {
+        const x = 24 + i * 246.4;
+        const held = now && step === 'pressed';
+        return (
+          <g key={step}>
+            <rect
+              x={x}
+              y={338}
+              width={232}
+              height={92}
+              fill={held ? 'var(--emergency)' : done ? 'var(--sheet)' : 'var(--ground)'}
+              stroke="var(--cut)"
+              strokeWidth={2}
+              strokeDasharray={done ? undefined : '7 5'}
+            />
+            <Line
+              x={x + 116}
+              y={378}
+              size={29}
+              max={220}
+              least={26}
+              anchor="middle"
+              bold={done}
+              tone={held ? 'onEmergency' : 'ink'}
+            >
+              {pressed.steps[step]}
+            </Line>
+            <Line
+              x={x + 116}
+              y={412}
+              size={26}
+              max={220}
+              least={26}
+              anchor="middle"
+              tone={held ? 'onEmergency' : 'ink2'}
+            >
+              {said(zone)}
+            </Line>
+          </g>
+        );
+      })}
+    </svg>
+  );
+}

@@ -1,0 +1,39 @@
+import type { PositionView } from '../../model/view/view.ts';
+import { words } from '../app/words.ts';
+import type { Sent } from '../store/store.ts';
+import { Ask, Key } from './key.tsx';
+import { FlowHead } from './order.tsx';
+
+/** An entry that was not taken is said with its mend until somebody has read it: none is lost silently. */
+export function Refused({
+  here,
+  sent,
+  onTap,
+}: {
+  readonly here: PositionView;
+  readonly sent: Sent;
+  readonly onTap: () => void;
+}) {
+  const { panel, entry } = words.screen;
+  return (
+    <>
+      <FlowHead here={here} title={panel.notTaken} right="" />
+      <Ask top={188}>{`${panel.notTaken}: ${entry.names[sent.entry.kind]}`}</Ask>
+      <p className="told" style={{ top: 290 }} role="alert">
+        <b>{sent.trouble}</b>
+        <br />
+        {sent.mend}
+      </p>
+      <Key
+        says={panel.understood}
+        left={24}
+        top={652}
+        width={604}
+        height={134}
+        look="asks"
+        kind="understood"
+        onTap={onTap}
+      />
+    </>
+  );
+}
