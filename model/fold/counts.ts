@@ -9,7 +9,7 @@ import { STATION_WINDOW } from './state.ts';
 import type { Stepping } from './stepping.ts';
 import { postOpenPause } from './stops.ts';
 
-const OUTCOMES_KEPT = 400;
+const OUTCOMES_KEPT = 160;
 const MARKS_KEPT = 20;
 const NOT_LOADED_KEPT = 100;
 const REJECTS_KEPT = STATION_WINDOW;

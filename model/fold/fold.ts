@@ -9,9 +9,9 @@ import { step } from './step.ts';
 import type { Stepping } from './stepping.ts';
 
 /** How far apart, in line time, the fold keeps copies of its state to work late data in from. */
-const APART = minutes(5);
+const APART = minutes(10);
 /** How many copies it keeps: late data up to about an hour old can be worked in at once. */
-const COPIES_KEPT = 12;
+const COPIES_KEPT = 8;
 /** Changes kept since the oldest copy, whatever their number a minute. */
 const LOG_MOST = 500_000;
 

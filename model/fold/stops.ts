@@ -7,7 +7,7 @@ import type { StopClass, StopRecord } from './state.ts';
 import type { Stepping } from './stepping.ts';
 
 /** Stops kept in the state at most; the oldest leave first. */
-const STOPS_KEPT = 600;
+const STOPS_KEPT = 400;
 
 /** The stop that is not over, if any. */
 export function openStop(stepping: Stepping): StopRecord | undefined {
