@@ -1,15 +1,44 @@
 import { expect, it } from 'vitest';
-import { LineFold } from '../../model/fold/fold.ts';
 import { causes, lostByKey } from '../../model/fold/account.ts';
 import type { LineEvent } from '../../model/fold/events.ts';
+import { LineFold } from '../../model/fold/fold.ts';
 import type { ShiftRecord } from '../../model/fold/state.ts';
 import type { Line } from '../../model/line/line.ts';
 import { HOUR, type Instant } from '../../model/units/units.ts';
 import { accountOf } from '../../simulator/ledger/account.ts';
+import { changeoversAtRate } from '../../simulator/ledger/atRate.ts';
 import type { LedgerEntry } from '../../simulator/ledger/entries.ts';
-import { ledgerOf } from '../../simulator/ledger/ledger.ts';
+import { attemptsOf } from '../../simulator/ledger/episodes.ts';
+import { type Ledger, ledgerOf } from '../../simulator/ledger/ledger.ts';
+import { standard, type Variant } from '../../simulator/lines/variant.ts';
 import { openEntries, runUntil, startMachine, takeEntries } from '../../simulator/machine/machine.ts';
 import { changesOf, monday, simulatedLine } from './simulatedLine.ts';
+
+/** A generous ceiling: how long it takes is no matter of this test. */
+const CEILING = 600_000;
+
+interface Told {
+  readonly line: Line;
+  readonly ledger: Ledger;
+  readonly events: readonly LineEvent[];
+  readonly to: Instant;
+}
+
+/** Runs the machine and folds, hour by hour, what its PLC told. */
+function foldRun(seed: number, hours: number, variant: Variant): Told {
+  const line = simulatedLine(variant);
+  const machine = startMachine({ seed, start: monday, variant });
+  const fold = new LineFold(line);
+  const events: LineEvent[] = [];
+  const entries: LedgerEntry[] = [];
+  let to = monday;
+  for (let hour = 1; hour <= hours; hour += 1) {
+    to = (monday + hour * HOUR) as Instant;
+    events.push(...fold.take(changesOf(line, runUntil(machine, to))));
+    entries.push(...takeEntries(machine));
+  }
+  return { line, ledger: ledgerOf([...entries, ...openEntries(machine)]), events, to };
+}
 
 /** An account's losses by `station|cause`, as the ledger's accounting names them. */
 function lostOf(line: Line, record: ShiftRecord): Map<string, number> {
@@ -18,37 +47,111 @@ function lostOf(line: Line, record: ShiftRecord): Map<string, number> {
     if (parts === 0) return;
     const station = line.stations[Math.floor(key / causes.length)]?.id ?? '';
     lost.set(`${station}|${causes[key % causes.length]}`, parts);
-  }, 600_000);
+  });
   return new Map([...lost].sort());
 }
 
-for (const seed of [1, 2, 3]) {
-  it(`[LO2] three days of seed ${seed}: the model's account of each shift is the ledger's, to the last part`, () => {
-    const line = simulatedLine();
-    const machine = startMachine({ seed, start: monday });
-    const fold = new LineFold(line);
-    const ended: LineEvent[] = [];
-    const entries: LedgerEntry[] = [];
-    for (let hour = 1; hour <= 72; hour += 1) {
-      const told = runUntil(machine, (monday + hour * HOUR) as Instant);
-      ended.push(...fold.take(changesOf(line, told)).filter(({ kind }) => kind === 'ShiftEnded'));
-      entries.push(...takeEntries(machine));
-    }
-    const ledger = ledgerOf([...entries, ...openEntries(machine)]);
-    expect(ended.length).toBeGreaterThanOrEqual(8);
-    for (const event of ended) {
-      if (event.kind !== 'ShiftEnded') continue;
-      const { record } = event;
-      const account = accountOf(ledger, line, record.from, record.until);
-      expect({
-        good: record.account.good,
-        possible: record.account.possible,
-        lost: lostOf(line, record),
-      }).toEqual({
-        good: account.good,
-        possible: account.possible,
-        lost: new Map([...account.lost].sort()),
-      });
-    }
-  }, 600_000);
+function expectAccountsAgree({ line, ledger, events }: Told, shifts: number): void {
+  const ended = events.flatMap((event) => (event.kind === 'ShiftEnded' ? [event.record] : []));
+  expect(ended.length).toBeGreaterThanOrEqual(shifts);
+  for (const record of ended) {
+    const account = accountOf(ledger, line, record.from, record.until);
+    expect({
+      good: record.account.good,
+      possible: record.account.possible,
+      lost: lostOf(line, record),
+    }).toEqual({
+      good: account.good,
+      possible: account.possible,
+      lost: new Map([...account.lost].sort()),
+    });
+  }
+}
+
+const cases: readonly { readonly name: string; readonly seed: number; readonly variant: Variant }[] = [
+  { name: 'standard', seed: 1, variant: standard },
+  {
+    name: 'four operators, reverse tuck, buttons in series',
+    seed: 4,
+    variant: { ...standard, loading: 'four', tuck: 'reverse', buttons: 'series' },
+  },
+  {
+    name: 'automatic loader, no first-out word, no encoders',
+    seed: 5,
+    variant: { ...standard, loading: 'automatic', firstOut: false, encoders: false },
+  },
+];
+
+for (const { name, seed, variant } of cases) {
+  it(
+    `[LO2] what the model makes of a day of tags is what the ledger knows, to the last part: ${name}`,
+    () => {
+      const told = foldRun(seed, 25, variant);
+      expectAccountsAgree(told, 3);
+      expectStopsAgree(told);
+      expectPressesAgree(told);
+      expectChangeoversAgree(told);
+    },
+    CEILING,
+  );
+}
+
+function expectStopsAgree({ line, ledger, events }: Told): void {
+  const seen = events.flatMap((event) => (event.kind === 'StopEnded' ? [event.stop] : []));
+  const known = attemptsOf(ledger, line).filter(({ stop }) => stop.end !== undefined);
+  expect(seen.length).toBeGreaterThan(10);
+  expect(seen.map(({ begin, end, reason, attempt }) => ({ begin, end, reason, attempt }))).toEqual(
+    known.map(({ stop: { begin, end, number }, attempt }) => ({ begin, end, reason: number, attempt })),
+  );
+}
+
+function expectPressesAgree({ line, ledger, events }: Told): void {
+  const records = new Set(events.flatMap((event) => (event.kind === 'Pressed' ? [event.press] : [])));
+  const seen = [...records].map(({ device, pressed, released, reset, restarted, firstGood, role }) => ({
+    device: line.devices[device]?.id,
+    pressed,
+    released,
+    reset,
+    restarted,
+    firstGood,
+    role,
+  }));
+  expect(seen).toEqual(
+    ledger.presses.map(({ device, pressed, released, reset, restarted, firstGood, role }) => ({
+      device,
+      pressed,
+      released: released ?? null,
+      reset: reset ?? null,
+      restarted: restarted ?? null,
+      firstGood: firstGood ?? null,
+      role,
+    })),
+  );
+}
+
+function expectChangeoversAgree({ line, ledger, events, to }: Told): void {
+  const records = new Set(
+    events.flatMap((event) => (event.kind === 'ChangeoverBegan' ? [event.changeover] : [])),
+  );
+  const seen = [...records].map(({ begin, productionBack, atRate, kind, from, to: size, trialCartons }) => ({
+    begin,
+    productionBack,
+    atRate,
+    kind,
+    from,
+    to: size,
+    trialCartons,
+  }));
+  expect(seen.length).toBeGreaterThan(1);
+  expect(seen).toEqual(
+    changeoversAtRate(ledger, line, to).map((known) => ({
+      begin: known.begin,
+      productionBack: known.returned ?? null,
+      atRate: known.atRate ?? null,
+      kind: known.change,
+      from: known.fromSize,
+      to: known.toSize,
+      trialCartons: known.trialCartons,
+    })),
+  );
 }
