@@ -1,13 +1,11 @@
 import { z } from 'zod';
 import { opc30050, opc30060, type PackmlState } from '../../model/packml/packml.ts';
-import type { Role } from '../../model/signals/signals.ts';
 import type { wordsIn } from '../../model/words/words.ts';
+import { durationMs } from './durations.ts';
+import { type BoundRole, roleFacts } from './roles.ts';
 
 /** Kinds of value that the catalogue can explain; a schema's message is the name of its kind. */
 export type Kind = keyof ReturnType<typeof wordsIn>['gateway']['binding']['kinds'];
-
-/** Roles that a file may bind: all but those that people and the gateway write. */
-export type BoundRole = Exclude<Role, 'link' | 'entry'>;
 
 const kind = (name: Kind) => ({ error: name });
 
@@ -38,15 +36,11 @@ const range = z.tuple([number, number], kind('range'));
 const wholeKey = z.string().regex(/^-?\d{1,9}$/, kind('wholeKey'));
 const peopleKey = z.string().regex(/^[1-9]\d?$/, kind('people'));
 
-const unitMs = { ms: 1, s: 1000, min: 60_000, h: 3_600_000 } as const;
 /** `10 min`, as milliseconds. */
 const duration = z
   .string(kind('duration'))
-  .regex(/^\d{1,7}(\.\d{1,3})? ?(ms|s|min|h)$/, kind('duration'))
-  .transform((written) => {
-    const [, amount, unit] = /^([\d.]+) ?(\w+)$/.exec(written)!;
-    return Number(amount) * unitMs[unit as keyof typeof unitMs];
-  });
+  .refine((written) => durationMs(written) !== undefined, kind('duration'))
+  .transform((written) => durationMs(written) ?? 0);
 
 const numberings: Readonly<Record<string, ReadonlyMap<number, PackmlState>>> = { opc30050, opc30060 };
 const stateNames = z.enum([...opc30050.values()] as [PackmlState, ...PackmlState[]], kind('choice'));
@@ -141,41 +135,7 @@ const settings = section({
   emergencyNumber: z.string(kind('quoted')).min(1, kind('quoted')).max(40, kind('quoted')).optional(),
 });
 
-/** Every role a file may bind, with the type its values have. */
-export const roleTypes: Readonly<Record<BoundRole, 'number' | 'boolean' | 'text'>> = {
-  state: 'number',
-  mode: 'number',
-  stopReason: 'number',
-  alarmNumber: 'number',
-  alarmText: 'text',
-  cycleCount: 'number',
-  goodCount: 'number',
-  presentedCount: 'number',
-  rejectCount: 'number',
-  pickedCount: 'number',
-  missedPickCount: 'number',
-  notLoadedCount: 'number',
-  crushedCount: 'number',
-  stopDevice: 'boolean',
-  stopDeviceCount: 'number',
-  guard: 'boolean',
-  speedSet: 'number',
-  speedActual: 'number',
-  size: 'number',
-  crew: 'number',
-  order: 'text',
-  lot: 'text',
-  adjustment: 'number',
-  starved: 'boolean',
-  blocked: 'boolean',
-  machineAngle: 'number',
-  condition: 'number',
-  programVersion: 'text',
-  enabling: 'boolean',
-  muting: 'boolean',
-  heartbeat: 'number',
-};
-const roles = Object.keys(roleTypes) as [BoundRole, ...BoundRole[]];
+const roles = Object.keys(roleFacts) as [BoundRole, ...BoundRole[]];
 const signal = section({
   role: z.enum(roles, kind('choice')),
   of: z.string(kind('quoted')).min(1, kind('quoted')).optional(),

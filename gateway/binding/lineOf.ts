@@ -1,0 +1,83 @@
+import type { Line, Machine, Station, StopDevice } from '../../model/line/line.ts';
+import type { Signal } from '../../model/signals/signals.ts';
+import type { LineFile } from './schema.ts';
+import { settingsOf } from './settings.ts';
+
+/** The model's line from a file without mistakes: defaults filled in, numbers in the model's units. */
+export function lineOf(file: LineFile, signals: readonly Signal[]): Line {
+  return {
+    ...file.line,
+    machines: file.machines.map(machineOf),
+    stations: file.stations.map((station, place) => stationOf(file.line.pace, station, place)),
+    sizes: file.sizes.map(({ id, name, code, targets, perCase }) => ({
+      id,
+      name,
+      code,
+      targets: new Map(Object.entries(targets).map(([people, target]) => [Number(people), target])),
+      ...(perCase === undefined ? {} : { perCase }),
+    })),
+    loading: file.loading,
+    rejects: (file.rejects ?? []).map(({ means, ...reject }) => ({ ...reject, means: means ?? 'reject' })),
+    reasons: (file.reasons ?? []).map(({ station, ...reason }) => ({
+      ...reason,
+      ...(station === undefined ? {} : { station }),
+    })),
+    answers: file.answers ?? [],
+    devices: (file.devices ?? []).map(deviceOf),
+    guards: file.guards ?? [],
+    adjustments: (file.adjustments ?? []).map(({ range: [min, max], book, ...adjustment }) => ({
+      ...adjustment,
+      min,
+      max,
+      book: new Map(Object.entries(book)),
+    })),
+    conditions: file.conditions ?? [],
+    calendar: {
+      shifts: file.calendar.shifts.map(({ days, ...shift }) => ({
+        ...shift,
+        days: days ?? [1, 2, 3, 4, 5, 6, 7],
+      })),
+      pauses: (file.calendar.pauses ?? []).map(({ allowance, ...pause }) => ({
+        ...pause,
+        allowanceMinutes: allowance / 60_000,
+      })),
+    },
+    settings: settingsOf(file),
+    servers: file.servers.map(({ id }) => id),
+    signals,
+  };
+}
+
+function machineOf({ id, name, states, modes }: LineFile['machines'][number]): Machine {
+  return { id, name, states: byNumber(states ?? {}), modes: byNumber(modes ?? {}) };
+}
+
+function byNumber<Name>(names: Readonly<Record<string, Name>>): ReadonlyMap<number, Name> {
+  return new Map(Object.entries(names).map(([number, name]) => [Number(number), name]));
+}
+
+function stationOf(pace: string, station: LineFile['stations'][number], place: number): Station {
+  const { id, name, pockets, machine, drawing, answers } = station;
+  return {
+    id,
+    number: place + 1,
+    name,
+    machine: machine ?? pace,
+    pocketsToDischarge: pockets,
+    drawing: drawing ?? id,
+    answers: answers ?? [],
+  };
+}
+
+function deviceOf(device: NonNullable<LineFile['devices']>[number]): StopDevice {
+  const { id, name, kind, side, station, position, candidates } = device;
+  return {
+    id,
+    name,
+    kind: kind ?? 'button',
+    side,
+    ...(station === undefined ? {} : { station }),
+    ...(position === undefined ? {} : { position }),
+    candidates: candidates ?? [],
+  };
+}
