@@ -4,6 +4,7 @@ import { cautionWords, entryWords, pageWords, panelWords, pressedWords } from '.
 import { pathWords } from './english-path.ts';
 import { lineWords } from './english-screen.ts';
 import { simulatorWords } from './english-simulator.ts';
+import { tapeWords } from './english-tape.ts';
 import * as numbers from './format.ts';
 
 const locale = 'en-GB';
@@ -26,6 +27,9 @@ export const english = {
 
   /** What the gateway's commands print, and the troubles they tell. */
   gateway: { ...gatewayWords, binding: bindingWords },
+
+  /** Troubles of the tape. */
+  tape: tapeWords,
 
   /** What the simulator's commands print, and the troubles they tell. */
   simulator: simulatorWords,
