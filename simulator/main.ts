@@ -59,7 +59,7 @@ function untilStopped(): AbortSignal {
   process.stdin.once('end', () => stop.abort());
   process.stdin.once('close', () => stop.abort());
   process.stdin.once('error', () => stop.abort());
-  process.stdout.once('error', () => stop.abort());
+  process.stdout.on('error', () => stop.abort());
   process.stdin.resume();
   return stop.signal;
 }
