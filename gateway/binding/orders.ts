@@ -112,7 +112,7 @@ function readOrder(
 
 /** `2026-03-17 14:00` in the line's zone, or with an offset of its own; as an ISO 8601 moment in UTC. */
 function dueOf(written: string, zone: string): string | undefined {
-  const form = /^(\d{4})-(\d\d)-(\d\d)[T ]((?:[01]\d|2[0-3]):[0-5]\d)(?::[0-5]\d)?(Z|[+-]\d\d:\d\d)?$/;
+  const form = /^(20\d\d)-(\d\d)-(\d\d)[T ]((?:[01]\d|2[0-3]):[0-5]\d)(?::[0-5]\d)?(Z|[+-]\d\d:\d\d)?$/;
   const [, year, month, day, clock, offset] = form.exec(written) ?? [];
   if (clock === undefined) return undefined;
   const date = { year: Number(year), month: Number(month), day: Number(day) };
