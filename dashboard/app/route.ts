@@ -9,7 +9,7 @@ export type Theme = 'light' | 'dark';
 
 /** Widths from which on the wall and the desk are used; between phone and desk the desk's type would be too small. */
 export const WALL_FROM = 1680;
-export const DESK_FROM = 1000;
+export const DESK_FROM = 1200;
 
 export function routeOf(path: string, width: number): Route {
   const panel = /^\/panel\/([^/]+)\/?$/.exec(path);

@@ -13,15 +13,18 @@ export interface PocketBox {
 export const Pockets = memo(function Pockets({
   pockets,
   box,
+  upright = false,
 }: {
   readonly pockets: readonly Pocket[];
   readonly box: PocketBox;
+  /** Taller than wide, where rows are few. */
+  readonly upright?: boolean;
 }) {
   const most = Math.max(1, Math.floor(box.height / 18));
   const columns = Math.max(box.columns, Math.ceil(pockets.length / most));
   const rows = Math.max(1, Math.ceil(pockets.length / columns));
   const pitchX = (box.width + 5) / columns;
-  const pitchY = Math.min(pitchX * 0.82, box.height / rows);
+  const pitchY = upright ? box.height / rows : Math.min(pitchX * 0.82, box.height / rows);
   return (
     <g>
       {pockets.map((pocket, i) => (

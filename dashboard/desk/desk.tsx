@@ -1,3 +1,93 @@
+import { useEffect, useMemo, useState } from 'react';
+import { Screens, ThemeSwitch } from '../app/screens.tsx';
+import { words } from '../app/words.ts';
+import { Head, useHeadline } from '../blank/head.tsx';
+import { Matters } from '../matters/answers.tsx';
+import { Caution } from '../matters/caution.tsx';
+import { Entries } from '../matters/entries.tsx';
+import { Going } from '../matters/going.tsx';
+import { OrderCrew } from '../matters/order-crew.tsx';
+import { Path } from '../path/path.tsx';
+import { usePart } from '../store/use.tsx';
+import { DESK_STRIP, type StripBox } from '../strip/scale.ts';
+import { Strip, useStripLegend } from '../strip/strip.tsx';
+import { StripTable } from '../strip/table.tsx';
+import { DevicePath } from '../wall/device-path.tsx';
+import { Before, Steps } from '../wall/pressed.tsx';
+
+/** The Line screen at a desk: what the wall shows, in the same order, with room to answer. */
 export function Desk() {
-  return null;
+  const headline = useHeadline();
+  const head = usePart('head');
+  const { caution } = words.screen;
+  const pressed = head.kind === 'pressed';
+  const act = pressed || head.kind === 'stopped';
+  return (
+    <div className="desk">
+      <header className="deskbar">
+        <Screens />
+        <ThemeSwitch />
+      </header>
+      <main>
+        <h1 className="unseen">{headline}</h1>
+        <Head />
+        {act && (
+          <div className="act">
+            <Caution
+              {...(pressed ? { title: caution.title } : {})}
+              text={pressed ? caution.pressed : caution.jam}
+              mark={34}
+            />
+            <Going />
+          </div>
+        )}
+        <Entries />
+        {pressed ? <DevicePath /> : <Path />}
+        {pressed && head.kind === 'pressed' && (
+          <div className="halves">
+            <Before head={head} />
+            <Steps press={head.press} />
+          </div>
+        )}
+        <DeskStrip />
+        <div className="halves">
+          <Matters />
+          <OrderCrew />
+        </div>
+      </main>
+    </div>
+  );
+}
+
+function DeskStrip() {
+  const box = useDeskBox();
+  const legend = useStripLegend(box);
+  const { strip } = words.screen.line;
+  return (
+    <section className="deskstrip">
+      <h2>
+        {strip.title} <span>{legend}</span>
+      </h2>
+      <Strip box={box} />
+      <details>
+        <summary>{words.screen.page.asTable}</summary>
+        <StripTable />
+      </details>
+    </section>
+  );
+}
+
+/** The strip's box follows the width of the page, never wider than the sheet. */
+function useDeskBox(): StripBox {
+  const [width, setWidth] = useState(deskWidth);
+  useEffect(() => {
+    const follow = () => setWidth(deskWidth());
+    addEventListener('resize', follow);
+    return () => removeEventListener('resize', follow);
+  }, []);
+  return useMemo(() => ({ ...DESK_STRIP, width }), [width]);
+}
+
+function deskWidth(): number {
+  return typeof innerWidth === 'undefined' ? DESK_STRIP.width : Math.min(DESK_STRIP.width, innerWidth - 64);
 }

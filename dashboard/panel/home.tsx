@@ -20,6 +20,7 @@ export function Home({ here, open }: { readonly here: PositionView; readonly ope
   const plan = usePart('plan');
   const rate = usePart('rate');
   const stopped = usePart('head').kind === 'stopped';
+  const { sight } = useMoment();
   return (
     <>
       <HomeHead here={here} />
@@ -33,7 +34,7 @@ export function Home({ here, open }: { readonly here: PositionView; readonly ope
         width={1280}
         height={320}
         viewBox="0 330 1280 320"
-        className="panelbody"
+        className={sight === 'live' ? 'panelbody' : 'panelbody stale'}
         role="img"
         aria-label={`${here.name}, ${plan.good}`}
       >
@@ -216,38 +217,27 @@ function OwnPockets({ here }: { readonly here: PositionView }) {
           {panel.newest}
         </Line>
       )}
-      {here.last.slice(0, 100).map((notLoaded, i) => {
-        const [x, y] = [24 + (i % 50) * 24.64, 398 + Math.floor(i / 50) * 48];
-        return notLoaded ? (
-          // biome-ignore lint/suspicious/noArrayIndexKey: a pocket is its place on the chain
-          <rect
-            key={i}
-            x={x + 1}
-            y={y + 1.5}
-            width={18}
-            height={27}
-            fill="none"
-            stroke="var(--ink)"
-            strokeWidth={2.4}
-            strokeDasharray="4 3"
-          />
-        ) : (
-          // biome-ignore lint/suspicious/noArrayIndexKey: a pocket is its place on the chain
-          <rect
-            key={i}
-            x={x}
-            y={y}
-            width={20}
-            height={30}
-            fill="var(--board)"
-            stroke="var(--cut)"
-            strokeWidth={1.3}
-          />
-        );
-      })}
+      <path d={pocketPath(here.last, false)} fill="var(--board)" stroke="var(--cut)" strokeWidth={1.3} />
+      <path
+        d={pocketPath(here.last, true)}
+        fill="none"
+        stroke="var(--ink)"
+        strokeWidth={2.4}
+        strokeDasharray="4 3"
+      />
       <path d="M24 433H1256M24 481H1256" stroke="var(--cut)" strokeWidth={2} />
     </g>
   );
+}
+
+/** Pockets that were loaded here, or that were not, as one path: two rows of fifty. */
+function pocketPath(last: readonly boolean[], notLoaded: boolean): string {
+  return last
+    .slice(0, 100)
+    .map((missing, i) =>
+      missing === notLoaded ? `M${24 + (i % 50) * 24.64} ${398 + Math.floor(i / 50) * 48}h20v30h-20z` : '',
+    )
+    .join('');
 }
 
 /** The order as board, with what was planned so far as a score. */

@@ -37,7 +37,7 @@ export function Latched({ here }: { readonly here: PositionView }) {
       <div className="panelcaution">
         <Caution title={caution.panelTitle} text={caution.pressed} mark={62} />
       </div>
-      <p className="comes">
+      <p className={stop !== undefined && head.going === undefined ? 'comes' : 'comes wide'}>
         <Rich text={who} />
         <br />
         {caution.hurt(emergencyNumber)} {caution.noWhy}
@@ -113,8 +113,8 @@ function StepRow({ press, now }: { readonly press: PressView; readonly now: bool
       height={110}
       viewBox="0 330 1280 110"
       className="steprow"
-      role="list"
-      aria-label={pressed.stepsTitle}
+      role="img"
+      aria-label={steps.map(({ step, said }) => `${pressed.steps[step]} ${said(zone)}`).join(', ')}
     >
       <path d="M24 368H1242" className="scoreline" style={{ strokeWidth: 2.5 }} />
       {steps.map(({ step, done, said }, i) => {

@@ -26,7 +26,7 @@ export function NumberPage({
   const found = orders.find((order) => order.number === digits && order.state !== 'running');
   return (
     <>
-      <FlowHead here={here} title={panel.number} right={panel.tap(1)} />
+      <FlowHead here={here} title={panel.whichOrder} right={panel.tap(1)} />
       <Ask top={172}>{panel.number}</Ask>
       {KEYS.map((key, i) => (
         <Key

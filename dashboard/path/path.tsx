@@ -15,7 +15,7 @@ const RIGHT = 1660;
 const NONE = 1758;
 
 /** The carton's path: every station on the chain, cartons lost below it, and the sum with the key of patterns. */
-export const Path = memo(function Path() {
+export const Path = memo(function Path({ caution = false }: { readonly caution?: boolean }) {
   const path = usePart('path');
   const { planned, plannedSoFar } = usePart('plan');
   const { lossPatterns } = usePart('line');
@@ -33,7 +33,7 @@ export const Path = memo(function Path() {
       role="group"
       aria-label={words.screen.line.path.said(path.total)}
     >
-      <Caption total={path.total} jam={stopped} />
+      <Caption total={path.total} jam={caution && stopped} />
       {path.stations.map((station, i) =>
         station.mark === 'none' ? null : (
           <Column key={station.id} x={LEFT + width * (i + 0.5)} width={width} />
@@ -88,9 +88,9 @@ function Caption({ total, jam }: { readonly total: number; readonly jam: boolean
 function BesideCaution() {
   return (
     <g>
-      <Mark id="m-lock" size={30} x={0} y={64} />
+      <Mark id="m-lock" size={30} x={0} y={62} />
       {wrap(words.screen.caution.beside, 150, 22).map((part, i) => (
-        <Line key={part} x={i === 0 ? 38 : 0} y={87 + i * 25} size={22} max={i === 0 ? 116 : 154} least={20}>
+        <Line key={part} x={i === 0 ? 38 : 0} y={86 + i * 24} size={22} max={i === 0 ? 116 : 154} least={20}>
           {part}
         </Line>
       ))}

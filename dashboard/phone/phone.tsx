@@ -1,3 +1,69 @@
+import { Screens, ThemeSwitch } from '../app/screens.tsx';
+import { words } from '../app/words.ts';
+import { Matters } from '../matters/answers.tsx';
+import { Caution } from '../matters/caution.tsx';
+import { Entries } from '../matters/entries.tsx';
+import { OrderCrew } from '../matters/order-crew.tsx';
+import { useMoment, usePart } from '../store/use.tsx';
+import { Before, Steps } from '../wall/pressed.tsx';
+import { PhoneBlank } from './phone-blank.tsx';
+import { PhonePath, PhoneRows } from './phone-path.tsx';
+import { PhoneDevices } from './phone-devices.tsx';
+import { PhoneStrip } from './phone-strip.tsx';
+
+/** The same answers in the same order on one column; nothing needs a phone. */
 export function Phone() {
-  return null;
+  const line = usePart('line');
+  const head = usePart('head');
+  const moment = useMoment();
+  const { caution } = words.screen;
+  const pressed = head.kind === 'pressed';
+  return (
+    <div className={moment.sight === 'live' ? 'phone' : 'phone stalepage'}>
+      <header className="top">
+        <span>
+          <b>{line.name}</b>, {line.product}
+        </span>
+        <span>{line.size ?? words.screen.line.sizeNotKnown}</span>
+        <time>{words.screen.line.clock(moment.clock, line.zone)}</time>
+      </header>
+      <main>
+        <PhoneBlank />
+        <Entries />
+        {(pressed || head.kind === 'stopped') && (
+          <div className="inset">
+            <Caution
+              {...(pressed ? { title: caution.title } : {})}
+              text={pressed ? caution.pressed : caution.jam}
+              mark={40}
+            />
+          </div>
+        )}
+        {head.kind === 'pressed' && (
+          <>
+            <div className="inset sheetlike">
+              <Before head={head} />
+            </div>
+            <div className="inset sheetlike">
+              <Steps press={head.press} />
+            </div>
+            <PhoneDevices />
+          </>
+        )}
+        <PhonePath />
+        <PhoneStrip />
+        <div className="inset">
+          <Matters />
+        </div>
+        <PhoneRows />
+        <div className="inset">
+          <OrderCrew />
+        </div>
+        <div className="inset themerow">
+          <ThemeSwitch />
+        </div>
+      </main>
+      <Screens />
+    </div>
+  );
 }

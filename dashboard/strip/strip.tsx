@@ -33,7 +33,7 @@ export const Strip = memo(function Strip({ box }: { readonly box: StripBox }) {
       <div aria-hidden="true" className="stripchart">
         <StripChart trend={trend} box={box} marked={marked} atRate={changeover.atRate} />
       </div>
-      <svg width={box.width} height={box.rail + box.rope * 0.6} className="stripover">
+      <svg width={box.width} height={box.rail + box.rope * 0.6} className="stripover" aria-hidden="true">
         <SpanWords trend={trend} box={box} />
         <Axis trend={trend} box={box} zone={zone} />
         {needed !== undefined && <Needed trend={trend} box={box} needed={needed} />}

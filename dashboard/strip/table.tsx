@@ -29,6 +29,14 @@ export function StripTable() {
             <td>{longOf(span)}</td>
           </tr>
         ))}
+        {trend.presses.map((press) => (
+          <tr key={press.id}>
+            <td>{press.known === 'edge' ? clock(press.pressed, zone) : words.screen.pressed.notSeen}</td>
+            <td>{strip.press(press)}</td>
+            <td />
+            <td />
+          </tr>
+        ))}
       </tbody>
     </table>
   );

@@ -24,7 +24,15 @@ export const DevicePath = memo(function DevicePath() {
   const fault = head.kind === 'pressed' ? head.firstFault : undefined;
   const held = head.kind === 'pressed' ? head.press : undefined;
   return (
-    <svg viewBox="0 0 1840 380" className="path" role="group" aria-label={pressed.devices}>
+    <svg
+      viewBox="0 0 1840 380"
+      className="path"
+      role="img"
+      aria-label={[
+        ...devices.map((one) => pressed.device(one.name, one.reads, one.uncertain)),
+        ...guards.map((one) => pressed.guard(one.name, one.reads, one.uncertain)),
+      ].join('; ')}
+    >
       {fault && <FaultColumn x={middle(fault.station)} width={width} />}
       <Chain from={LEFT} to={1838} y={232} />
       {stations.map((station, i) => (

@@ -28,7 +28,7 @@ function WallRunning() {
   return (
     <>
       <div className="wallpath">
-        <Path />
+        <Path caution />
       </div>
       <section className="walllow">
         <h2>

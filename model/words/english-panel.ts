@@ -131,7 +131,7 @@ export const panelWords = {
       size: `changeover of size${long}`,
     }[change];
   },
-  anotherNumber: ['another number', 'keys 0 to 9, then checked against the list'],
+  anotherNumber: ['another number', 'by keys, checked with the list'],
   moreOrders: (n: number) => `and ${count(n)} more in the list: type the number`,
   back: 'back',
   nothingChanges: 'nothing changes',

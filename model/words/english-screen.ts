@@ -102,7 +102,7 @@ export const lineWords = {
       const { head, rate } = view;
       switch (head.kind) {
         case 'running': {
-          const without = `No stop for ${lineWords.roughly(told.now - head.since)}`;
+          const without = `No stop for ${lineWords.minutesPast(told.now - head.since)}`;
           const minor = head.shortStopsThisShift;
           const stops = `${small(minor)} short ${many(minor, 'stop', 'stops')} this shift`;
           if (head.pace === 'atRate' || rate.running === undefined || rate.target === undefined)
@@ -195,7 +195,7 @@ export const lineWords = {
     forLabel: 'for',
     standsSince: (moment: number, zone: string) => `line stands since ${exactly(moment, zone)}`,
     stillRuns: 'the line has not stopped',
-    readAgo: (ms: number) => `read from the PLC ${lasted(ms)} ago`,
+    readAgo: (ms: number) => `read from the PLC ${lineWords.minutesPast(ms)} ago`,
   },
 
   plan: {
@@ -257,7 +257,8 @@ export const lineWords = {
   },
 
   age: {
-    read: (ms: number | undefined) => (ms === undefined ? 'nothing read yet' : `read ${lasted(ms)} ago`),
+    read: (ms: number | undefined) =>
+      ms === undefined ? 'nothing read yet' : `read ${lineWords.minutesPast(ms)} ago`,
     gap: 'seen without a gap',
     coverage: (share: number) =>
       `${new Intl.NumberFormat(locale, { style: 'percent', maximumFractionDigits: 1 }).format(Math.min(share, 0.999))} of the shift was seen`,

@@ -19,8 +19,6 @@ export const tapeWords = {
     'Keep a copy of the data folder, and put back its last backup. What lies before and after can still be read.',
   missing: (line: string, position: number) => `The tape of ${line} lacks change ${whole(position)}.`,
   missingWhy: 'A part that was once stored is no longer there: the disk, or another program, removed it.',
-  damagedCheckpoint: (line: string, position: number) =>
-    `The saved state of ${line} at change ${whole(position)} is damaged.`,
   damagedFile: (file: string) => `The tape ${file} is damaged.`,
   damagedFileWhy: 'Its pages are not those of a tape any more: the disk, or another program, changed them.',
   damagedFileMend:

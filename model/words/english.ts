@@ -1,5 +1,7 @@
 import { bindingWords } from './english-binding.ts';
+import { checkWords } from './english-checks.ts';
 import { gatewayWords } from './english-gateway.ts';
+import { intakeWords } from './english-intake.ts';
 import { cautionWords, entryWords, pageWords, panelWords, pressedWords } from './english-panel.ts';
 import { pathWords } from './english-path.ts';
 import { lineWords } from './english-screen.ts';
@@ -26,10 +28,13 @@ export const english = {
   },
 
   /** What the gateway's commands print, and the troubles they tell. */
-  gateway: { ...gatewayWords, binding: bindingWords },
+  gateway: { ...gatewayWords, binding: bindingWords, intake: intakeWords },
 
   /** Troubles of the tape. */
   tape: tapeWords,
+
+  /** What `npm test` prints. */
+  checks: checkWords,
 
   /** What the simulator's commands print, and the troubles they tell. */
   simulator: simulatorWords,

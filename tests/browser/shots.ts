@@ -173,7 +173,7 @@ async function main(asked: readonly string[]) {
     page.on('pageerror', (error) => console.error(shot.name, error.message));
     page.on('console', (message) => message.type() === 'error' && console.error(shot.name, message.text()));
     await page.goto(`http://127.0.0.1:${port}${shot.path}`);
-    await page.waitForSelector('main:not(.waiting)');
+    await page.waitForSelector('main:not(.waiting), main.waiting li');
     for (const tap of shot.taps ?? []) await page.locator(tap).first().click();
     await page.evaluate(
       () => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))),

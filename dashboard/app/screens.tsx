@@ -1,0 +1,44 @@
+import { useState } from 'react';
+import { usePart } from '../store/use.tsx';
+import type { Theme } from './route.ts';
+import { words } from './words.ts';
+
+/** The screens there are, as panels joined by scores; the current one is folded up into a flap. */
+export function Screens() {
+  const loading = usePart('loading');
+  const { page } = words.screen;
+  return (
+    <nav className="screens noprint" aria-label={page.screens}>
+      <a href="/" aria-current="page">
+        {page.line}
+      </a>
+      {loading.map(({ id, name }) => (
+        <a key={id} href={`/panel/${encodeURIComponent(id)}`}>
+          {page.panel(name)}
+        </a>
+      ))}
+    </nav>
+  );
+}
+
+/** Light or dark, kept on this screen. */
+export function ThemeSwitch() {
+  const [theme, set] = useState<Theme>(() =>
+    document.documentElement.dataset.theme === 'dark' ? 'dark' : 'light',
+  );
+  const { page } = words.screen;
+  const other = theme === 'dark' ? 'light' : 'dark';
+  return (
+    <button
+      type="button"
+      className="theme noprint"
+      onClick={() => {
+        document.documentElement.dataset.theme = other;
+        localStorage.setItem('theme', other);
+        set(other);
+      }}
+    >
+      {other === 'dark' ? page.dark : page.light}
+    </button>
+  );
+}

@@ -1,0 +1,134 @@
+import { useState } from 'react';
+import type { Matter } from '../../model/view/view.ts';
+import { words } from '../app/words.ts';
+import { useTold } from '../blank/told.ts';
+import { Mark } from '../marks/symbols.tsx';
+import { useEnter, useHeld, useMoment, usePart } from '../store/use.tsx';
+import { keyOfMatter, markOfMatter } from './matters.tsx';
+
+/** Open notices of desk and phone: the same ones as on the wall, and what can be answered is answered in its row. */
+export function Matters() {
+  const matters = usePart('matters');
+  const { matters: said } = words.screen.line;
+  return (
+    <section className="matters">
+      <h2>{matters.length === 0 ? said.none : said.title}</h2>
+      <ul>
+        {matters.map((matter) => (
+          <MatterRow key={keyOfMatter(matter)} matter={matter} />
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function MatterRow({ matter }: { readonly matter: Matter }) {
+  const told = useTold(useMoment());
+  const { matters } = words.screen.line;
+  const [title, more] = matters.said(matter, told);
+  const asked = matter.kind === 'unexplainedStop' ? matters.whyAt(matter.at, told.zone) : title;
+  return (
+    <li>
+      <Mark id={markOfMatter(matter)} size={32} />
+      <div>
+        <b>{asked}</b>
+        <span>{more}</span>
+        {matter.kind === 'unexplainedStop' && <Reasons matter={matter} />}
+        {matter.kind === 'whichButton' && <Buttons matter={matter} />}
+      </div>
+    </li>
+  );
+}
+
+/** Four answers, "something else" last, which opens a line to type in. */
+function Reasons({ matter }: { readonly matter: Extract<Matter, { kind: 'unexplainedStop' }> }) {
+  const enter = useEnter();
+  const [typing, setTyping] = useState(false);
+  const sent = useHeld((held) =>
+    held.sent.some(
+      ({ entry, state }) => state !== 'refused' && entry.kind === 'reason' && entry.stop === matter.stop,
+    ),
+  );
+  const { matters } = words.screen.line;
+  if (sent) return null;
+  if (typing) {
+    return (
+      <Typed
+        label={matters.otherWords}
+        keep={(said) => enter({ kind: 'reason', stop: matter.stop, reason: 'other', words: said })}
+      />
+    );
+  }
+  return (
+    <div className="why">
+      {matter.answers.slice(0, 4).map((answer) => (
+        <button
+          type="button"
+          key={answer.id}
+          className="answer"
+          onClick={() => enter({ kind: 'reason', stop: matter.stop, reason: answer.id })}
+        >
+          {answer.name}
+        </button>
+      ))}
+      <button type="button" className="answer" onClick={() => setTyping(true)}>
+        {matters.somethingElse}
+      </button>
+    </div>
+  );
+}
+
+function Buttons({ matter }: { readonly matter: Extract<Matter, { kind: 'whichButton' }> }) {
+  const enter = useEnter();
+  const sent = useHeld((held) =>
+    held.sent.some(
+      ({ entry, state }) => state !== 'refused' && entry.kind === 'device' && entry.press === matter.press,
+    ),
+  );
+  if (sent) return null;
+  return (
+    <div className="why">
+      {matter.candidates.map((candidate) => (
+        <button
+          type="button"
+          key={candidate.id}
+          className="answer"
+          onClick={() => enter({ kind: 'device', press: matter.press, candidate: candidate.id })}
+        >
+          {candidate.name}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+const WORDS_MOST = 200;
+
+/** A line to type in, sent by its key or by Enter. */
+export function Typed({ label, keep }: { readonly label: string; readonly keep: (said: string) => void }) {
+  const [said, say] = useState('');
+  return (
+    <form
+      className="typed-line"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (said.trim() === '') return;
+        keep(said.trim());
+        say('');
+      }}
+    >
+      <label>
+        <span>{label}</span>
+        <input
+          value={said}
+          maxLength={WORDS_MOST}
+          autoComplete="off"
+          onChange={(event) => say(event.target.value)}
+        />
+      </label>
+      <button type="submit" className="btn plain" disabled={said.trim() === ''}>
+        {words.screen.line.matters.send}
+      </button>
+    </form>
+  );
+}

@@ -1,0 +1,29 @@
+import { words } from '../app/words.ts';
+import { useDismiss, useHeld } from '../store/use.tsx';
+
+/** What was entered on this screen: on its way until confirmed, and refused with its mend until it was read. */
+export function Entries() {
+  const sent = useHeld((held) => held.sent);
+  const dismiss = useDismiss();
+  const { entry } = words.screen;
+  return (
+    <div className="entries" role="status">
+      {sent.map((one) => (
+        <p key={one.entry.id} className={one.state}>
+          <span>
+            {one.state === 'onItsWay'
+              ? entry.onItsWay(entry.names[one.entry.kind])
+              : one.state === 'kept'
+                ? entry.kept(entry.names[one.entry.kind])
+                : entry.refused(one.trouble ?? '', one.mend ?? '')}
+          </span>
+          {one.state === 'refused' && (
+            <button type="button" className="btn plain" onClick={() => dismiss(one.entry.id)}>
+              {entry.dismiss}
+            </button>
+          )}
+        </p>
+      ))}
+    </div>
+  );
+}

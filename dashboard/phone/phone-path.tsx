@@ -1,0 +1,184 @@
+import type { StationView } from '../../model/view/view.ts';
+import { words } from '../app/words.ts';
+import { Carton } from '../marks/symbols.tsx';
+import { LossBar, Swatch } from '../path/bar.tsx';
+import { causesSaid, scaleOf } from '../path/loss.ts';
+import { flapLines } from '../path/station.tsx';
+import { usePart } from '../store/use.tsx';
+import { Line, Rich } from '../type/line.tsx';
+import { plain } from '../type/measure.ts';
+
+const WIDTH = 366;
+
+/** All stations in one row; the one that loses most, or that holds the line, opens below. */
+export function PhonePath() {
+  const path = usePart('path');
+  const worst = worstOf(path.stations);
+  const pitch = WIDTH / Math.max(1, path.stations.length);
+  const { path: said, count } = words.screen.line;
+  return (
+    <section className="phonepath">
+      <p>
+        <Rich text={said.lostThisShift(path.total)} />
+      </p>
+      <svg viewBox={`0 0 ${WIDTH} 80`} role="img" aria-label={plain(said.lostThisShift(path.total))}>
+        {path.stations.map((station, i) => {
+          const x = pitch * (i + 0.5);
+          const open = station.id === worst?.id;
+          return (
+            <g key={station.id}>
+              {open && (
+                <path
+                  d={`M${x - 17.6} 80V4Q${x - 17.6} 0 ${x - 12.6} 0H${x + 12.6}Q${x + 17.6} 0 ${x + 17.6} 4V80`}
+                  fill="var(--sheet)"
+                  stroke="var(--cut)"
+                  strokeWidth={2}
+                />
+              )}
+              <Carton
+                drawing={station.drawing}
+                off={station.mark !== 'none'}
+                className="small"
+                x={x - 20}
+                y={0}
+                width={40}
+              />
+              <Line
+                x={x}
+                y={76}
+                size={16}
+                max={pitch - 1}
+                least={11}
+                anchor="middle"
+                bold={open}
+                tone={station.lost < path.total * 0.02 ? 'ink2' : 'ink'}
+              >
+                {count(station.lost)}
+              </Line>
+            </g>
+          );
+        })}
+        <path d={`M0 56H${WIDTH - 8}`} stroke="var(--cut)" strokeWidth={2} />
+        <path d={`M${WIDTH} 56l-9 -5v10z`} fill="var(--cut)" />
+      </svg>
+      {worst !== undefined && <Worst station={worst} />}
+    </section>
+  );
+}
+
+function worstOf(stations: readonly StationView[]): StationView | undefined {
+  const marked =
+    stations.find((station) => station.mark === 'firstFault') ??
+    stations.find((station) => station.mark === 'abnormal');
+  if (marked !== undefined) return marked;
+  const most = [...stations].sort((a, b) => b.lost - a.lost)[0];
+  return most !== undefined && most.lost > 0 ? most : undefined;
+}
+
+function Worst({ station }: { readonly station: StationView }) {
+  const { path, count } = words.screen.line;
+  const perCarton = scaleOf([station.lost], 0, 238);
+  return (
+    <div className="hot">
+      <Carton drawing={station.drawing} off={station.mark !== 'none'} width={88} />
+      <div>
+        <b>{station.name}</b>
+        <p>
+          <span className="n">{count(station.lost)}</span> {path.lostWord}
+        </p>
+        <svg viewBox="0 0 244 18" className="hotbar" aria-hidden="true">
+          <LossBar causes={station.causes} perCarton={perCarton} x={1} y={1} height={16} anchor="start" />
+        </svg>
+        <p className="causes">{causesSaid(station.causes)}</p>
+        {station.mark !== 'none' && <p className="tab">{plain(flapLines(station).join(' '))}</p>}
+      </div>
+    </div>
+  );
+}
+
+/** Every station in a row, what belongs to none, and the sum without a rest. */
+export function PhoneRows() {
+  const path = usePart('path');
+  const plan = usePart('plan');
+  const changeover = usePart('changeover');
+  const at = usePart('at');
+  const { path: said, count, changeover: since } = words.screen.line;
+  const perCarton = scaleOf(
+    [...path.stations.map((station) => station.lost), path.none.lost],
+    plan.planned,
+    100,
+  );
+  const start = changeover.atRate ?? changeover.firstGood ?? changeover.began;
+  return (
+    <section className="rows">
+      <h2>{said.byStation}</h2>
+      <ul>
+        {path.stations.map((station) => (
+          <Row
+            key={station.id}
+            name={station.name}
+            lost={station.lost}
+            causes={station.causes}
+            perCarton={perCarton}
+            drawing={station.drawing}
+            off={station.mark !== 'none'}
+          />
+        ))}
+        <Row
+          name={said.noStation}
+          lost={path.none.lost}
+          causes={path.none.causes}
+          perCarton={perCarton}
+          drawing={undefined}
+          off={false}
+        />
+      </ul>
+      <p className="sum">
+        <span>{said.sumParts(path.possible, path.good, path.possible === plan.plannedSoFar)}</span>
+        <b>= {count(path.total)}</b>
+      </p>
+      <ul className="keyp">
+        {path.causes.map(({ cause, cartons }) => (
+          <li key={cause}>
+            <svg width={22} height={13} aria-hidden="true">
+              <Swatch cause={cause} x={1} y={1} width={20} height={11} />
+            </svg>
+            {said.cause(cause)} {count(cartons)}
+          </li>
+        ))}
+      </ul>
+      <p className="since">
+        {since.line(start === undefined ? undefined : at - start, changeover.from, changeover.lasted)}
+      </p>
+    </section>
+  );
+}
+
+function Row({
+  name,
+  lost,
+  causes,
+  perCarton,
+  drawing,
+  off,
+}: {
+  readonly name: string;
+  readonly lost: number;
+  readonly causes: StationView['causes'];
+  readonly perCarton: number;
+  readonly drawing: string | undefined;
+  readonly off: boolean;
+}) {
+  return (
+    <li>
+      <span>
+        {drawing !== undefined && <Carton drawing={drawing} off={off} className="small" width={34} />}
+      </span>
+      <span className={off ? 'name marked' : 'name'}>{name}</span>
+      <svg viewBox="0 0 112 20" width={112} height={20} aria-hidden="true">
+        <LossBar causes={causes} perCarton={perCarton} x={110} y={2} height={16} anchor="end" />
+      </svg>
+      <span className={off ? 'n marked' : 'n'}>{words.screen.line.count(lost)}</span>
+    </li>
+  );
+}

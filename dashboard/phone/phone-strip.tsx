@@ -1,0 +1,58 @@
+import { useMemo } from 'react';
+import { words } from '../app/words.ts';
+import { usePart } from '../store/use.tsx';
+import { isStop, PHONE_STRIP, pips } from '../strip/scale.ts';
+import { Strip } from '../strip/strip.tsx';
+import { longOf, whatOf } from '../strip/table.tsx';
+import { Rich } from '../type/line.tsx';
+
+/** The strip, and under it every stop in a row that unfolds: those too short for a number are there too. */
+export function PhoneStrip() {
+  const trend = usePart('trend');
+  const { zone } = usePart('line');
+  const numbered = useMemo(() => pips(trend, PHONE_STRIP).length, [trend]);
+  const stops = trend.spans.filter(isStop);
+  const { strip, clock } = words.screen.line;
+  return (
+    <section className="phonestrip">
+      <h2 className="unseen">{strip.title}</h2>
+      <div className="stripfit">
+        <Strip box={PHONE_STRIP} />
+      </div>
+      {trend.presses.length > 0 && (
+        <p className="presses">
+          {strip.presses(
+            trend.presses.filter((press) => press.role === 'caused').length,
+            trend.presses.filter((press) => press.role !== 'caused').length,
+          )}
+        </p>
+      )}
+      {stops.length === 0 ? (
+        <p className="nostops">{strip.noStops}</p>
+      ) : (
+        <details className="all">
+          <summary>
+            <span>
+              <Rich text={strip.stops(stops.length, numbered)} />
+            </span>
+            <svg width="20" height="14" viewBox="0 0 20 14" aria-hidden="true">
+              <path d="M3 3l7 7l7 -7" fill="none" stroke="currentColor" strokeWidth="2.4" />
+            </svg>
+          </summary>
+          <ol>
+            {[...stops].reverse().map((span) => (
+              <li key={span.from}>
+                <span>{clock(span.from, zone)}</span>
+                <span>
+                  {span.station === undefined ? '' : `${span.station}, `}
+                  {whatOf(span)}
+                </span>
+                <span>{longOf(span)}</span>
+              </li>
+            ))}
+          </ol>
+        </details>
+      )}
+    </section>
+  );
+}

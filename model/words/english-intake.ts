@@ -1,0 +1,32 @@
+/** Troubles of the link to a PLC, and what the log says about it. */
+export const intakeWords = {
+  unreachable: (server: string, endpoint: string) => `The server ${server} does not answer at ${endpoint}.`,
+  unreachableWhy: (detail: string) => `The connection could not be opened: ${detail}.`,
+  unreachableMend:
+    'Check that the PLC is on and its OPC UA server is enabled, and that the address in the line file and the network are right. It is tried again by itself.',
+  untrusted: (server: string, fingerprint: string) =>
+    `The server ${server} shows a certificate that nobody has trusted yet: ${fingerprint}.`,
+  untrustedWhy: (status: string) =>
+    `Nothing is read from a server whose certificate is not trusted (${status}).`,
+  untrustedMend: (file: string, folder: string) =>
+    `Compare the fingerprint with the one the PLC shows. If they are the same, move ${file} to ${folder}; it is tried again by itself.`,
+  notOffered: (server: string, security: string) =>
+    `The server ${server} does not offer the security “${security}”.`,
+  notOfferedWhy: 'The line file asks for it, and nothing weaker is used in its place.',
+  notOfferedMend:
+    'Enable it in the PLC (Basic256Sha256), or choose in the line file what the PLC offers: none, sign or signAndEncrypt.',
+  noNamespace: (server: string, namespace: string) => `The server ${server} has no namespace ${namespace}.`,
+  noNamespaceWhy: (known: string) => `It knows: ${known}.`,
+  noNamespaceMend:
+    'Correct the namespace in the line file. A server that is still starting up is tried again by itself.',
+  refused: (server: string) => `The server ${server} refused to be read.`,
+  refusedWhy: (detail: string) => `It answered: ${detail}.`,
+  refusedMend:
+    'Free a session in the PLC, or let it trust the certificate of Scoreline, which lies beside its trusted and rejected ones. It is tried again by itself.',
+  up: (server: string, whole: boolean) =>
+    `The server ${server} is heard${whole ? ' again; nothing was missed' : ''}.`,
+  lost: (server: string) => `The server ${server} is not heard.`,
+  replaced: (server: string) => `The link to the server ${server} is made anew.`,
+  missed: (server: string) => `A message of the server ${server} is missing; every tag is read again.`,
+  notClosed: (server: string, detail: string) => `The link to the server ${server} did not close: ${detail}.`,
+} as const;
