@@ -43,13 +43,16 @@ const anyMoment = fc.oneof(
 );
 
 /** One change; its moments lie anywhere and in no order. */
-export const anyChange: fc.Arbitrary<Change> = fc.record({
-  signal: fc.oneof(fc.integer({ min: 0, max: 8 }), fc.integer({ min: 0, max: 70_000 })),
-  at: anyMoment.map((at) => at as Instant),
-  received: anyMoment.map((at) => at as Instant),
-  status: fc.oneof(fc.constant(0), fc.constantFrom(0x80000000, 0x40900000, 0xffffffff), fc.nat()),
-  value: anyValue,
-});
+export const anyChange: fc.Arbitrary<Change> = fc.record(
+  {
+    signal: fc.oneof(fc.integer({ min: 0, max: 8 }), fc.integer({ min: 0, max: 70_000 })),
+    at: anyMoment.map((at) => at as Instant),
+    received: anyMoment.map((at) => at as Instant),
+    status: fc.oneof(fc.constant(0), fc.constantFrom(0x80000000, 0x40900000, 0xffffffff), fc.nat()),
+    value: anyValue,
+  },
+  { noNullPrototype: true },
+);
 
 /** Any stretch of a tape, empty or of up to a hundred changes. */
 export const anyChanges: fc.Arbitrary<Change[]> = fc.array(anyChange, { maxLength: 100 });

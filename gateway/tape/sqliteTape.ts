@@ -1,0 +1,182 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { setImmediate } from 'node:timers/promises';
+import Database from 'better-sqlite3';
+import type { Change, Signal } from '../../model/signals/signals.ts';
+import { assert } from '../../model/trouble/trouble.ts';
+import { Checkpoints } from './checkpoints.ts';
+import { onDisk } from './diskTrouble.ts';
+import { lockFolder } from './folderLock.ts';
+import { LineStore } from './lineStore.ts';
+import { prepare } from './schema.ts';
+import type { Checkpoint, Tape } from './tape.ts';
+
+/** Signals of each line by the line's id, in the order of the line's file. */
+export type SignalsByLine = ReadonlyMap<string, readonly Signal[]>;
+
+/** How long a writer waits for another program, such as one that copies the file. Milliseconds; it blocks everything. */
+const BUSY_MS = 200;
+/** An import writes when it has gathered so many changes: several segments, one durable commit. */
+const IMPORT_AT_ONCE = 50_000;
+
+/** Opens the tape in a data folder, making both where they are missing; the folder is this process's until `close`. */
+export async function openSqliteTape(folder: string, lines: SignalsByLine): Promise<Tape> {
+  onDisk(folder, () => mkdirSync(folder, { recursive: true }));
+  const lock = lockFolder(folder);
+  const file = join(folder, 'tape.sqlite');
+  try {
+    const database = onDisk(file, () => new Database(file, { timeout: BUSY_MS }));
+    return tapeOn(database, lines, () => lock.release());
+  } catch (error) {
+    lock.release();
+    throw error;
+  }
+}
+
+/** A tape on a database that is open already; closing the tape closes it, and then calls `closed`. */
+export function tapeOn(
+  database: Database.Database,
+  lines: SignalsByLine,
+  closed: () => void = () => {},
+): Tape {
+  try {
+    return onDisk(database.name, () => new SqliteTape(database, lines, closed));
+  } catch (error) {
+    database.close();
+    throw error;
+  }
+}
+
+class SqliteTape implements Tape {
+  private readonly database: Database.Database;
+  private readonly closed: () => void;
+  private readonly checkpoints: Checkpoints;
+  private readonly lines: ReadonlyMap<string, LineStore>;
+  /** Something was sealed: the log is written back before the next append, where a refusal has someone to tell. */
+  private writeBackDue = false;
+  private closing: Promise<void> | undefined;
+
+  constructor(database: Database.Database, lines: SignalsByLine, closed: () => void) {
+    this.database = database;
+    this.closed = closed;
+    prepare(database);
+    this.checkpoints = new Checkpoints(database);
+    this.lines = database
+      .transaction(
+        () => new Map([...lines].map(([id, signals]) => [id, new LineStore(database, id, signals)])),
+      )
+      .immediate();
+  }
+
+  async append(id: string, changes: readonly Change[]): Promise<number> {
+    const line = this.lineOf(id);
+    while (line.importing) await Promise.allSettled([line.importing]);
+    return this.write(line, changes);
+  }
+
+  async *read(id: string, from: number, to: number): AsyncGenerator<readonly Change[]> {
+    const line = this.lineOf(id);
+    const until = Math.min(to, line.end);
+    let position = Math.max(0, from);
+    while (position < until) {
+      const { changes, next } = this.guarded(() => line.piece(position, until));
+      position = next;
+      if (changes.length > 0) yield changes;
+      if (position < until) await setImmediate();
+    }
+  }
+
+  end(id: string): number {
+    return this.lineOf(id).end;
+  }
+
+  follow(id: string, after: number, tell: (position: number) => void): () => void {
+    return this.lineOf(id).followers.add(after, tell);
+  }
+
+  async keep(id: string, checkpoint: Checkpoint): Promise<void> {
+    const line = this.lineOf(id);
+    assert(checkpoint.position >= 0 && checkpoint.position <= line.end, 'a checkpoint beyond the tape');
+    this.guarded(() => this.checkpoints.keep(line.number, checkpoint));
+  }
+
+  nearest(id: string, position: number, version: string): ReturnType<Tape['nearest']> {
+    const line = this.lineOf(id);
+    return this.guarded(() => this.checkpoints.nearest(line.number, Math.min(position, line.end), version));
+  }
+
+  async importSealed(
+    id: string,
+    chunks: AsyncIterable<readonly Change[]> | Iterable<readonly Change[]>,
+  ): Promise<number> {
+    const line = this.lineOf(id);
+    while (line.importing) await Promise.allSettled([line.importing]);
+    const importing = this.importInto(line, chunks);
+    line.importing = importing;
+    try {
+      return await importing;
+    } finally {
+      line.importing = undefined;
+    }
+  }
+
+  close(): Promise<void> {
+    this.closing ??= this.finish();
+    return this.closing;
+  }
+
+  private async importInto(
+    line: LineStore,
+    chunks: AsyncIterable<readonly Change[]> | Iterable<readonly Change[]>,
+  ): Promise<number> {
+    let gathered: Change[] = [];
+    for await (const changes of chunks) {
+      for (const change of changes) gathered.push(change);
+      if (gathered.length < IMPORT_AT_ONCE) continue;
+      this.write(line, gathered);
+      gathered = [];
+      await setImmediate();
+    }
+    return this.write(line, gathered);
+  }
+
+  /** Everything of an append happens in here, at one go: it is durable or has not happened. */
+  private write(line: LineStore, changes: readonly Change[]): number {
+    if (changes.length === 0) return line.end;
+    this.guarded(() => {
+      if (this.writeBackDue) this.writeBack();
+      if (line.append(changes)) this.writeBackDue = true;
+    });
+    return line.end;
+  }
+
+  /** Brings the log into the main file and empties it. Whoever reads the file just then makes it wait until next time. */
+  private writeBack(): void {
+    this.database.pragma('wal_checkpoint(TRUNCATE)');
+    this.writeBackDue = false;
+  }
+
+  private async finish(): Promise<void> {
+    const lines = [...this.lines.values()];
+    await Promise.allSettled(lines.map(({ importing }) => importing));
+    for (const { followers } of lines) followers.clear();
+    try {
+      this.guarded(() => this.writeBack());
+    } finally {
+      this.database.close();
+      this.closed();
+    }
+  }
+
+  private lineOf(id: string): LineStore {
+    assert(this.database.open, 'the tape is closed');
+    const line = this.lines.get(id);
+    assert(line, `the tape was opened without the line ${id}`);
+    return line;
+  }
+
+  private guarded<Result>(act: () => Result): Result {
+    assert(this.database.open, 'the tape is closed');
+    return onDisk(this.database.name, act);
+  }
+}

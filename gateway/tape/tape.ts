@@ -1,0 +1,56 @@
+import type { Change } from '../../model/signals/signals.ts';
+
+/** A saved state of the fold, stamped with the version of the model that made it. */
+export interface Checkpoint {
+  /** The state after this many changes. */
+  readonly position: number;
+  readonly version: string;
+  readonly body: string;
+}
+
+/**
+ * The append-only record of every signal change and human entry, line by line, in order of arrival. A position counts
+ * changes: position p lies after the first p of them, and stays theirs for good.
+ *
+ * Signals are stored by a number of the tape's own, one for each id ever seen, so a changed line file keeps the
+ * meaning of what was recorded. Changes of signals that the line no longer has are left out when read, and keep their
+ * positions: a chunk may then hold fewer changes than the positions it covers, and what was read up to is told by the
+ * range asked for, never by counting. When the signal comes back into the file, so do they.
+ *
+ * Trouble that a person can mend (disk full, read-only, damaged) is a `LineError`; after one, the tape holds exactly
+ * what it held before the call.
+ */
+export interface Tape {
+  /** Records changes in the order given, all or none; they are durable when it resolves. Answers the position after them. */
+  append(line: string, changes: readonly Change[]): Promise<number>;
+  /**
+   * Changes of positions [from, to) in order of arrival, in chunks of the tape's choosing, none of them empty. What is
+   * appended after reading began is not among them. Other work gets its turn between chunks, and appends go on.
+   */
+  read(line: string, from: number, to: number): AsyncIterable<readonly Change[]>;
+  /** Position after the newest change. */
+  end(line: string): number;
+  /**
+   * Tells the newest position soon after it is beyond `after`, and then after further appends; never within a call of
+   * this interface, and once for several appends where they come close together. The answer ends it.
+   */
+  follow(line: string, after: number, tell: (position: number) => void): () => void;
+  /** Keeps a saved state; only the newest few dozens of a line stay. */
+  keep(line: string, checkpoint: Checkpoint): Promise<void>;
+  /** The furthest saved state of this version at or before a position. One that is damaged is passed over: it can be made again. */
+  nearest(
+    line: string,
+    position: number,
+    version: string,
+  ): { readonly position: number; readonly body: string } | undefined;
+  /**
+   * Appends a long history, durable when it resolves, and gives the same stored bytes as appending it chunk by chunk.
+   * Where it fails on its way, a beginning of it may stand; `end` says how much. Appends to the line wait for it.
+   */
+  importSealed(
+    line: string,
+    changes: AsyncIterable<readonly Change[]> | Iterable<readonly Change[]>,
+  ): Promise<number>;
+  /** Ends it, after imports that are under way. Nothing may be asked of it afterwards; a second call does nothing. */
+  close(): Promise<void>;
+}
