@@ -23,6 +23,10 @@ export const intakeWords = {
   refusedWhy: (detail: string) => `It answered: ${detail}.`,
   refusedMend:
     'Free a session in the PLC, or let it trust the certificate of Scoreline, which lies beside its trusted and rejected ones. It is tried again by itself.',
+  itemMissing: (tag: string) => `The server has no node ${tag}.`,
+  itemUnreadable: (tag: string, code: string) => `The server gives no good value for ${tag} (${code}).`,
+  itemWrongType: (tag: string, type: 'number' | 'boolean' | 'text') =>
+    `The server sends for ${tag} something else than a ${{ number: 'number', boolean: 'Boolean', text: 'text' }[type]}, as the line file has it.`,
   up: (server: string, whole: boolean) =>
     `The server ${server} is heard${whole ? ' again; nothing was missed' : ''}.`,
   lost: (server: string) => `The server ${server} is not heard.`,

@@ -1,0 +1,193 @@
+import type { Instant } from '../../model/units/units.ts';
+import type { Connection, Message } from './connection.ts';
+import type { Inbox, Waiting } from './inbox.ts';
+import type { LineTime } from './lineTime.ts';
+import type { ClockOffset } from './offset.ts';
+import type { Recorder } from './recorder.ts';
+import { SequenceWatch } from './sequence.ts';
+import type { IntakeSettings } from './settings.ts';
+
+export interface FlowParts {
+  readonly recorder: Recorder;
+  readonly inbox: Inbox;
+  readonly offset: ClockOffset;
+  readonly time: LineTime;
+  readonly settings: IntakeSettings;
+  readonly now: () => number;
+  /** Gives the connection up and opens another one. */
+  readonly replace: () => void;
+  readonly say: (what: 'up' | 'whole' | 'lost' | 'missed') => void;
+}
+
+/** apart: not heard. settling: heard, but what was missed is not yet worked in. live: every publish is recorded as it comes. */
+export type Phase = 'apart' | 'settling' | 'live';
+
+/**
+ * From publishes and cuts to the tape. While a link is being repaired its changes are held back, because old and new ones
+ * come mixed; after one more publish every tag is read once, all is sorted and recorded, and only then the link is
+ * written as heard again: `'whole'` when the subscription lived on, no number is missing and no queue overflowed.
+ */
+export class Flow {
+  phase: Phase = 'apart';
+  /** Since when, by the caller's clock. */
+  since: number | undefined;
+  private readonly parts: FlowParts;
+  private readonly watch = new SequenceWatch();
+  private connection: Connection | undefined;
+  private held: Message[] = [];
+  private heldSize = 0;
+  /** Life of the subscription up to which nothing is missing. */
+  private wholeLife: number | undefined;
+  private dropped = false;
+  /** Data messages or keep-alives still wanted before the tags are read. */
+  private wanted = 0;
+  /** Receipt of the newest message counted for that. */
+  private counted = 0;
+  private lastHeard: number;
+
+  constructor(parts: FlowParts) {
+    this.parts = parts;
+    this.lastHeard = parts.now();
+  }
+
+  /** What an earlier run left open ends where its data ended: the time since then was not observed. */
+  async begin(): Promise<void> {
+    const { recorder, now } = this.parts;
+    if (recorder.newest === undefined || recorder.link === false) return;
+    await recorder.writeLink(false, recorder.newest, now());
+  }
+
+  /** A new connection's subscription is there, and its tags are being watched. */
+  opened(connection: Connection): void {
+    this.connection = connection;
+    this.parts.offset.forget();
+    this.settle(2);
+  }
+
+  async handle(one: Waiting): Promise<void> {
+    switch (one.kind) {
+      case 'message':
+        return this.message(one);
+      case 'lost':
+        return this.apart();
+      case 'restored':
+        return this.settle(this.connection?.life() === this.wholeLife ? 1 : 2);
+      case 'dead':
+        await this.apart();
+        return this.parts.replace();
+      case 'tick':
+      case 'stop':
+        return undefined;
+    }
+  }
+
+  /** Not heard any more: from the last word on nothing is known. */
+  async apart(): Promise<void> {
+    const was = this.phase;
+    this.phase = 'apart';
+    if (was !== 'live') return;
+    const { recorder, now, say } = this.parts;
+    this.since = now();
+    say('lost');
+    await recorder.writeLink(false, recorder.lineNow(this.lastHeard), now());
+  }
+
+  private settle(wanted: number): void {
+    this.phase = 'settling';
+    this.wanted = wanted;
+    this.counted = 0;
+  }
+
+  private async message(message: Message): Promise<void> {
+    this.lastHeard = message.received;
+    this.watch.note(message.life, message.number, message.keepAlive);
+    if (this.phase !== 'live') return this.hold(message);
+    this.seeClock(message);
+    await this.parts.recorder.record({ messages: [message] });
+    if (!this.watch.hole) return undefined;
+    this.parts.say('missed');
+    await this.apart();
+    return this.settle(1);
+  }
+
+  /** The server's clock as its stamps on live values show it. */
+  private seeClock(message: Message): void {
+    const stamps = message.values().flatMap(({ serverMs }) => serverMs ?? []);
+    if (stamps.length === 0) return;
+    const newest = stamps.reduce((a, b) => Math.max(a, b));
+    this.parts.offset.stamped(this.parts.time.utcMs(newest, message.received), message.received);
+  }
+
+  private async hold(message: Message): Promise<void> {
+    this.held.push(message);
+    this.heldSize += message.size;
+    while (this.heldSize > this.parts.settings.heldMost) {
+      this.heldSize -= this.held.shift()!.size;
+      this.dropped = true;
+    }
+    if (this.phase !== 'settling' || !this.connection) return;
+    if (message.keepAlive) this.wanted = 0;
+    else if (message.received - this.counted >= this.connection.publishingMs / 2) {
+      // one publish may come in several messages
+      this.counted = message.received;
+      this.wanted -= 1;
+      if (this.wholeLife === undefined && this.wanted === 0) this.seeClock(message);
+    }
+    if (this.wanted <= 0) await this.catchUp(this.connection);
+  }
+
+  /** Reads every tag once, records all that was held back, and says that the server is heard. */
+  private async catchUp(connection: Connection): Promise<void> {
+    const { recorder, inbox, now, replace, say } = this.parts;
+    const reading = await this.readAll(connection);
+    if (reading === 'moved') {
+      this.phase = 'apart';
+      return replace();
+    }
+    if (!reading || inbox.broken) {
+      this.phase = 'apart';
+      return undefined;
+    }
+    const since = inbox.messages();
+    for (const { life, number, keepAlive } of since) this.watch.note(life, number, keepAlive);
+    const floor = await this.firstLink(connection);
+    const messages = this.held;
+    this.held = [];
+    this.heldSize = 0;
+    const { overflow } = await recorder.record({ messages, reading, since, floor });
+    const whole = connection.life() === this.wholeLife && !this.watch.hole && !this.dropped && !overflow;
+    this.watch.giveUp();
+    this.dropped = false;
+    this.wholeLife = connection.life();
+    this.phase = 'live';
+    this.since = now();
+    if (recorder.link === false) {
+      await recorder.writeLink(whole ? 'whole' : true, recorder.lineNow(now()), now());
+    }
+    say(whole ? 'whole' : 'up');
+    return undefined;
+  }
+
+  /** Where the tape knows nothing of this server yet: it is heard from when the connection was opened. */
+  private async firstLink({ openedAt }: Connection): Promise<Instant> {
+    const { recorder } = this.parts;
+    const from = recorder.lineNow(openedAt);
+    if (recorder.link === undefined) await recorder.writeLink(true, from, openedAt);
+    return (from + 1) as Instant;
+  }
+
+  /** Undefined when it could not be read: then the link is lost again, or the watchdog gives it up. */
+  private async readAll(connection: Connection) {
+    const { now, offset, time } = this.parts;
+    try {
+      if (await connection.namespacesMoved()) return 'moved';
+      const asked = now();
+      const server = await connection.serverClock();
+      offset.clockRead(time.utcMs(server, now()), asked, now());
+      const values = await connection.read();
+      return { values, received: now() };
+    } catch {
+      return undefined;
+    }
+  }
+}

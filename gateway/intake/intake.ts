@@ -1,0 +1,333 @@
+import type { Change, Signal, SignalIndex } from '../../model/signals/signals.ts';
+import type { LineError } from '../../model/trouble/trouble.ts';
+import { wordsIn } from '../../model/words/words.ts';
+import { openConnection, type Security } from './client.ts';
+import type { Connection, Happening } from './connection.ts';
+import { Flow } from './flow.ts';
+import { Inbox } from './inbox.ts';
+import { type ItemStatus, isMissing, itemStatuses } from './itemStatus.ts';
+import { type ClockSetting, LineTime } from './lineTime.ts';
+import type { Known } from './memory.ts';
+import { ClockOffset } from './offset.ts';
+import { Recorder } from './recorder.ts';
+import { type IntakeSettings, usualSettings } from './settings.ts';
+import { nodeNameOf } from './tags.ts';
+import { troubleOf } from './troubles.ts';
+import { Watchdog } from './watchdog.ts';
+
+export interface IntakeOptions {
+  readonly server: {
+    readonly id: string;
+    readonly endpoint: string;
+    readonly security: Security;
+    readonly clock: ClockSetting;
+    /** URI of the namespace in which plain tags live. */
+    readonly namespace: string;
+  };
+  /** The signals that this server serves, and the tag of each. */
+  readonly signals: readonly { readonly signal: Signal; readonly tag: string }[];
+  /** The signal that says whether this server is heard. */
+  readonly linkSignal: SignalIndex;
+  /** IANA zone of the line, for a server whose clock is local. */
+  readonly zone: string;
+  /** Folder of certificates: our own, the trusted ones, the rejected ones. No other process may write there. */
+  readonly pkiFolder: string;
+  /** Resolves when they are recorded. Until then no more is handed over, and after a while no more is asked for. */
+  readonly take: (changes: Change[]) => Promise<void>;
+  /** What the tape says last of a signal, so that a restart does not record it again. */
+  readonly known?: (signal: SignalIndex) => Known | undefined;
+  readonly log: { info(words: string): void; warn(words: string): void };
+  /** Milliseconds since 1970. */
+  readonly now: () => number;
+  /** For tests only. */
+  readonly settings?: Partial<IntakeSettings>;
+}
+
+export interface IntakeStatus {
+  /** The server is heard, and all it says is recorded. */
+  readonly up: boolean;
+  /** Since when it is, or is not; undefined before it was heard first. Milliseconds since 1970. */
+  readonly since: number | undefined;
+  /** How far the server's clock is ahead of ours. */
+  readonly clockOffsetMs: number | undefined;
+  readonly endpoint: string;
+  readonly security: Security;
+  /** What the server made of the wish for each tag. Milliseconds, and values. */
+  readonly revised: ReadonlyMap<
+    SignalIndex,
+    { readonly sampling: number; readonly queue: number; readonly publishing: number }
+  >;
+  readonly items: ReadonlyMap<SignalIndex, ItemStatus>;
+  readonly lastDataAt: number | undefined;
+  /** SHA-256 of the server's certificate; undefined without security. */
+  readonly fingerprint: string | undefined;
+  /** Why there is no connection. */
+  readonly trouble: LineError | undefined;
+}
+
+export interface Intake {
+  status(): IntakeStatus;
+  /** Records what is there, writes the link as not heard, and closes. */
+  stop(): Promise<void>;
+}
+
+/** Time between two looks of the watchdog, and the longest wait for a connection to close. Milliseconds. */
+const TICK_MS = 250;
+const CLOSE_MS = 8000;
+
+/** Begins to listen to a server, and goes on until it is stopped, whatever happens to the server and the network. */
+export function startIntake(options: IntakeOptions): Intake {
+  const running = new RunningIntake(options);
+  return { status: () => running.status(), stop: () => running.stop() };
+}
+
+class RunningIntake {
+  private readonly options: IntakeOptions;
+  private readonly settings: IntakeSettings;
+  private readonly words = wordsIn('en').gateway.intake;
+  private readonly offset = new ClockOffset();
+  private readonly inbox = new Inbox();
+  private readonly recorder: Recorder;
+  private readonly flow: Flow;
+  private readonly watchdog: Watchdog;
+  private readonly time: LineTime;
+  private readonly stopping = new AbortController();
+  private readonly timer: NodeJS.Timeout;
+  private readonly done: Promise<void>;
+  private connection: Connection | undefined;
+  private attempt = 0;
+  private lives = 0;
+  private opening: Promise<void> = Promise.resolve();
+  private readonly closing = new Set<Promise<void>>();
+  private trouble: LineError | undefined;
+  private paused = false;
+  private lastMessage = 0;
+  private clockReadAt = 0;
+  private missingReadAt = 0;
+
+  constructor(options: IntakeOptions) {
+    this.options = options;
+    this.settings = { ...usualSettings, ...options.settings };
+    const { server, signals, linkSignal, zone, take, now, known = () => undefined } = options;
+    const { offset, inbox, settings } = this;
+    this.time = new LineTime(server.clock, zone);
+    this.recorder = new Recorder({
+      signals: signals.map(({ signal }) => signal),
+      linkSignal,
+      clock: server.clock,
+      time: this.time,
+      offset,
+      known,
+      take,
+    });
+    this.flow = new Flow({
+      recorder: this.recorder,
+      inbox,
+      offset,
+      time: this.time,
+      settings,
+      now,
+      replace: () => this.replace(),
+      say: (what) => this.say(what),
+    });
+    this.watchdog = new Watchdog(settings.wedgedMs);
+    this.timer = setInterval(() => inbox.push({ kind: 'tick' }), TICK_MS);
+    this.done = this.work();
+  }
+
+  status(): IntakeStatus {
+    const { connection, flow, recorder, offset } = this;
+    const { server, signals } = this.options;
+    const items = connection?.items() ?? [];
+    const publishing = connection?.publishingMs ?? 0;
+    return {
+      up: flow.phase === 'live',
+      since: flow.since,
+      clockOffsetMs: offset.ms,
+      endpoint: server.endpoint,
+      security: server.security,
+      revised: new Map(
+        items.map(({ sampling, queue }, place) => [
+          signals[place]!.signal.index,
+          { sampling, queue, publishing },
+        ]),
+      ),
+      items: itemStatuses(signals, items, recorder.verdicts, this.words),
+      lastDataAt: recorder.lastDataAt,
+      fingerprint: connection?.fingerprint,
+      trouble: this.trouble,
+    };
+  }
+
+  async stop(): Promise<void> {
+    clearInterval(this.timer);
+    this.stopping.abort();
+    this.inbox.push({ kind: 'stop' });
+    await this.done;
+    await this.opening;
+    if (this.connection) this.letGo(this.connection);
+    await Promise.all(this.closing);
+  }
+
+  /** One thing after the other, so that what is recorded is in the order in which it happened. */
+  private async work(): Promise<void> {
+    await this.flow.begin();
+    this.open();
+    for (;;) {
+      const one = await this.inbox.next();
+      if (one.kind === 'stop') break;
+      if (one.kind === 'lost' || one.kind === 'restored') this.watchdog.restart();
+      await this.flow.handle(one);
+      if (this.paused && this.inbox.size === 0) this.pause(false);
+      if (one.kind === 'tick') await this.look();
+    }
+    await this.flow.apart();
+  }
+
+  private async look(): Promise<void> {
+    const { connection, flow, lastMessage, paused } = this;
+    if (!connection || paused) return;
+    const now = performance.now();
+    const live = flow.phase === 'live';
+    const { keepAliveMs, lifetimeMs } = connection;
+    const lastAnswer = connection.lastAnswer();
+    const judged = this.watchdog.look({ live, now, lastMessage, lastAnswer, keepAliveMs, lifetimeMs });
+    if (judged === 'silent') await flow.apart();
+    if (judged === 'wedged') this.replace();
+    else if (live) this.lookAround(connection, now);
+  }
+
+  /** The server's clock, and tags that were missing: asked now and then, and asked again when it fails. */
+  private lookAround(connection: Connection, now: number): void {
+    if (now - this.clockReadAt > this.settings.clockMs) {
+      this.clockReadAt = now;
+      void this.readClock(connection).catch(() => undefined);
+    }
+    if (now - this.missingReadAt > this.settings.missingMs) {
+      this.missingReadAt = now;
+      void this.tryMissing(connection).catch(() => undefined);
+    }
+  }
+
+  private async readClock(connection: Connection): Promise<void> {
+    const asked = this.options.now();
+    const server = await connection.serverClock();
+    const answered = this.options.now();
+    this.offset.clockRead(this.time.utcMs(server, answered), asked, answered);
+  }
+
+  /** A server may bring a tag later than itself. Once it is there, the subscription is made anew. */
+  private async tryMissing(connection: Connection): Promise<void> {
+    const missing = connection.items().flatMap(({ status }, place) => (isMissing(status) ? [place] : []));
+    if (missing.length === 0) return;
+    const found = (await connection.read(missing)).some(({ status }) => !isMissing(status));
+    if (found && this.connection === connection) this.inbox.push({ kind: 'dead' });
+  }
+
+  /** Tries until there is a connection. The last one's happenings no longer count once another is being opened. */
+  private open(): void {
+    this.attempt += 1;
+    const { attempt, options, settings, stopping } = this;
+    const { server, signals, pkiFolder, now } = options;
+    const tell = (happening: Happening) => {
+      if (attempt === this.attempt) this.tell(happening);
+    };
+    const once = async () => {
+      const connection = await openConnection({
+        endpoint: server.endpoint,
+        security: server.security,
+        pkiFolder,
+        nodes: signals.map(({ tag }) => nodeNameOf(tag, server.namespace)),
+        settings,
+        now,
+        nextLife: () => {
+          this.lives += 1;
+          return this.lives;
+        },
+        tell,
+        waiting: (error) => this.tellTrouble(error),
+        stopped: stopping.signal,
+      });
+      this.trouble = undefined;
+      this.connection = connection;
+      this.lastMessage = performance.now();
+      this.watchdog.restart();
+      this.flow.opened(connection);
+    };
+    this.opening = this.untilOpen(once);
+  }
+
+  private async untilOpen(once: () => Promise<void>): Promise<void> {
+    const { signal } = this.stopping;
+    while (!signal.aborted) {
+      try {
+        return await once();
+      } catch (error) {
+        if (signal.aborted) return;
+        this.tellTrouble(error);
+        await new Promise<void>((resolve) => {
+          const timer = setTimeout(resolve, this.settings.retryMs);
+          signal.addEventListener('abort', () => {
+            clearTimeout(timer);
+            resolve();
+          });
+        });
+      }
+    }
+  }
+
+  private tell(happening: Happening): void {
+    if (happening.kind === 'message') this.lastMessage = performance.now();
+    this.inbox.push(happening);
+    if (!this.paused && this.inbox.size > this.settings.waitingMost) this.pause(true);
+  }
+
+  /** Back-pressure: the server keeps what we cannot take yet, as far as its queues reach, and says when they overflow. */
+  private pause(on: boolean): void {
+    this.paused = on;
+    this.lastMessage = performance.now();
+    this.connection?.pause(on);
+  }
+
+  private replace(): void {
+    const { connection, options, words } = this;
+    options.log.warn(words.replaced(options.server.id));
+    this.connection = undefined;
+    this.paused = false;
+    if (connection) this.letGo(connection);
+    if (!this.stopping.signal.aborted) this.open();
+  }
+
+  /** Closing a client that hangs may hang as well: nobody waits for it longer than a while. */
+  private letGo(connection: Connection): void {
+    const { log, server } = this.options;
+    let timer: NodeJS.Timeout | undefined;
+    const late = new Promise<void>((resolve) => {
+      timer = setTimeout(resolve, CLOSE_MS);
+    });
+    const closed = connection
+      .close()
+      .catch((error: unknown) => log.warn(this.words.notClosed(server.id, String(error))));
+    const over: Promise<void> = Promise.race([closed, late]).finally(() => {
+      clearTimeout(timer);
+      this.closing.delete(over);
+    });
+    this.closing.add(over);
+  }
+
+  private tellTrouble(error: unknown): void {
+    const { id, endpoint, security } = this.options.server;
+    const trouble = troubleOf(error, { server: id, endpoint, security }, this.words);
+    if (trouble.message !== this.trouble?.message) {
+      this.options.log.warn([trouble.message, trouble.why, trouble.mend].join(' '));
+    }
+    this.trouble = trouble;
+  }
+
+  private say(what: 'up' | 'whole' | 'lost' | 'missed'): void {
+    const { log, server } = this.options;
+    if (what === 'lost') log.warn(this.words.lost(server.id));
+    else if (what === 'missed') log.warn(this.words.missed(server.id));
+    else log.info(this.words.up(server.id, what === 'whole'));
+  }
+}

@@ -1,0 +1,167 @@
+import {
+  byLineTime,
+  type Change,
+  type Signal,
+  type SignalIndex,
+  type Value,
+} from '../../model/signals/signals.ts';
+import { overflowed } from '../../model/status/status.ts';
+import { epochMs, type Instant, instantFromMs } from '../../model/units/units.ts';
+import type { Message, RawValue } from './connection.ts';
+import type { ClockSetting, LineTime } from './lineTime.ts';
+import { type Known, Memory, type Stamped } from './memory.ts';
+import type { ClockOffset } from './offset.ts';
+import { understand } from './values.ts';
+
+export interface RecorderParts {
+  readonly signals: readonly Signal[];
+  readonly linkSignal: SignalIndex;
+  readonly clock: ClockSetting;
+  readonly time: LineTime;
+  readonly offset: ClockOffset;
+  readonly known: (signal: SignalIndex) => Known | undefined;
+  readonly take: (changes: Change[]) => Promise<void>;
+}
+
+/** What is recorded at once: the messages, and around them what was read of every tag after a cut. */
+export interface Batch {
+  readonly messages: readonly Message[];
+  readonly reading?: { readonly values: readonly RawValue[]; readonly received: number };
+  /** Messages that came while the reading was under way. */
+  readonly since?: readonly Message[];
+  /** When what is now heard for the first time began to be observed. */
+  readonly floor?: Instant;
+}
+
+/** How a signal's newest value was understood. */
+export interface Verdict {
+  readonly status: number;
+  readonly wrongType: boolean;
+}
+
+/** Makes changes of raw values, drops repetitions, sorts by line time and hands them on, one batch after the other. */
+export class Recorder {
+  readonly verdicts = new Map<SignalIndex, Verdict>();
+  private readonly parts: RecorderParts;
+  private readonly memory = new Memory();
+  /** Newest line time taken, of this server's signals; undefined while the tape has none. */
+  newest: Instant | undefined;
+  /** What the tape says of the link. */
+  link: Value | undefined;
+  lastDataAt: number | undefined;
+  private life = 0;
+  private seenInLife = new Set<number>();
+  private fresh = new Set<SignalIndex>();
+
+  constructor(parts: RecorderParts) {
+    this.parts = parts;
+    const stamped = parts.clock !== 'received';
+    for (const { index } of parts.signals) {
+      const known = parts.known(index);
+      if (!known) continue;
+      this.memory.seed(index, known, stamped);
+      this.passed(known.at);
+    }
+    const link = parts.known(parts.linkSignal);
+    if (link) this.passed(link.at);
+    this.link = link?.value;
+  }
+
+  /** A moment of our clock on the line's time. */
+  lineNow(ms: number): Instant {
+    const ahead = this.parts.clock === 'received' ? 0 : (this.parts.offset.ms ?? 0);
+    return instantFromMs(ms + ahead);
+  }
+
+  /** Resolves when it is recorded. `overflow`: the server dropped values before one of these. */
+  async record(batch: Batch): Promise<{ readonly overflow: boolean }> {
+    const { messages, reading, since = [], floor } = batch;
+    const kept: Change[] = [];
+    const keep = (stamped: Stamped, current: boolean) => {
+      const change = this.placed(stamped, current, floor);
+      if (change) kept.push(change);
+    };
+    for (const message of messages) this.each(message, keep);
+    for (const raw of reading?.values ?? []) keep(this.changeOf(raw, reading!.received), true);
+    for (const message of since) this.each(message, keep);
+    if (floor !== undefined) this.fresh.clear();
+    await this.hand(kept.sort(byLineTime));
+    return { overflow: kept.some(({ status }) => overflowed(status)) };
+  }
+
+  /** Writes that the server is heard or not, never before what has been taken. */
+  async writeLink(value: false | true | 'whole', wanted: Instant, received: number): Promise<void> {
+    const at = this.newest !== undefined && this.newest > wanted ? this.newest : wanted;
+    this.link = value;
+    await this.hand([
+      { signal: this.parts.linkSignal, at, received: instantFromMs(received), status: 0, value },
+    ]);
+  }
+
+  private each(message: Message, keep: (stamped: Stamped, current: boolean) => void): void {
+    if (message.life !== this.life) {
+      this.life = message.life;
+      this.seenInLife = new Set();
+    }
+    if (!message.keepAlive) this.lastDataAt = message.received;
+    for (const raw of message.values()) {
+      const first = !this.seenInLife.has(raw.item);
+      this.seenInLife.add(raw.item);
+      keep(this.changeOf(raw, message.received), first);
+    }
+  }
+
+  private changeOf(raw: RawValue, received: number): Stamped {
+    const signal = this.parts.signals[raw.item]!;
+    const { value, status, wrongType } = understand(raw.wire, raw.status, signal.type);
+    this.verdicts.set(signal.index, { status: raw.status, wrongType });
+    const at = this.parts.time.momentOf(raw, received) ?? this.atReceipt(received);
+    return {
+      change: { signal: signal.index, at, received: instantFromMs(received), status, value },
+      stamp: this.parts.time.stampOf(raw, received),
+    };
+  }
+
+  /** Our own clock may be put back; line time made of it is not. */
+  private atReceipt(received: number): Instant {
+    const at = this.lineNow(received);
+    return this.parts.clock === 'received' && this.newest !== undefined && this.newest > at
+      ? this.newest
+      : at;
+  }
+
+  /**
+   * Undefined for a repetition. `current`: this is how the tag stands now, read or told first in a subscription's life.
+   * - Never known before: observed from `floor` on, whatever old time it carries; nobody watched that past.
+   * - Known, and it says another value with an older time than the tape's (a PLC that was reprogrammed, a clock put
+   *   back): it holds from now on, since taken with its own time it would lie below what it replaces.
+   * - Otherwise its own time is true, also inside a gap.
+   */
+  private placed(stamped: Stamped, current: boolean, floor: Instant | undefined): Change | undefined {
+    const { change } = stamped;
+    if (this.memory.has(stamped) || (current && this.memory.unchanged(stamped))) return undefined;
+    const known = this.memory.newest(change.signal);
+    if (!known) this.fresh.add(change.signal);
+    let { at } = change;
+    if (floor !== undefined && this.fresh.has(change.signal)) at = later(at, floor);
+    else if (current && known && at <= known.at) {
+      at = later((known.at + 1) as Instant, this.lineNow(epochMs(change.received)));
+    }
+    const placed = at === change.at ? change : { ...change, at };
+    this.memory.keep({ change: placed, stamp: stamped.stamp });
+    return placed;
+  }
+
+  private async hand(changes: Change[]): Promise<void> {
+    for (const { at } of changes) this.passed(at);
+    if (changes.length > 0) await this.parts.take(changes);
+  }
+
+  private passed(at: Instant): void {
+    if (this.newest === undefined || at > this.newest) this.newest = at;
+  }
+}
+
+function later(a: Instant, b: Instant): Instant {
+  return a > b ? a : b;
+}
