@@ -86,6 +86,11 @@ function processTags(variant: Variant): Tag[] {
   ];
 }
 
-export const presentedTag = (station: string): string => `${tagName(station)}.Count`;
+const presented = new Map(countingStations.map(({ id }) => [id, `${tagName(id)}.Count`]));
+
+/** Tag that counts what is presented to a station. Looked up, for it is asked at every station of every cycle. */
+export const presentedTag = (station: string): string => presented.get(station) ?? '';
+/** Tag that counts cartons crushed at a station. */
 export const clearedTag = (station: string): string => `${tagName(station)}.Cleared`;
+/** Tag that counts pockets left empty at a loading position. */
 export const notLoadedTag = (position: string): string => `Loading.${tagName(position)}.NotLoaded`;

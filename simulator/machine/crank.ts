@@ -9,7 +9,7 @@ import { discharge } from './discharge.ts';
 import { pickBlank } from './picking.ts';
 import { work } from './work.ts';
 
-/** Where each station works: its pocket, and the share of a cycle at which each station does its work; each in a scan of its own. */
+/** Where each station works: its pocket, and the share of a cycle; each in a scan of its own. */
 export const angles: readonly {
   readonly station: string;
   readonly distance: number;

@@ -13,7 +13,7 @@ import { type MachineOptions, type Settled, settleOptions } from './options.ts';
 import { orderAt } from './orders.ts';
 import { lotName } from './picking.ts';
 import { drawsOf, NEVER, type Plant, record, type Script, type Slot } from './plant.ts';
-import { createPlc, type PlcFact, type TagValue } from './plc.ts';
+import { createPlc, type PlcFact, presentWrites, type TagValue } from './plc.ts';
 import { stream, whole } from './random.ts';
 import { dips, heartbeat, sense, showSpeed, walks } from './senses.ts';
 import { createSetpoints } from './setpoints.ts';
@@ -88,19 +88,10 @@ export function openEntries({ plant }: Machine): readonly LedgerEntry[] {
   ];
 }
 
-/** Present value of every tag. */
-export function tagValues(machine: Machine): ReadonlyMap<string, TagValue> {
-  return machine.plant.plc.values;
-}
-
 /** Present values as facts of the present moment: what a server that has just begun to listen shows. */
 export function presentFacts({ plant }: Machine): readonly PlcFact[] {
-  const values = [...plant.plc.values].map(([tag, value]) => ({
-    at: plant.plc.writtenAt.get(tag) ?? plant.now,
-    tag,
-    value,
-  }));
-  return plant.plc.dark ? [...values, { at: plant.now, link: false }] : values;
+  const writes = presentWrites(plant.plc);
+  return plant.plc.dark ? [...writes, { at: plant.now, link: false }] : writes;
 }
 
 /** When something happens next. */
@@ -127,7 +118,7 @@ function createPlant(options: Settled): Plant {
     draw: drawsOf(seed),
     pockets: emptyPockets(),
     loaders: loadersOf(variant, seed),
-    plc: createPlc(tagsOf(variant), firstValues(options, setpoints.actual, lot)),
+    plc: createPlc(tagsOf(variant), firstValues(options, setpoints.actual, lot), start),
     crew: crewsOf(variant).assumed,
     slots: { life: idle(), crank: idle() },
     entries: [],
@@ -176,7 +167,7 @@ function* boot(plant: Plant): Script {
   }
   record(plant, { kind: 'start', at: plant.now, seed: plant.options.seed, inPockets: plant.pockets.filled });
   setSpeed(plant);
-  plant.plc.told = [...plant.plc.values].map(([tag, value]) => ({ at: plant.now, tag, value }));
+  plant.plc.told = presentWrites(plant.plc);
   yield NEVER;
 }
 

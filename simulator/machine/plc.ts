@@ -19,44 +19,62 @@ export interface LinkFact {
 
 export type PlcFact = TagWrite | LinkFact;
 
+/** One tag's memory. */
+interface Cell {
+  value: TagValue;
+  writtenAt: Instant;
+  /** Number of values before it rolls over; counters only. */
+  readonly wraps: number;
+}
+
 /**
  * The memory of the simulated PLC and what it has told since it was last asked. It is changed in place: this is the
  * hot path, and only the machine's scripts hold it.
  */
 export interface Plc {
-  readonly values: Map<string, TagValue>;
-  /** When each tag was last written. */
-  readonly writtenAt: Map<string, Instant>;
-  readonly wraps: ReadonlyMap<string, number>;
+  readonly cells: ReadonlyMap<string, Cell>;
   told: PlcFact[];
   dark: boolean;
 }
 
-/** A PLC with a first value in every tag; the values are told at `at`. */
-export function createPlc(tags: readonly Tag[], initial: ReadonlyMap<string, TagValue>): Plc {
-  const wraps = new Map<string, number>();
-  for (const { tag, width } of tags) if (width !== undefined) wraps.set(tag, 2 ** width);
-  const values = new Map<string, TagValue>();
-  for (const { tag, type } of tags) {
-    values.set(tag, initial.get(tag) ?? (type === 'Boolean' ? false : type === 'String' ? '' : 0));
+/** A PLC with a first value in every tag. */
+export function createPlc(tags: readonly Tag[], initial: ReadonlyMap<string, TagValue>, at: Instant): Plc {
+  const cells = new Map<string, Cell>();
+  for (const { tag, type, width } of tags) {
+    const value = initial.get(tag) ?? (type === 'Boolean' ? false : type === 'String' ? '' : 0);
+    const wraps = width === undefined ? Number.MAX_SAFE_INTEGER : 2 ** width;
+    cells.set(tag, { value, writtenAt: at, wraps });
   }
-  return { values, writtenAt: new Map(), wraps, told: [], dark: false };
+  return { cells, told: [], dark: false };
 }
 
 /** Writes a tag. Nothing happens without power, without a change, or where the variant has no such tag. */
 export function write(plc: Plc, at: Instant, tag: string, value: TagValue): void {
-  const before = plc.values.get(tag);
-  if (plc.dark || before === undefined || before === value) return;
-  plc.values.set(tag, value);
-  plc.writtenAt.set(tag, at);
-  plc.told.push({ at, tag, value });
+  const cell = plc.cells.get(tag);
+  if (cell) writeCell(plc, at, tag, cell, value);
 }
 
 /** Counts a counter up; it rolls over at its width. */
 export function count(plc: Plc, at: Instant, tag: string, by = 1): void {
-  const before = plc.values.get(tag);
-  if (typeof before !== 'number' || by === 0) return;
-  write(plc, at, tag, (before + by) % (plc.wraps.get(tag) ?? Number.MAX_SAFE_INTEGER));
+  const cell = plc.cells.get(tag);
+  if (cell && typeof cell.value === 'number') writeCell(plc, at, tag, cell, (cell.value + by) % cell.wraps);
+}
+
+function writeCell(plc: Plc, at: Instant, tag: string, cell: Cell, value: TagValue): void {
+  if (plc.dark || cell.value === value) return;
+  cell.value = value;
+  cell.writtenAt = at;
+  plc.told.push({ at, tag, value });
+}
+
+/** The value a tag shows now; undefined where the variant has no such tag. */
+export function shown(plc: Plc, tag: string): TagValue | undefined {
+  return plc.cells.get(tag)?.value;
+}
+
+/** Every tag as it was last written: what somebody who has just begun to listen is told. */
+export function presentWrites(plc: Plc): TagWrite[] {
+  return [...plc.cells].map(([tag, { value, writtenAt }]) => ({ at: writtenAt, tag, value }));
 }
 
 /** Power goes or comes back. */

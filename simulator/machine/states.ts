@@ -10,7 +10,7 @@ import {
   type StateName,
   stateNumbers,
 } from './plant.ts';
-import { write } from './plc.ts';
+import { shown, write } from './plc.ts';
 import { uniform } from './random.ts';
 
 /**
@@ -34,8 +34,8 @@ export function enter(plant: Plant, state: StateName, cause?: Cause): void {
 
 /** The word keeps the first number until the machine runs again. */
 function firstOutStands(plant: Plant): boolean {
-  const shown = plant.plc.values.get('Cartoner.FirstOut');
-  return typeof shown === 'number' && shown !== 0;
+  const number = shown(plant.plc, 'Cartoner.FirstOut');
+  return typeof number === 'number' && number !== 0;
 }
 
 export function setMode(plant: Plant, mode: ModeName): void {

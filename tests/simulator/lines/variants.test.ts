@@ -5,7 +5,7 @@ import { tagsOf } from '../../../simulator/lines/tags.ts';
 import { standard, type Variant } from '../../../simulator/lines/variant.ts';
 import { lineFileText } from '../../../simulator/lines/variants.ts';
 import { bundledOrders, orderAt, ordersText } from '../../../simulator/machine/orders.ts';
-import { tagValues } from '../../../simulator/machine/machine.ts';
+import { presentFacts } from '../../../simulator/machine/machine.ts';
 import { runFor } from '../simulatedLine.ts';
 
 const bundled = (name: string) =>
@@ -42,7 +42,9 @@ for (const change of variants) {
     const variant = { ...standard, ...change };
     const file = parse(lineFileText(variant)) as { signals: { tag: string }[] };
     const { machine } = runFor(0.02, { variant: change });
-    expect(file.signals.map(({ tag }) => tag)).toEqual([...tagValues(machine).keys()]);
+    expect(file.signals.map(({ tag }) => tag)).toEqual(
+      presentFacts(machine).map((fact) => ('tag' in fact ? fact.tag : 'link')),
+    );
     expect(new Set(tagsOf(variant).map(({ tag }) => tag)).size).toBe(file.signals.length);
   });
 }
