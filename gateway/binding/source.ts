@@ -22,9 +22,14 @@ export interface Source {
 /** A line file larger than this is none: the bundled one has 15 kB. Characters. */
 const LENGTH_MAX = 400_000;
 const DEPTH_MAX = 30;
+/** As many faults as are worth keeping of a text that is no line file at all. */
+const FAULTS_MAX = 100;
 const START: Place = { line: 1, column: 1 };
 
-/** Reads YAML into plain data. Anchors and aliases are refused: what stands in a line file stands there once, in full. */
+/** With aliases a short text can stand for endlessly many values: more than this are not read. */
+const VALUES_MAX = 50_000;
+
+/** Reads YAML into plain data. What an alias stands for is told at its anchor, where it is written. */
 export function readSource(text: string, name: string): Source {
   if (text.length > LENGTH_MAX) return unreadable(name, { at: START, ...words.tooLarge(LENGTH_MAX) });
   const lines = new LineCounter();
@@ -36,7 +41,7 @@ export function readSource(text: string, name: string): Source {
   };
   const syntax = document.errors.map(({ pos, code }) => ({ at: at(pos[0]), ...words.syntax(code) }));
   if (syntax.length > 0) return { ...unreadable(name, syntax[0]!), faults: syntax };
-  const walk: Walk = { at, faults: [], keys: new Map(), values: new Map() };
+  const walk: Walk = { at, faults: [], keys: new Map(), values: new Map(), anchors: new Map(), count: 0 };
   const data = plain(document.contents, [], walk);
   return {
     name,
@@ -52,6 +57,8 @@ interface Walk {
   readonly faults: Fault[];
   readonly keys: Map<string, Place>;
   readonly values: Map<string, Place>;
+  readonly anchors: Map<string, Node>;
+  count: number;
 }
 
 /** Undefined when the text is nested so deeply that the parser runs out of stack. */
@@ -67,14 +74,19 @@ function parsed(text: string, lineCounter: LineCounter) {
 function plain(node: Node | null, path: Path, walk: Walk): unknown {
   const place = walk.at(node?.range?.[0] ?? 0);
   if (node !== null || path.length === 0) walk.values.set(joined(path), place);
-  if (path.length > DEPTH_MAX) {
-    walk.faults.push({ at: place, ...words.tooDeep });
+  walk.count += 1;
+  if (path.length > DEPTH_MAX || walk.count > VALUES_MAX) {
+    if (walk.faults.length < FAULTS_MAX) walk.faults.push({ at: place, ...words.tooDeep });
     return null;
   }
+  if (node !== null && !isAlias(node) && node.anchor !== undefined) walk.anchors.set(node.anchor, node);
   if (isScalar(node)) return node.value;
   if (isSeq(node)) return node.items.map((item, index) => plain(item as Node | null, [...path, index], walk));
   if (isMap(node)) return plainMap(node.items, path, walk);
-  if (isAlias(node)) walk.faults.push({ at: place, ...words.alias(node.source) });
+  if (!isAlias(node)) return null;
+  const anchored = walk.anchors.get(node.source);
+  if (anchored) return plain(anchored, path, walk);
+  walk.faults.push({ at: place, ...words.alias(node.source) });
   return null;
 }
 

@@ -32,8 +32,8 @@ export const bindingWords = {
     mend: 'Check that this is the file you meant.',
   }),
   tooDeep: {
-    what: 'The file is nested too deeply.',
-    why: 'Nothing in it lies so many levels deep.',
+    what: 'The file is nested too deeply, or holds far too many values.',
+    why: 'No line needs so many.',
     mend: 'Check that this is the file you meant.',
   },
   syntax: (code: string) => ({
@@ -42,8 +42,8 @@ export const bindingWords = {
     mend: 'Correct this place or the line above it.',
   }),
   alias: (name: string) => ({
-    what: `The alias “*${name}” is not read.`,
-    why: 'In a line file every value stands where it holds.',
+    what: `The alias “*${name}” stands for nothing.`,
+    why: `No “&${name}” stands above it.`,
     mend: 'Write the value out.',
   }),
   oddKey: {
