@@ -1,4 +1,4 @@
-import { basename, dirname, resolve } from 'node:path';
+import { dirname, resolve } from 'node:path';
 import type { Line } from '../../model/line/line.ts';
 import type { SignalIndex } from '../../model/signals/signals.ts';
 import { assert } from '../../model/trouble/trouble.ts';
@@ -40,10 +40,10 @@ export async function readLineFile(path: string): Promise<Bound> {
 /** The same for text at hand; `name` is its path, for messages and for the files beside it. */
 export function parseLineFile(text: string, name: string): Bound {
   const source = readSource(text, name);
-  if (source.data === undefined) throw new FileError(basename(name), source.faults);
+  if (source.data === undefined) throw new FileError(name, source.faults);
   const { file, faults: shapeFaults } = readShape(source);
   const faults = [...source.faults, ...shapeFaults, ...crossFaults(source)];
-  if (faults.length > 0) throw new FileError(basename(name), faults);
+  if (faults.length > 0) throw new FileError(name, faults);
   assert(file !== undefined, 'a line file was refused without a fault');
   return bind(file, name);
 }

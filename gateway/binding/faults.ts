@@ -1,3 +1,4 @@
+import { basename } from 'node:path';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 
@@ -28,11 +29,13 @@ const TOLD_MAX = 50;
 export class FileError extends LineError {
   readonly faults: readonly Fault[];
 
-  constructor(file: string, faults: readonly Fault[]) {
+  /** `path` as it was given; each fault bears the file's name alone, as lines are long enough. */
+  constructor(path: string, faults: readonly Fault[]) {
+    const file = basename(path);
     const sorted = [...faults].sort((a, b) => a.at.line - b.at.line || a.at.column - b.at.column);
     const told = sorted.slice(0, TOLD_MAX).map((fault) => toldAt(file, fault));
     const more = sorted.length > TOLD_MAX ? [words.more(sorted.length - TOLD_MAX)] : [];
-    super(words.faults(file, sorted.length), { why: [...told, ...more].join('\n'), mend: words.mendAll });
+    super(words.faults(path, sorted.length), { why: [...told, ...more].join('\n'), mend: words.mendAll });
     this.faults = sorted;
   }
 }

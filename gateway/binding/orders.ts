@@ -1,4 +1,3 @@
-import { basename } from 'node:path';
 import { wallClock } from '../../model/calendar/calendar.ts';
 import type { Line, Order } from '../../model/line/line.ts';
 import { epochMs } from '../../model/units/units.ts';
@@ -29,16 +28,15 @@ export async function readOrders(path: string, frame: OrderFrame): Promise<reado
 
 /** The same for text at hand. Columns may stand in any order; blend and due may be left out. */
 export function parseOrders(text: string, name: string, frame: OrderFrame): readonly Order[] {
-  const file = basename(name);
   if (text.length > LENGTH_MAX)
-    throw new FileError(file, [{ at: { line: 1, column: 1 }, ...binding.tooLarge(LENGTH_MAX) }]);
+    throw new FileError(name, [{ at: { line: 1, column: 1 }, ...binding.tooLarge(LENGTH_MAX) }]);
   const { rows, faults } = readCsv(text);
   const [head, ...body] = rows;
   const heading = faults.length > 0 ? faults : headFaults(head ?? []);
-  if (heading.length > 0) throw new FileError(file, heading);
+  if (heading.length > 0) throw new FileError(name, heading);
   const read = body.map((row) => readOrder(row, head!, frame));
   const all = [...read.flatMap(({ faults }) => faults), ...listFaults(body, head!)];
-  if (all.length > 0) throw new FileError(file, all);
+  if (all.length > 0) throw new FileError(name, all);
   return read.flatMap(({ order }) => order ?? []);
 }
 

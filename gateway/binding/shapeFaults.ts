@@ -60,7 +60,8 @@ function faultsOf(source: Source, issue: z.core.$ZodIssue): Fault[] {
 function label(path: Path): string {
   const last = path.at(-1);
   if (last === undefined) return '';
-  return typeof last === 'number' ? words.item(label(path.slice(0, -1)), last + 1) : last;
+  if (typeof last === 'number') return words.item(label(path.slice(0, -1)), last + 1);
+  return /^-?\d+$/.test(last) ? words.entry(label(path.slice(0, -1)), last) : last;
 }
 
 /** What the missing key belongs to, by its id where it has one. */

@@ -2,7 +2,7 @@ import { wordsIn } from '../../model/words/words.ts';
 import type { Fault } from './faults.ts';
 import { unknownName } from './referenceChecks.ts';
 import { type BoundRole, type Owner, roleFacts, signalId } from './roles.ts';
-import { fault, isSection, namesIn, type Row, rowsOf } from './rows.ts';
+import { fault, namesIn, type Row, rowsOf } from './rows.ts';
 import { valueAt } from './shapeFaults.ts';
 import type { Path, Source } from './source.ts';
 
@@ -144,7 +144,9 @@ function unbound(source: Source, signals: readonly Row[]): Fault[] {
   const runs = signals.some(
     (row) => ['state', 'cycleCount'].includes(roleOf(row)) && (row.value.machine ?? pace) === pace,
   );
-  if (!isSection(source.data) || !Array.isArray(source.data.signals)) return [];
+  const written = valueAt(source.data, ['signals']);
+  // a signal whose role is not understood may be the very one that seems to be missing
+  if (!Array.isArray(written) || written.length > signals.length) return [];
   return [
     ...(has('goodCount') ? [] : [fault(source, ['signals'], words.noGoodCount)]),
     ...(runs ? [] : [fault(source, ['signals'], words.unboundMachine(String(pace)))]),

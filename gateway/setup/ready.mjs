@@ -126,7 +126,7 @@ function databaseTrouble() {
   const script = "new (require('better-sqlite3'))(':memory:').exec('select 1')";
   const tried = spawnSync(process.execPath, ['-e', script], { cwd: root, encoding: 'utf8' });
   if (tried.status === 0) return undefined;
-  const error = tried.stderr.split('\n').find((line) => /error/i.test(line));
+  const error = tried.stderr.split('\n').find((line) => /^\w*Error\b/.test(line));
   return (error ?? tried.signal ?? '').trim().slice(0, 300);
 }
 

@@ -86,6 +86,7 @@ export const bindingWords = {
     mend: choose(likely, choices),
   }),
   item: (list: string, place: number) => `item ${place} of ${list}`,
+  entry: (map: string, key: string) => `${key} of ${map}`,
 
   nouns: {
     machine: 'machine',

@@ -37,23 +37,23 @@ it('an alias stands for what its anchor names, and is refused without one', () =
 
 describe('values of the wrong kind', () => {
   it.each([
-    ['pockets: 3', 'pockets: three', '7:36 “three” cannot be used as pockets.'],
-    ['pockets: 3', 'pockets: 2.5', '7:36 “2.5” cannot be used as pockets.'],
-    ['pockets: 3', 'pockets:', '7:27 “pockets” has no value.'],
+    ['pockets: 3', 'pockets: three', '7:38 “three” cannot be used as pockets.'],
+    ['pockets: 3', 'pockets: 2.5', '7:38 “2.5” cannot be used as pockets.'],
+    ['pockets: 3', 'pockets:', '7:38 “pockets” has no value.'],
     ['id: pick', 'id: "a b"', '7:11 “a b” cannot be used as id.'],
-    ['security: none', 'security: sing', '3:63 “sing” cannot be used as security.'],
-    ['opc.tcp://127.0.0.1:4840', 'http://x', '3:25 “http://x” cannot be used as endpoint.'],
-    ['from: "06:00"', 'from: "6:00"', '18:41 “6:00” cannot be used as from.'],
-    ['2: 52', '0: 52', '10:59 “0” cannot be used as targets.'],
-    ['2: 52', '2: 52.25', '10:62 “52.25” cannot be used as 2.'],
+    ['security: none', 'security: sing', '3:64 “sing” cannot be used as security.'],
+    ['opc.tcp://127.0.0.1:4840', 'http://x', '3:26 “http://x” cannot be used as endpoint.'],
+    ['from: "06:00"', 'from: "6:00"', '18:39 “6:00” cannot be used as from.'],
+    ['2: 52', '0: 52', '10:54 “0” cannot be used as targets.'],
+    ['2: 52', '2: 52.25', '10:57 “52.25” cannot be used as 2 of targets.'],
     ['width: 32', 'width: 64', '21:42 “64” cannot be used as width.'],
-    ['opc30050', '{ 1: Running }', '5:40 “Running” cannot be used as 1.'],
-    ['opc30050', 'opc30051', '5:35 “opc30051” cannot be used as states.'],
+    ['opc30050', '{ 1: Running }', '5:42 “Running” cannot be used as 1 of states.'],
+    ['opc30050', 'opc30051', '5:37 “opc30051” cannot be used as states.'],
     ['name: pick', 'nam: pick', '7:5 “name” of pick is missing.'],
-    ['role: state', 'role: State', '20:11 “State” cannot be used as role.'],
+    ['role: state', 'role: State', '20:13 “State” cannot be used as role.'],
   ])('%s as %s', (from, to, expected) => {
-    const told = wrong(changed(from, to)).map((line) => line.replace(/^(\d+):\d+ /, '$1 '));
-    expect(told).toContain(expected.replace(/^(\d+):\d+ /, '$1 '));
+    const told = wrong(changed(from, to));
+    expect(told).toContain(expected);
   });
 
   it('an adjustment number without quotes is refused, as 10.1 and 10.10 would be one', () => {
