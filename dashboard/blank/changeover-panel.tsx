@@ -10,7 +10,7 @@ export function ChangeoverPanel() {
   const head = usePart('head');
   const { zone } = usePart('line');
   const moment = useMoment();
-  const press = head.kind === 'pressed' || head.kind === 'stopped' ? (head.press ?? undefined) : undefined;
+  const press = head.kind === 'stopped' ? head.press : undefined;
   return (
     <>
       <Line x={1703} y={40} size={32} anchor="middle" bold>

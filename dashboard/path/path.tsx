@@ -27,6 +27,7 @@ export const Path = memo(function Path({ caution = false }: { readonly caution?:
   const weight = (lost: number) =>
     lost > 0 && lost === largest ? 'first' : lost < path.total * 0.02 || lost === 0 ? 'little' : 'some';
   return (
+    // biome-ignore lint/a11y/useSemanticElements: a drawing is no fieldset
     <svg
       viewBox="0 0 1840 404"
       className={sight === 'live' ? 'path' : 'path stale'}
@@ -89,8 +90,8 @@ function BesideCaution() {
   return (
     <g>
       <Mark id="m-lock" size={30} x={0} y={62} />
-      {wrap(words.screen.caution.beside, 150, 22).map((part, i) => (
-        <Line key={part} x={i === 0 ? 38 : 0} y={86 + i * 24} size={22} max={i === 0 ? 116 : 154} least={20}>
+      {wrap(words.screen.caution.beside, 158, 22).map((part, i) => (
+        <Line key={part} x={i === 0 ? 38 : 0} y={86 + i * 24} size={22} max={i === 0 ? 120 : 158} least={20}>
           {part}
         </Line>
       ))}

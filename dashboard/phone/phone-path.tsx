@@ -4,7 +4,7 @@ import { Carton } from '../marks/symbols.tsx';
 import { LossBar, Swatch } from '../path/bar.tsx';
 import { causesSaid, scaleOf } from '../path/loss.ts';
 import { flapLines } from '../path/station.tsx';
-import { usePart } from '../store/use.tsx';
+import { useMoment, usePart } from '../store/use.tsx';
 import { Line, Rich } from '../type/line.tsx';
 import { plain } from '../type/measure.ts';
 
@@ -50,6 +50,7 @@ export function PhonePath() {
                 max={pitch - 1}
                 least={11}
                 anchor="middle"
+                value
                 bold={open}
                 tone={station.lost < path.total * 0.02 ? 'ink2' : 'ink'}
               >
@@ -101,7 +102,7 @@ export function PhoneRows() {
   const path = usePart('path');
   const plan = usePart('plan');
   const changeover = usePart('changeover');
-  const at = usePart('at');
+  const { now } = useMoment();
   const { path: said, count, changeover: since } = words.screen.line;
   const perCarton = scaleOf(
     [...path.stations.map((station) => station.lost), path.none.lost],
@@ -148,7 +149,7 @@ export function PhoneRows() {
         ))}
       </ul>
       <p className="since">
-        {since.line(start === undefined ? undefined : at - start, changeover.from, changeover.lasted)}
+        {since.line(start === undefined ? undefined : now - start, changeover.from, changeover.lasted)}
       </p>
     </section>
   );

@@ -13,29 +13,43 @@ export function linkTo(store: Store, asked: string | undefined, author: Author):
   const socket: Socket<ServerToClient, ClientToServer> = io({ transports: ['websocket', 'polling'] });
   let line: string | undefined = asked;
 
-  const join = async (have: number | undefined) => {
+  let waits = false;
+
+  // Asks for the whole view: on a new connection the gateway may be another one that counts from one again.
+  const join = async () => {
+    if (waits) return;
+    waits = true;
     line ??= await firstLine();
     const joined = line;
-    if (joined === undefined) {
-      setTimeout(() => socket.connected && join(have), AGAIN_MS);
-      return;
-    }
-    socket.emit('join', { line: joined, have }, (result) => {
-      if (result.ok) store.linked('up');
-      else store.linked('refused', result.trouble);
+    if (joined === undefined) return again();
+    socket.timeout(ANSWER_MS).emit('join', { line: joined, have: undefined }, (late, result) => {
+      if (late) again();
+      else if (result.ok) {
+        store.linked('up');
+        sendAll();
+      } else {
+        store.linked('refused', result.trouble);
+        again();
+      }
     });
   };
+  const again = () => {
+    waits = false;
+    setTimeout(() => socket.connected && void join(), AGAIN_MS);
+  };
   socket.on('connect', () => {
-    void join(store.get().number);
-    for (const { entry, state } of store.get().sent) if (state === 'onItsWay') send(entry);
+    waits = false;
+    void join();
   });
   socket.on('disconnect', () => store.linked('down'));
   socket.on('connect_error', () => store.linked('down'));
   socket.on('whole', ({ line: of, number, view }) => {
-    if (of === line) store.whole(number, view, performance.now());
+    if (of !== line) return;
+    waits = false;
+    store.whole(number, view, performance.now());
   });
   socket.on('parts', ({ line: of, number, parts }) => {
-    if (of === line && !store.parts(number, parts, performance.now())) void join(undefined);
+    if (of === line && !store.parts(number, parts, performance.now())) void join();
   });
 
   const send = (entry: NewEntry) => {
@@ -48,6 +62,9 @@ export function linkTo(store: Store, asked: string | undefined, author: Author):
       }
       store.answered(entry.id, answer);
     });
+  };
+  const sendAll = () => {
+    for (const { entry, state } of store.get().sent) if (state === 'onItsWay') send(entry);
   };
   setInterval(() => store.tick(performance.now()), 1_000);
   return {

@@ -74,7 +74,7 @@ export function createStore(clock: number, view?: LineView): Store {
       set({ view: next, number, received: at, clock: at, link: 'up', trouble: undefined }),
     parts: (number, parts, at) => {
       if (held.view === undefined || held.number === undefined || number !== held.number + 1) return false;
-      set({ view: { ...held.view, ...parts }, number, received: at, clock: at });
+      set({ view: { ...held.view, ...known(parts) }, number, received: at, clock: at });
       return true;
     },
     linked: (link, trouble) => set({ link, trouble }),
@@ -104,6 +104,11 @@ export function createStore(clock: number, view?: LineView): Store {
       ),
     dismiss: (id) => set({ sent: held.sent.filter((sent) => sent.entry.id !== id) }),
   };
+}
+
+/** JSON has no undefined: a part that has become undefined travels as null. */
+function known(parts: Partial<LineView>): Partial<LineView> {
+  return Object.fromEntries(Object.entries(parts).map(([part, value]) => [part, value ?? undefined]));
 }
 
 function fades(sent: Sent, clock: number): boolean {

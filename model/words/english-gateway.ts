@@ -10,6 +10,7 @@ export const gatewayWords = {
     '  --fresh        demo only: begin with an empty tape (the old one is kept beside it)',
     '  --speed N      demo only: the simulated machine runs N times as fast, 1 to 10',
     '  --seed N       demo only: another run of the simulated machine',
+    '  --from MOMENT  demo only: the simulated clock begins there, for example 2026-03-16T05:00Z',
     '  --help         this text',
   ].join('\n'),
 
@@ -18,6 +19,8 @@ export const gatewayWords = {
   badOptionMend: 'Run it with --help to see what there is.',
   badNumber: (option: string, low: number, high: number) =>
     `${option} must be a number from ${low} to ${high}`,
+
+  badMoment: (option: string) => `${option} must be a moment such as 2026-03-16T05:00Z`,
 
   step: {
     line: (name: string) => `Line: ${name}`,

@@ -13,7 +13,7 @@ export const cautionWords = {
   title: 'This screen only shows it.',
   panelTitle: 'This panel only shows it.',
   pressed:
-    'It is late by a second or more and cannot tell whether the machine is safe. It stops, resets and restarts nothing. A latched button is no lock-out: isolate, lock out and follow the site’s procedure before hands go near.',
+    'It is late by a second or more and cannot tell whether the machine is safe. It stops, resets and restarts nothing. A latched button is no lock‑out: isolate, lock out and follow the site’s procedure before hands go near.',
   jam: 'Before hands go near: isolate, lock out, and follow the site’s procedure, the machine’s manual and local codes. Adjusting and guarding are for qualified people. This only shows; it stops, resets and restarts nothing.',
   short: 'Before hands go near: isolate, lock out, follow the site’s procedure. This only shows.',
   beside: 'Isolate, lock out, follow the site’s procedure before hands go near.',

@@ -1,5 +1,5 @@
 import type { LossCause, Matter, PressView, TrendSpan } from '../view/view.ts';
-import { at, capital, count, exactly, lasted, many } from './english-say.ts';
+import { at, capital, count, exactly, lasted, many, past } from './english-say.ts';
 import type { Told } from './told.ts';
 
 const CAUSES: { readonly [cause in LossCause]: readonly [name: string, counted: (n: number) => string] } = {
@@ -134,7 +134,7 @@ export const pathWords = {
           return matter.to === undefined
             ? [`Not seen since ${exactly(matter.from, told.zone)}`, 'no data, no figures for that time']
             : [
-                `Not seen for ${lasted(matter.to - matter.from)}`,
+                `Not seen for ${past(matter.to - matter.from)}`,
                 `from ${at(matter.from, told.zone)} to ${at(matter.to, told.zone)}; no figures for that time`,
               ];
       }

@@ -5,6 +5,9 @@ import * as numbers from './format.ts';
 export const locale = 'en-GB';
 export const count = (n: number) => numbers.count(n, locale);
 export const lasted = (ms: number) => numbers.duration(ms, locale);
+/** Whole minutes that have passed; seconds below one. */
+export const past = (ms: number) =>
+  ms < 60_000 ? lasted(ms) : lasted(Math.floor(ms / 60_000) * 60_000).replace(/ 00 s$/, '');
 export const at = (moment: number, zone: string) => clock(moment, zone, locale);
 export const exactly = (moment: number, zone: string) => clockSeconds(moment, zone, locale);
 export const capital = (words: string) => words.charAt(0).toLocaleUpperCase(locale) + words.slice(1);

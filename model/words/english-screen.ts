@@ -1,6 +1,6 @@
 import type { HeadPressed, HeadStopped, LineView, PressView } from '../view/view.ts';
 import { hour, weekdayClock } from './clock.ts';
-import { at, capital, count, exactly, lasted, locale, many, nth, small } from './english-say.ts';
+import { at, capital, count, exactly, lasted, locale, many, nth, past, small } from './english-say.ts';
 import * as numbers from './format.ts';
 import type { Told } from './told.ts';
 
@@ -58,8 +58,7 @@ export const lineWords = {
       ? lasted(Math.floor(ms / 60_000) * 60_000).replace(/ 00 s$/, '')
       : lasted(ms),
   /** Whole minutes that have passed, seconds below one. */
-  minutesPast: (ms: number) =>
-    ms < 60_000 ? lasted(ms) : lasted(Math.floor(ms / 60_000) * 60_000).replace(/ 00 s$/, ''),
+  minutesPast: past,
   minutes: (ms: number) => lasted(Math.ceil(ms / 60_000) * 60_000).replace(/ 00 s$/, ''),
   clock: at,
   clockSeconds: exactly,

@@ -1,0 +1,90 @@
+import { readFile } from 'node:fs/promises';
+import { createServer } from 'node:http';
+import { extname, join } from 'node:path';
+import { type Browser, chromium } from 'playwright-core';
+import { Server } from 'socket.io';
+import { buildDashboard, dashboardFolder, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
+import type { ClientToServer, ServerToClient } from '../../model/view/protocol.ts';
+import type { LineView } from '../../model/view/view.ts';
+
+/** The built dashboard on loopback, fed with one fixed view: no gateway, no PLC, nothing that moves by itself. */
+export interface Stage {
+  readonly address: string;
+  readonly browser: Browser;
+  /** What the next page gets. */
+  readonly show: (view: LineView) => void;
+  /** Entries that pages have sent. */
+  readonly entries: readonly unknown[];
+  readonly end: () => Promise<void>;
+}
+
+const TYPES: { readonly [ending: string]: string } = {
+  '.html': 'text/html; charset=utf-8',
+  '.js': 'text/javascript',
+  '.css': 'text/css',
+  '.svg': 'image/svg+xml',
+};
+const QUIET = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+export async function openStage(first: LineView): Promise<Stage> {
+  if (dashboardIsOld()) await buildDashboard();
+  let current = first;
+  const entries: unknown[] = [];
+  const server = createServer(async (request, response) => {
+    const path = new URL(request.url ?? '/', 'http://localhost').pathname;
+    if (path === '/healthz') {
+      response.end(JSON.stringify({ status: 'ok', lines: [{ id: first.line.id }] }));
+      return;
+    }
+    const file = extname(path) === '' ? '/index.html' : path;
+    const body = await readFile(join(dashboardFolder, file)).catch(() => undefined);
+    if (body === undefined) {
+      response.writeHead(404).end();
+      return;
+    }
+    response.writeHead(200, {
+      'content-type': TYPES[extname(file)] ?? 'application/octet-stream',
+      'content-security-policy':
+        "default-src 'self'; style-src 'self' 'unsafe-inline'; connect-src 'self' ws:",
+    });
+    response.end(body);
+  });
+  const io = new Server<ClientToServer, ServerToClient>(server);
+  io.on('connection', (socket) => {
+    socket.on('join', ({ line }, answer) => {
+      answer({ ok: true });
+      socket.emit('whole', { line, number: 1, view: current });
+    });
+    socket.on('enter', ({ entry }, answer) => {
+      entries.push(entry);
+      answer({ ok: true, position: entries.length });
+    });
+  });
+  await new Promise<void>((ready) => server.listen(0, '127.0.0.1', ready));
+  const bound = server.address();
+  const port = typeof bound === 'object' && bound !== null ? bound.port : 0;
+  const browser = await chromium.launch({
+    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+    args: QUIET,
+  });
+  return {
+    address: `http://127.0.0.1:${port}`,
+    browser,
+    show: (view) => {
+      current = view;
+    },
+    entries,
+    end: async () => {
+      await browser.close();
+      await io.close();
+    },
+  };
+}

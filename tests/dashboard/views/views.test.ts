@@ -1,0 +1,45 @@
+import { describe, expect, it } from 'vitest';
+import { sum } from './build.ts';
+import { changeover, justStarted, offShift, pause, quiet, starved } from './running.ts';
+import { question, stopped } from './stopped.ts';
+import { lost, pressed, released, stale } from './trouble.ts';
+
+const views = {
+  changeover,
+  justStarted,
+  lost,
+  offShift,
+  pause,
+  pressed,
+  question,
+  quiet,
+  released,
+  stale,
+  starved,
+  stopped,
+};
+
+describe.each(Object.entries(views))('the fixed view %s agrees with itself', (_name, view) => {
+  it('[LO2] cartons lost are possible less good, by station and by cause, without a rest', () => {
+    const { path } = view;
+    expect(path.total).toBe(path.possible - path.good);
+    expect(path.stations.reduce((lostSum, station) => lostSum + station.lost, 0) + path.none.lost).toBe(
+      path.total,
+    );
+    for (const station of path.stations) expect(sum(station.causes)).toBe(station.lost);
+    expect(sum(path.causes)).toBe(path.total);
+  });
+
+  it('[PL2] behind plan is planned so far less good', () => {
+    expect(view.plan.behind).toBe(view.plan.plannedSoFar - view.plan.good);
+    expect(view.plan.good).toBe(view.path.good);
+  });
+
+  it('the strip holds the shift’s good cartons and never more points than it may', () => {
+    const { buckets } = view.trend;
+    expect(buckets.length).toBeLessThanOrEqual(480);
+    const made = buckets.reduce((all, { rate }) => all + (rate ?? 0), 0);
+    if (view.sight.coverage === 1 && view.trend.now <= view.at)
+      expect(Math.abs(made - view.path.good)).toBeLessThanOrEqual(1);
+  });
+});
