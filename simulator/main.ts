@@ -11,7 +11,6 @@ import { lineFileText } from './lines/variants.ts';
 import { openEntries, presentFacts, startMachine } from './machine/machine.ts';
 import { type Asked, readArguments } from './server/arguments.ts';
 import { machineTime, type Pace, runLive, systemClock, wallInstant } from './server/live.ts';
-import { startPlcServer } from './server/plcServer.ts';
 import { readyLine, send, sendHistory } from './server/protocol.ts';
 
 const words = wordsIn('en').simulator;
@@ -29,6 +28,8 @@ async function run(asked: Asked, stopped: AbortSignal): Promise<void> {
   };
   const history = asked.history === undefined ? undefined : process.stdout;
   if (history) await sendHistory(machine, now(), history, note, stopped);
+  // Loaded here because it takes its time, and whoever only asks for a line file should not wait for it.
+  const { startPlcServer } = await import('./server/plcServer.ts');
   const { port, host, certificates } = asked;
   const server = await startPlcServer({
     port,
@@ -77,7 +78,7 @@ console.info = console.error;
 console.warn = console.error;
 
 try {
-  const asked = readArguments(process.argv.slice(2));
+  const asked = readArguments(process.argv.slice(2), wallInstant(systemClock));
   if (asked.printLine) process.stdout.write(lineFileText(asked.variant));
   else await run(asked, untilStopped());
 } catch (error) {

@@ -27,19 +27,24 @@ export interface Asked {
 const words = wordsIn('en').simulator;
 const equipment = ['encoders', 'firstOut', 'twins', 'stateTag', 'lockOuts'] as const;
 
-/** Reads the command line; what cannot be read is told as something to mend. */
-export function readArguments(args: readonly string[]): Asked {
+/** Reads the command line; what cannot be read is told as something to mend. `now` is the present moment. */
+export function readArguments(args: readonly string[], now: Instant): Asked {
   const values = parse(args);
   const without = (values.without ?? '').split(',').filter((name) => name !== '');
   for (const name of without) choose('--without', name, equipment);
   const has = (name: (typeof equipment)[number]) => !without.includes(name);
+  const start = moment('--start', values.start);
+  const history = moment('--history', values.history);
+  if (history !== undefined && history >= (start ?? now)) {
+    throw new LineError(words.historyLater, { why: words.historyLaterWhy, mend: words.historyLaterMend });
+  }
   return {
     seed: numberIn('--seed', values.seed ?? '1', 0, Number.MAX_SAFE_INTEGER, true),
     speed: numberIn('--speed', values.speed ?? '1', 0.1, 10, false),
     port: numberIn('--port', values.port ?? '4840', 0, 65_535, true),
     host: values.host ?? '127.0.0.1',
-    start: moment('--start', values.start),
-    history: moment('--history', values.history),
+    start,
+    history,
     ledger: values.ledger,
     certificates: values.certificates ?? join(tmpdir(), 'scoreline-simulator', 'certificates'),
     variant: {
