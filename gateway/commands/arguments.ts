@@ -14,7 +14,10 @@ export interface Asked {
   readonly data: string;
   readonly fresh: boolean;
   readonly speed: number;
-  readonly seed: number;
+  /** Undefined: as before, or the demo's own. */
+  readonly seed: number | undefined;
+  /** Machine time at which the simulated line begins, milliseconds since 1970; the shift now when undefined. */
+  readonly from: number | undefined;
   readonly help: boolean;
 }
 
@@ -27,7 +30,8 @@ export function readArguments(args: readonly string[]): Asked {
     data: resolve(values.data ?? 'data'),
     fresh: values.fresh ?? false,
     speed: numberOf('--speed', values.speed ?? '1', 1, 10),
-    seed: numberOf('--seed', values.seed ?? '3', 0, 1_000_000_000),
+    seed: values.seed === undefined ? undefined : numberOf('--seed', values.seed, 0, 1_000_000_000),
+    from: momentOf('--from', values.from),
     help: values.help ?? false,
   };
 }
@@ -44,6 +48,7 @@ function parse(args: readonly string[]) {
         data: text,
         speed: text,
         seed: text,
+        from: text,
         fresh: { type: 'boolean' },
         help: { type: 'boolean' },
       },
@@ -57,6 +62,13 @@ function numberOf(option: string, text: string, low: number, high: number): numb
   const value = Number(text);
   if (text.trim() !== '' && Number.isInteger(value) && value >= low && value <= high) return value;
   throw badOption(words.badNumber(option, low, high));
+}
+
+function momentOf(option: string, text: string | undefined): number | undefined {
+  if (text === undefined) return undefined;
+  const ms = Date.parse(text);
+  if (Number.isFinite(ms)) return ms;
+  throw badOption(words.badMoment(option));
 }
 
 function badOption(what: string): LineError {

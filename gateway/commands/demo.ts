@@ -29,6 +29,8 @@ export interface Demo {
 /** What makes the simulated machine the same at each start. */
 export interface Run {
   readonly seed: number;
+  /** True: the clock of the machine begins at `began` when the process does, and has no past. */
+  readonly fixed: boolean;
   /** Machine time at which this simulated machine began. */
   readonly began: number;
 }
@@ -58,7 +60,7 @@ export async function startDemo(
   args.push(
     '--certificates',
     join(options.data, 'simulator'),
-    '--history',
+    run.fixed ? '--start' : '--history',
     new Date(run.began).toISOString(),
   );
   const child = spawn(process.execPath, ['--import', 'tsx', simulator, ...args], {
@@ -70,19 +72,27 @@ export async function startDemo(
   return { endpoint, ended, stop: () => stop(child, ended) };
 }
 
+interface RunWish {
+  readonly data: string;
+  readonly seed: number | undefined;
+  readonly from: number | undefined;
+  readonly now: () => number;
+}
+
+/** Seed of the demo unless another is asked for. */
+const SEED = 3;
+
 /** The same seed and beginning as before, kept beside the tape; a new one begins with the present shift. */
-export function runOf(
-  line: Line,
-  { data, seed, now }: { data: string; seed: number; now: () => number },
-): Run {
+export function runOf(line: Line, { data, seed, from, now }: RunWish): Run {
   const file = join(data, 'demo.json');
   if (existsSync(file)) {
     const run = JSON.parse(readFileSync(file, 'utf8')) as Run;
-    if (now() - run.began < RUN_MOST_MS) return run;
+    if (!run.fixed && now() - run.began < RUN_MOST_MS) return run;
   }
   mkdirSync(data, { recursive: true });
   const shift = shiftAt(line.calendar, line.zone, instantFromMs(now()));
-  const run: Run = { seed, began: shift ? epochMs(shift.from) : now() };
+  const began = from ?? (shift ? epochMs(shift.from) : now());
+  const run: Run = { seed: seed ?? SEED, began, fixed: from !== undefined };
   writeFileSync(file, `${JSON.stringify(run)}\n`);
   return run;
 }

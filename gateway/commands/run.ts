@@ -39,7 +39,7 @@ export async function run(asked: Asked, { log, say }: Voices): Promise<Gateway> 
   const isDemo = asked.line === undefined;
   const bound = await readLineFile(asked.line ?? demoLineFile);
   say(words.step.line(bound.line.name));
-  if (isDemo && (asked.fresh || asked.speed !== 1)) setAside(asked.data);
+  if (isDemo) setAsideUnlessSame(asked);
   const now = () => Date.now();
   const tape = await openSqliteTape(asked.data, new Map([[bound.line.id, bound.line.signals]]));
   say(words.step.tape(asked.data, tape.end(bound.line.id).toLocaleString('en-GB')));
@@ -141,10 +141,12 @@ function outsideOf(bound: Bound, intakes: readonly Intake[]): Outside {
   };
 }
 
-/** The tape of an earlier demo run is kept under another name, never deleted. */
-function setAside(data: string): void {
-  const run = join(data, 'demo.json');
-  if (!existsSync(run)) return;
-  const { began } = JSON.parse(readFileSync(run, 'utf8')) as { began: number };
-  renameSync(data, `${data}-before-${new Date().toISOString().replaceAll(/[:.]/g, '-')}-${began}`);
+/** The tape of another demo run is kept under another name, never deleted: two machines do not share a tape. */
+function setAsideUnlessSame({ data, fresh, speed, seed, from }: Asked): void {
+  const file = join(data, 'demo.json');
+  if (!existsSync(file)) return;
+  const before = JSON.parse(readFileSync(file, 'utf8')) as Run;
+  const other =
+    before.fixed || speed !== 1 || from !== undefined || (seed !== undefined && seed !== before.seed);
+  if (fresh || other) renameSync(data, `${data}-until-${new Date().toISOString().replaceAll(/[:.]/g, '-')}`);
 }

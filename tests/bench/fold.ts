@@ -34,7 +34,10 @@ export async function measure(): Promise<Figure> {
       globalThis.gc?.();
       heaps.push(process.memoryUsage().heapUsed / 1e6);
     }
-    if (hour % 120 === 0) process.stdout.write(`${hour / 24} days, ${folded} changes, ${Math.round(folded / folding)} a second\n`);
+    if (hour % 120 === 0)
+      process.stdout.write(
+        `${hour / 24} days, ${folded} changes, ${Math.round(folded / folding)} a second\n`,
+      );
   }
   const value = Math.round(folded / folding);
   const reference = Math.round(folded / storing);
