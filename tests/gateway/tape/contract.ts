@@ -1,0 +1,224 @@
+import fc from 'fast-check';
+import { afterEach, describe, expect, it } from 'vitest';
+import type { Tape } from '../../../gateway/tape/tape.ts';
+import type { Change, Signal } from '../../../model/signals/signals.ts';
+import { anyChange } from '../../model/tape/anyChanges.ts';
+import { begin, change, gathered, signals, stretch } from './stretch.ts';
+
+/** One place where a tape can be kept: opened, closed, and opened again with the same content. */
+export interface Store {
+  open(lines: ReadonlyMap<string, readonly Signal[]>): Promise<Tape>;
+  /** Everything is closed by then. */
+  remove(): Promise<void>;
+}
+
+const three = signals('cycles', 'starved', 'lot');
+const line = 'line-3';
+const lines = new Map([[line, three]]);
+const nine = signals('a', 'b', 'c', 'd', 'e', 'f', 'g', 'h', 'i');
+const anySmallChange = anyChange.map((one) => ({ ...one, signal: one.signal % 9 }));
+
+/** What holds for every engine of the tape. */
+export function tapeContract(engine: string, makeStore: () => Promise<Store>): void {
+  describe(`the tape on ${engine}`, () => {
+    const stores: Store[] = [];
+    const tapes: Tape[] = [];
+    const newStore = async () => {
+      const store = await makeStore();
+      stores.push(store);
+      return store;
+    };
+    const openIn = async (store: Store, of: ReadonlyMap<string, readonly Signal[]> = lines) => {
+      const tape = await store.open(of);
+      tapes.push(tape);
+      return tape;
+    };
+    const open = async (of: ReadonlyMap<string, readonly Signal[]> = lines) => openIn(await newStore(), of);
+    const all = (tape: Tape, id = line) => gathered(tape.read(id, 0, Number.POSITIVE_INFINITY));
+    afterEach(async () => {
+      for (const tape of tapes.splice(0)) await tape.close();
+      for (const store of stores.splice(0)) await store.remove();
+    });
+
+    it('begins empty, counts changes, and gives them back in the order of arrival', async () => {
+      const tape = await open();
+      expect(tape.end(line)).toBe(0);
+      expect(await all(tape)).toEqual([]);
+      const changes = [change(2, begin + 5, 'lot 7'), change(0, begin + 3, 12), change(1, begin + 3, null)];
+      expect(await tape.append(line, changes.slice(0, 1))).toBe(1);
+      expect(await tape.append(line, changes.slice(1))).toBe(3);
+      expect(tape.end(line)).toBe(3);
+      expect(await all(tape)).toStrictEqual(changes);
+    });
+
+    it('an append of nothing changes nothing', async () => {
+      const tape = await open();
+      await tape.append(line, stretch(0, 5));
+      expect(await tape.append(line, [])).toBe(5);
+      expect(tape.end(line)).toBe(5);
+    });
+
+    it('gives back any changes in any batches, and after being opened again', async () => {
+      const batches = fc.array(fc.array(anySmallChange, { maxLength: 12 }), { maxLength: 8 });
+      await fc.assert(
+        fc.asyncProperty(batches, async (appended) => {
+          const store = await newStore();
+          const of = new Map([[line, nine]]);
+          const tape = await openIn(store, of);
+          for (const batch of appended) await tape.append(line, batch);
+          expect(await all(tape)).toStrictEqual(appended.flat());
+          await tape.close();
+          const again = await openIn(store, of);
+          expect(again.end(line)).toBe(appended.flat().length);
+          expect(await all(again)).toStrictEqual(appended.flat());
+          await again.close();
+        }),
+        { numRuns: 15 },
+      );
+    });
+
+    it('reads half-open ranges, also across everything it stores apart', async () => {
+      const tape = await open();
+      const changes = stretch(0, 3000);
+      for (let from = 0; from < 3000; from += 250) await tape.append(line, changes.slice(from, from + 250));
+      for (const [from, to] of [
+        [0, 0],
+        [0, 1],
+        [599, 601],
+        [0, 3000],
+        [1777, 2950],
+        [2999, 3000],
+        [3000, 9000],
+        [-5, 4],
+        [7, 3],
+      ] as const) {
+        const expected = changes.slice(Math.max(0, from), Math.max(0, to));
+        expect(await gathered(tape.read(line, from, to)), `${from} to ${to}`).toStrictEqual(expected);
+      }
+    });
+
+    it('gives no empty chunks, and a reader in no hurry does not keep others from appending', async () => {
+      const tape = await open();
+      const changes = stretch(0, 4000);
+      await tape.append(line, changes.slice(0, 2000));
+      const seen: Change[] = [];
+      let appended = 2000;
+      for await (const chunk of tape.read(line, 0, Number.POSITIVE_INFINITY)) {
+        expect(chunk.length).toBeGreaterThan(0);
+        seen.push(...chunk);
+        await tape.append(line, changes.slice(appended, appended + 300));
+        appended += 300;
+      }
+      expect(seen).toStrictEqual(changes.slice(0, 2000));
+      expect(tape.end(line)).toBe(Math.min(4000, appended));
+    });
+
+    it('keeps lines apart', async () => {
+      const tape = await open(
+        new Map([
+          [line, three],
+          ['line-4', three],
+        ]),
+      );
+      await tape.append(line, stretch(0, 10));
+      await tape.append('line-4', stretch(50, 53));
+      expect(tape.end(line)).toBe(10);
+      expect(await all(tape)).toStrictEqual(stretch(0, 10));
+      expect(await all(tape, 'line-4')).toStrictEqual(stretch(50, 53));
+    });
+
+    it('a signal list in another order, longer or shorter, changes nothing of what was recorded', async () => {
+      const store = await newStore();
+      const tape = await openIn(store);
+      await tape.append(line, stretch(0, 2000));
+      await tape.close();
+      const moved = await openIn(store, new Map([[line, signals('lot', 'vacuum', 'cycles')]]));
+      const expected = stretch(0, 2000)
+        .filter(({ signal }) => signal !== 1)
+        .map((one) => ({ ...one, signal: one.signal === 0 ? 2 : 0 }));
+      expect(await all(moved)).toStrictEqual(expected);
+      expect(moved.end(line), 'what is left out keeps its position').toBe(2000);
+      expect(await gathered(moved.read(line, 1, 2)), 'position 1 is of a signal that is gone').toEqual([]);
+      await moved.append(line, [change(1, begin, 61.3)]);
+      await moved.close();
+      const back = await openIn(store, new Map([[line, signals('cycles', 'starved', 'lot', 'vacuum')]]));
+      expect(await all(back)).toStrictEqual([...stretch(0, 2000), change(3, begin, 61.3)]);
+    });
+
+    it('tells followers the newest position, at once when they are behind, and no more once they left', async () => {
+      const tape = await open();
+      await tape.append(line, stretch(0, 4));
+      const behind: number[] = [];
+      const level: number[] = [];
+      const leave = tape.follow(line, 2, (position) => behind.push(position));
+      tape.follow(line, 4, (position) => level.push(position));
+      expect(behind, 'never within the call').toEqual([]);
+      await settled();
+      expect([behind, level]).toEqual([[4], []]);
+      await tape.append(line, stretch(4, 6));
+      await settled();
+      leave();
+      await tape.append(line, stretch(6, 7));
+      await settled();
+      expect([behind, level]).toEqual([
+        [4, 6],
+        [6, 7],
+      ]);
+    });
+
+    it('gives the nearest saved state of the same version, also after being opened again', async () => {
+      const store = await newStore();
+      const tape = await openIn(store);
+      await tape.append(line, stretch(0, 100));
+      expect(tape.nearest(line, 100, '1')).toBeUndefined();
+      await tape.keep(line, { position: 20, version: '1', body: '{"good":1}' });
+      await tape.keep(line, { position: 60, version: '1', body: '{"good":2}' });
+      await tape.keep(line, { position: 80, version: '2', body: '{"good":"→ 🍵"}' });
+      await tape.keep(line, { position: 60, version: '1', body: '{"good":3}' });
+      await tape.close();
+      const again = await openIn(store);
+      expect(again.nearest(line, 100, '1')).toEqual({ position: 60, body: '{"good":3}' });
+      expect(again.nearest(line, 60, '1')).toEqual({ position: 60, body: '{"good":3}' });
+      expect(again.nearest(line, 59, '1')).toEqual({ position: 20, body: '{"good":1}' });
+      expect(again.nearest(line, 19, '1')).toBeUndefined();
+      expect(again.nearest(line, 100, '2')).toEqual({ position: 80, body: '{"good":"→ 🍵"}' });
+    });
+
+    it('keeps the newest few dozens of saved states', async () => {
+      const tape = await open();
+      await tape.append(line, stretch(0, 200));
+      for (let position = 1; position <= 200; position += 1) {
+        await tape.keep(line, { position, version: '1', body: String(position) });
+      }
+      const kept = new Set<number>();
+      for (let position = 200; position > 0; ) {
+        const nearest = tape.nearest(line, position, '1');
+        if (!nearest) break;
+        kept.add(nearest.position);
+        position = nearest.position - 1;
+      }
+      expect(kept.size).toBeGreaterThanOrEqual(24);
+      expect(kept.size).toBeLessThanOrEqual(96);
+      expect([...kept]).toEqual([...kept.keys()].map((_, place) => 200 - place));
+    });
+
+    it('an imported history reads as if it had been appended, and appends go on behind it', async () => {
+      const tape = await open();
+      const history = stretch(0, 5000);
+      await tape.append(line, history.slice(0, 30));
+      const chunks = async function* () {
+        for (let from = 30; from < 5000; from += 700) yield history.slice(from, Math.min(5000, from + 700));
+      };
+      const importing = tape.importSealed(line, chunks());
+      expect(await importing).toBe(5000);
+      expect(await tape.append(line, stretch(5000, 5010))).toBe(5010);
+      expect(await tape.importSealed(line, [])).toBe(5010);
+      expect(await all(tape)).toStrictEqual(stretch(0, 5010));
+    });
+  });
+}
+
+/** After everything that was put off until the present call returns. */
+function settled(): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, 0));
+}

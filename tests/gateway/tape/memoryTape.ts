@@ -1,0 +1,78 @@
+import type { Checkpoint, Tape } from '../../../gateway/tape/tape.ts';
+import type { Change, Signal } from '../../../model/signals/signals.ts';
+
+interface Stored {
+  readonly id: string;
+  readonly change: Change;
+}
+
+/** What stays when a tape in memory is closed, so that it can be opened again. */
+export class Memory {
+  readonly changes = new Map<string, Stored[]>();
+  readonly checkpoints = new Map<string, Checkpoint[]>();
+}
+
+/** The smallest engine there can be: the contract says what a tape is, not how SQLite does it. */
+export function openMemoryTape(memory: Memory, lines: ReadonlyMap<string, readonly Signal[]>): Tape {
+  const followers = new Set<{ line: string; told: number; tell: (position: number) => void }>();
+  const stored = (line: string) => {
+    const list = memory.changes.get(line) ?? [];
+    memory.changes.set(line, list);
+    return list;
+  };
+  const tellAll = () =>
+    queueMicrotask(() => {
+      for (const follower of [...followers]) {
+        const end = stored(follower.line).length;
+        if (follower.told >= end || !followers.has(follower)) continue;
+        follower.told = end;
+        follower.tell(end);
+      }
+    });
+  const append = async (line: string, changes: readonly Change[]) => {
+    const ids = lines.get(line)!;
+    for (const change of changes) stored(line).push({ id: ids[change.signal]!.id, change });
+    tellAll();
+    return stored(line).length;
+  };
+  return {
+    append,
+    async *read(line, from, to) {
+      const places = new Map(lines.get(line)!.map(({ id, index }) => [id, index]));
+      const until = Math.min(to, stored(line).length);
+      for (let start = Math.max(0, from); start < until; start += 100) {
+        const kept = stored(line)
+          .slice(start, Math.min(until, start + 100))
+          .filter(({ id }) => places.has(id))
+          .map(({ id, change }) => ({ ...change, signal: places.get(id)! }));
+        if (kept.length > 0) yield kept;
+      }
+    },
+    end: (line) => stored(line).length,
+    follow(line, after, tell) {
+      const follower = { line, told: after, tell };
+      followers.add(follower);
+      tellAll();
+      return () => followers.delete(follower);
+    },
+    async keep(line, checkpoint) {
+      const others = (memory.checkpoints.get(line) ?? []).filter(
+        ({ position, version }) => position !== checkpoint.position || version !== checkpoint.version,
+      );
+      memory.checkpoints.set(line, [...others, checkpoint].slice(-30));
+    },
+    nearest(line, position, version) {
+      const fitting = (memory.checkpoints.get(line) ?? [])
+        .filter((kept) => kept.version === version && kept.position <= position)
+        .sort((a, b) => b.position - a.position);
+      return fitting[0] && { position: fitting[0].position, body: fitting[0].body };
+    },
+    async importSealed(line, chunks) {
+      for await (const changes of chunks) await append(line, changes);
+      return stored(line).length;
+    },
+    async close() {
+      followers.clear();
+    },
+  };
+}

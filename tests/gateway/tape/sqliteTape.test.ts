@@ -1,0 +1,277 @@
+import { createHash } from 'node:crypto';
+import { mkdirSync, mkdtempSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { openSqliteTape, tapeOn } from '../../../gateway/tape/sqliteTape.ts';
+import type { Tape } from '../../../gateway/tape/tape.ts';
+import { LineError } from '../../../model/trouble/trouble.ts';
+import { gathered, signals, stretch } from './stretch.ts';
+
+const line = 'line-3';
+const lines = new Map([[line, signals('cycles', 'starved', 'lot')]]);
+/** Ten minutes of the stretch make a segment. */
+const SEGMENT = 600;
+
+let folder: string;
+let file: string;
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'tape-'));
+  file = join(folder, 'tape.sqlite');
+});
+afterEach(() => rmSync(folder, { recursive: true }));
+
+/** A closed tape of so many changes, in batches of fifty. */
+async function tapeOf(count: number): Promise<void> {
+  const tape = await openSqliteTape(folder, lines);
+  await fill(tape, 0, count);
+  await tape.close();
+}
+
+async function fill(tape: Tape, from: number, to: number): Promise<void> {
+  for (let at = from; at < to; at += 50) await tape.append(line, stretch(at, Math.min(to, at + 50)));
+}
+
+function inFile(act: (database: Database.Database) => void): void {
+  const database = new Database(file);
+  act(database);
+  database.close();
+}
+
+async function refusal(act: Promise<unknown>): Promise<LineError> {
+  const error = await act.then(
+    () => undefined,
+    (caught: unknown) => caught,
+  );
+  expect(error).toBeInstanceOf(LineError);
+  const trouble = error as LineError;
+  for (const text of [trouble.message, trouble.why, trouble.mend]) expect(text).toMatch(/\.$/);
+  return trouble;
+}
+
+const all = (tape: Tape, from = 0, to = Number.POSITIVE_INFINITY) => gathered(tape.read(line, from, to));
+
+/** A change in one byte in the middle of a stored body. */
+function bend(table: string, start: number): void {
+  inFile((database) => {
+    const row = database.prepare(`SELECT body FROM ${table} WHERE start = ?`).get(start) as { body: Buffer };
+    row.body[Math.floor(row.body.length / 2)]! ^= 0x10;
+    database.prepare(`UPDATE ${table} SET body = ? WHERE start = ?`).run(row.body, start);
+  });
+}
+
+describe('the tape in a file', () => {
+  it('is set at every opening so that a commit is durable, and bounds its log', async () => {
+    for (let opening = 0; opening < 2; opening += 1) {
+      const database = new Database(file);
+      const tape = tapeOn(database, lines);
+      expect(database.pragma('journal_mode', { simple: true })).toBe('wal');
+      expect(database.pragma('synchronous', { simple: true }), 'FULL').toBe(2);
+      expect(database.pragma('journal_size_limit', { simple: true })).toBe(8 * 1024 * 1024);
+      await tape.close();
+    }
+  });
+
+  it('holds sealed segments of ten minutes and a tail of one row a batch', async () => {
+    await tapeOf(1950);
+    inFile((database) => {
+      const rows = database.prepare('SELECT start, count FROM segment ORDER BY start').raw().all();
+      expect(rows).toEqual([0, 1, 2].map((place) => [place * SEGMENT, SEGMENT]));
+      expect(database.prepare('SELECT start, count FROM batch ORDER BY start').raw().all()).toEqual([
+        [1800, 50],
+        [1850, 50],
+        [1900, 50],
+      ]);
+    });
+  });
+
+  it('writes the log back and empties it after sealing', async () => {
+    const tape = await openSqliteTape(folder, lines);
+    await fill(tape, 0, SEGMENT);
+    expect(statSync(`${file}-wal`).size).toBeGreaterThan(50_000);
+    await fill(tape, SEGMENT, SEGMENT + 100);
+    expect(statSync(`${file}-wal`).size).toBeLessThan(50_000);
+    await tape.close();
+  });
+
+  it('gives the same stored bytes for appends, for an import and for the same in any chunks', async () => {
+    const changes = stretch(0, 4321);
+    const hashes: string[] = [];
+    for (const size of [50, 333, 5000]) {
+      for (const way of ['append', 'import'] as const) {
+        const place = join(folder, `${way}-${size}`);
+        const tape = await openSqliteTape(place, lines);
+        const chunks = Array.from({ length: Math.ceil(changes.length / size) }, (_, at) =>
+          changes.slice(at * size, (at + 1) * size),
+        );
+        if (way === 'import') await tape.importSealed(line, chunks);
+        else for (const chunk of chunks) await tape.append(line, chunk);
+        expect(await all(tape)).toStrictEqual(changes);
+        await tape.close();
+        hashes.push(segmentHash(join(place, 'tape.sqlite')));
+      }
+    }
+    expect(new Set(hashes).size).toBe(1);
+    expect(hashes[0]).toMatch(/^7 segments /);
+  });
+
+  it('appends wait for an import that is under way, and lie behind it', async () => {
+    const tape = await openSqliteTape(folder, lines);
+    const chunks = async function* () {
+      yield stretch(0, 700);
+      await new Promise((resolve) => setTimeout(resolve, 20));
+      yield stretch(700, 1500);
+    };
+    const [imported, appended] = await Promise.all([
+      tape.importSealed(line, chunks()),
+      tape.append(line, stretch(1500, 1503)),
+    ]);
+    expect([imported, appended]).toEqual([1500, 1503]);
+    expect(await all(tape)).toStrictEqual(stretch(0, 1503));
+    await tape.close();
+  });
+
+  it('an import that fails on its way leaves a beginning, and the tape goes on', async () => {
+    const tape = await openSqliteTape(folder, lines);
+    const chunks = async function* () {
+      yield stretch(0, 60_000);
+      yield stretch(60_000, 60_100);
+      throw new Error('the history ended badly');
+    };
+    await expect(tape.importSealed(line, chunks())).rejects.toThrow('the history ended badly');
+    expect(tape.end(line)).toBe(60_000);
+    expect(await tape.append(line, stretch(60_000, 60_001))).toBe(60_001);
+    expect(await all(tape)).toStrictEqual(stretch(0, 60_001));
+    await tape.close();
+  });
+});
+
+/** One hash over the stored segments, places and bytes. */
+function segmentHash(path: string): string {
+  const database = new Database(path);
+  const rows = database.prepare('SELECT start, count, body FROM segment ORDER BY start').all() as {
+    start: number;
+    count: number;
+    body: Buffer;
+  }[];
+  database.close();
+  const hash = createHash('sha256');
+  for (const { start, count, body } of rows) hash.update(`${start} ${count} ${body.length} `).update(body);
+  return `${rows.length} segments ${hash.digest('hex')}`;
+}
+
+describe('a damaged tape', () => {
+  it('a damaged segment is told with its place; what lies before and after can be read', async () => {
+    await tapeOf(1950);
+    bend('segment', SEGMENT);
+    const tape = await openSqliteTape(folder, lines);
+    const trouble = await refusal(all(tape));
+    expect(trouble.message).toBe('The tape of line-3 is damaged between changes 600 and 1,200.');
+    expect(await all(tape, 0, SEGMENT)).toStrictEqual(stretch(0, SEGMENT));
+    expect(await all(tape, 1200)).toStrictEqual(stretch(1200, 1950));
+    await tape.close();
+  });
+
+  it('a damaged batch of the tail is told at opening', async () => {
+    await tapeOf(150);
+    bend('batch', 50);
+    const trouble = await refusal(openSqliteTape(folder, lines));
+    expect(trouble.message).toBe('The tape of line-3 is damaged between changes 50 and 100.');
+  });
+
+  it('a part that is gone is told: a segment when it is read, a batch at opening', async () => {
+    await tapeOf(1950);
+    inFile((database) => database.prepare('DELETE FROM segment WHERE start = ?').run(SEGMENT));
+    const tape = await openSqliteTape(folder, lines);
+    expect((await refusal(all(tape))).message).toBe('The tape of line-3 lacks change 600.');
+    await tape.close();
+    inFile((database) => database.prepare('DELETE FROM batch WHERE start = ?').run(1850));
+    expect((await refusal(openSqliteTape(folder, lines))).message).toBe(
+      'The tape of line-3 lacks change 1,850.',
+    );
+  });
+
+  it('a damaged saved state is passed over for the one before it', async () => {
+    const tape = await openSqliteTape(folder, lines);
+    await tape.append(line, stretch(0, 100));
+    for (const position of [40, 80])
+      await tape.keep(line, { position, version: '1', body: `state ${position}` });
+    await tape.close();
+    inFile((database) => {
+      database.prepare("UPDATE checkpoint SET body = x'789c00' WHERE position = 80").run();
+    });
+    const again = await openSqliteTape(folder, lines);
+    expect(again.nearest(line, 100, '1')).toEqual({ position: 40, body: 'state 40' });
+    await again.close();
+  });
+
+  it('a file that is no tape, or one whose pages were overwritten, is refused', async () => {
+    writeFileSync(file, 'no database at all, and long enough to be looked at. '.repeat(100));
+    expect((await refusal(openSqliteTape(folder, lines))).message).toBe(`The tape ${file} is damaged.`);
+    rmSync(file);
+    inFile((database) => database.exec('CREATE TABLE other (a)'));
+    expect((await refusal(openSqliteTape(folder, lines))).message).toBe(`${file} is not a tape.`);
+  });
+
+  it('a tape of a later version is refused, and the folder is free again afterwards', async () => {
+    await tapeOf(10);
+    inFile((database) => database.pragma('user_version = 7'));
+    const trouble = await refusal(openSqliteTape(folder, lines));
+    expect(trouble.message).toBe(`The tape ${file} has format 7; this Scoreline knows formats up to 1.`);
+    inFile((database) => database.pragma('user_version = 1'));
+    await (await openSqliteTape(folder, lines)).close();
+  });
+});
+
+describe('a tape that cannot be written', () => {
+  it('with no room left an append is refused as a whole, also one that seals, and goes on when there is room', async () => {
+    const database = new Database(file);
+    const tape = tapeOn(database, lines);
+    await fill(tape, 0, SEGMENT - 50);
+    const pages = database.pragma('page_count', { simple: true }) as number;
+    database.pragma(`max_page_count = ${pages}`);
+    const told: number[] = [];
+    tape.follow(line, tape.end(line), (position) => told.push(position));
+    const noise = (place: number) => Math.sin(place) * 1e9; // takes eight bytes however it is packed
+    const wide = stretch(SEGMENT - 50, SEGMENT + 20_000).map((one, place) => ({
+      ...one,
+      value: noise(place),
+    }));
+    const trouble = await refusal(tape.append(line, wide));
+    expect(trouble.message).toBe(`Nothing more can be recorded: there is no room left for ${file}.`);
+    expect(tape.end(line)).toBe(SEGMENT - 50);
+    expect(await all(tape)).toStrictEqual(stretch(0, SEGMENT - 50));
+    expect(told).toEqual([]);
+    database.pragma('max_page_count = 1000000');
+    expect(await tape.append(line, wide)).toBe(SEGMENT + 20_000);
+    await tape.close();
+    const again = await openSqliteTape(folder, lines);
+    expect(await all(again)).toStrictEqual([...stretch(0, SEGMENT - 50), ...wide]);
+    await again.close();
+  });
+
+  it('a read-only one is told as such, and keeps what it has', async () => {
+    const database = new Database(file);
+    const tape = tapeOn(database, lines);
+    await tape.append(line, stretch(0, 10));
+    database.pragma('query_only = 1');
+    expect((await refusal(tape.append(line, stretch(10, 20)))).message).toBe(`${file} cannot be written.`);
+    await refusal(tape.keep(line, { position: 5, version: '1', body: '{}' }));
+    database.pragma('query_only = 0');
+    expect(await tape.append(line, stretch(10, 20))).toBe(20);
+    expect(await all(tape)).toStrictEqual(stretch(0, 20));
+    await tape.close();
+  });
+
+  it('a folder that is a file, and a tape that is a folder, are refused', async () => {
+    const taken = join(folder, 'taken');
+    writeFileSync(taken, '');
+    expect((await refusal(openSqliteTape(taken, lines))).message).toBe(`${taken} cannot be written.`);
+    expect((await refusal(openSqliteTape(join(taken, 'below'), lines))).message).toContain(
+      'cannot be written',
+    );
+    mkdirSync(file);
+    expect((await refusal(openSqliteTape(folder, lines))).message).toBe(`${file} cannot be written.`);
+  });
+});
