@@ -9,7 +9,7 @@ import type { Line } from '../../model/line/line.ts';
 import type { Change, Value } from '../../model/signals/signals.ts';
 import { GOOD } from '../../model/status/status.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
-import { epochMs, type Instant, instantFromMs } from '../../model/units/units.ts';
+import { after, epochMs, type Instant, instantFromMs, type Span } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { Bound } from '../binding/binding.ts';
 
@@ -82,7 +82,7 @@ interface RunWish {
 /** Seed of the demo unless another is asked for. */
 const SEED = 3;
 
-/** The same seed and beginning as before, kept beside the tape; a new one begins with the present shift. */
+/** The same seed and beginning as before, kept beside the tape; a new one begins with the shift before this. */
 export function runOf(line: Line, { data, seed, from, now }: RunWish): Run {
   const file = join(data, 'demo.json');
   if (existsSync(file)) {
@@ -90,11 +90,17 @@ export function runOf(line: Line, { data, seed, from, now }: RunWish): Run {
     if (!run.fixed && now() - run.began < RUN_MOST_MS) return run;
   }
   mkdirSync(data, { recursive: true });
-  const shift = shiftAt(line.calendar, line.zone, instantFromMs(now()));
-  const began = from ?? (shift ? epochMs(shift.from) : now());
+  const began = from ?? beginning(line, instantFromMs(now()));
   const run: Run = { seed: seed ?? SEED, began, fixed: from !== undefined };
   writeFileSync(file, `${JSON.stringify(run)}\n`);
   return run;
+}
+
+/** The shift before the present one: so much has happened that the line has a normal of its own. */
+function beginning(line: Line, now: Instant): number {
+  const shift = shiftAt(line.calendar, line.zone, now);
+  const before = shift && shiftAt(line.calendar, line.zone, after(shift.from, -1 as Span));
+  return epochMs(before?.from ?? shift?.from ?? now);
 }
 
 async function readHistory(

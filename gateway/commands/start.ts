@@ -4,9 +4,11 @@ import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { readArguments } from './arguments.ts';
 import { buildDashboard, dashboardIsOld } from './dashboard.ts';
-import { run } from './run.ts';
 
 const words = wordsIn('en').gateway;
+// The OPC UA library prints its own warnings as it loads, before anybody can turn them down but by this; what a person
+// has to know is told by the intake, in words. That is why `run` is imported after it.
+process.env.NODEOPCUA_LOG_LEVEL ??= '3';
 const log = pino({ level: process.env.SCORELINE_LOG ?? 'warn' }, pino.destination(2));
 
 /** `npm start`: reads the command line, builds what is missing, runs until somebody ends it. */
@@ -18,9 +20,9 @@ async function main(): Promise<void> {
   }
   const stopped = untilAsked();
   makeFolder(asked.data);
-  const running = run(asked, { log, say });
   if (dashboardIsOld()) await build();
-  const gateway = await running;
+  const { run } = await import('./run.ts');
+  const gateway = await run(asked, { log, say });
   say(words.step.open(gateway.address));
   say(words.step.panels(gateway.panels.join('  ')));
   say(words.step.end);

@@ -16,6 +16,7 @@ import {
 import { type Certificates, applicationName, applicationUri, openCertificates } from './certificates.ts';
 import { makeChannelsReadOnly } from './channel.ts';
 import type { Connection, Happening, Message, RawValue } from './connection.ts';
+import { SequenceWatch } from './sequence.ts';
 import type { IntakeSettings } from './settings.ts';
 import { type NodeName, nodeIdOf } from './tags.ts';
 import { NamespaceMissing, type OpeningError, SecurityFailed, Unreachable } from './openingErrors.ts';
@@ -55,7 +56,7 @@ const modes = {
 export async function openConnection(options: ConnectionOptions): Promise<Connection> {
   const certificates = await openCertificates(options.pkiFolder);
   const client = createClient(options, certificates);
-  const live = { life: 0, lastAnswer: 0, closing: false };
+  const live = { life: 0, lastAnswer: 0, closing: false, watch: new SequenceWatch() };
   watchClient(client, options, live);
   const abort = () => void client.disconnect().catch(() => undefined);
   options.stopped.addEventListener('abort', abort);
@@ -76,6 +77,7 @@ interface Live {
   life: number;
   lastAnswer: number;
   closing: boolean;
+  readonly watch: SequenceWatch;
 }
 
 interface Parts {
@@ -197,7 +199,8 @@ function watchSubscription(
 ): void {
   subscription.on('raw_notification', (raw: NotificationMessage) => {
     const data = raw.notificationData ?? [];
-    if (data.length === 0) rememberKeepAlive(subscription, raw.sequenceNumber);
+    live.watch.note(live.life, raw.sequenceNumber, data.length === 0);
+    rememberLast(subscription, live.watch.last);
     const lists = data.map((one) => (one as DataChangeNotification | null)?.monitoredItems ?? []);
     const message: Message = {
       kind: 'message',
@@ -221,11 +224,12 @@ function watchSubscription(
 }
 
 /**
- * Inside the library: a keep-alive carries the number that the next message will have, but it is remembered as one that
- * was received, so that after a cut the client would ask for the one after it and lose the change in between.
+ * Inside the library: after a cut it asks for the number after the one that came last, one by one. But a keep-alive carries
+ * the number that the next message will have, and a live message may come before one that is sent again: from either, it
+ * would ask for too high a number and lose what lies between. So it is told up to where nothing is missing.
  */
-function rememberKeepAlive(subscription: ClientSubscription, number: number): void {
-  (subscription as ClientSubscription & { lastSequenceNumber: number }).lastSequenceNumber = number - 1;
+function rememberLast(subscription: ClientSubscription, number: number): void {
+  (subscription as ClientSubscription & { lastSequenceNumber: number }).lastSequenceNumber = number;
 }
 
 interface Subscribed {
@@ -268,6 +272,10 @@ function connectionOf({ client, session, certificates, live }: Parts, subscribed
     namespacesMoved: async () => {
       const now = (await readOne(session, 'i=2255')) as readonly string[];
       return namespaces.some((uri, place) => now[place] !== uri);
+    },
+    giveUpMissing: () => {
+      live.watch.giveUp();
+      rememberLast(subscription, live.watch.last);
     },
     pause: (on) => {
       // inside the library: its publish engine; the server keeps values in its queues while it is suspended

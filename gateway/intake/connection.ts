@@ -60,6 +60,8 @@ export interface Connection {
   serverClock(): Promise<number>;
   /** True when a namespace has another number than when the tags were looked up. */
   namespacesMoved(): Promise<boolean>;
+  /** Messages that have not come by now are not asked for any more. */
+  giveUpMissing(): void;
   /** Stops asking for more publishes, or goes on; the server keeps the values in its queues meanwhile. */
   pause(on: boolean): void;
   /** When the server last answered anything, by `performance.now()`; 0 before the first answer. */

@@ -157,6 +157,7 @@ export class Flow {
     const { overflow } = await recorder.record({ messages, reading, since, floor });
     const whole = connection.life() === this.wholeLife && !this.watch.hole && !this.dropped && !overflow;
     this.watch.giveUp();
+    connection.giveUpMissing();
     this.dropped = false;
     this.wholeLife = connection.life();
     this.phase = 'live';

@@ -51,7 +51,8 @@ export class Memory {
   unchanged({ change, stamp }: Stamped): boolean {
     const newest = this.recent.get(change.signal)?.at(-1);
     if (!newest || !same(newest, change)) return false;
-    return stamp === undefined || newest.stamp === undefined || stamp <= newest.stamp;
+    if (stamp === undefined || newest.stamp === undefined) return true;
+    return stamp <= newest.stamp || change.at <= newest.at;
   }
 
   keep({ change, stamp }: Stamped): void {

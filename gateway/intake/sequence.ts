@@ -26,6 +26,11 @@ export class SequenceWatch {
     return 'new';
   }
 
+  /** Up to this number nothing is missing. */
+  get last(): number {
+    return this.next - 1;
+  }
+
   /** True while a message is missing. */
   get hole(): boolean {
     return this.ahead.size > 0 || isAfter(this.announced, this.next);

@@ -36,7 +36,7 @@ export interface LiveLine {
   offer(changes: readonly Change[]): Promise<void>;
   /**
    * Takes an entry of a person; resolves with its position on the tape once it is durable. The same id counts once.
-   * It stands at line time now, or at its own time while the tape is empty.
+   * It stands at line time now, or at its own time while nothing was heard of the line yet.
    */
   enter(entry: Entry): Promise<number>;
   view(): LineView;
@@ -117,8 +117,8 @@ class RunningLine implements LiveLine {
     const made = this.inTurn(async () => {
       if (this.state.state.entryIds.includes(entry.id)) return this.folded;
       const signal = this.line.signals.findLastIndex((candidate) => candidate.role === 'entry');
-      const newest = this.state.newest;
-      const at = newest === undefined ? instantFromMs(entry.at) : (Math.max(this.now(), newest) as Instant);
+      const { at: newest, heardAt } = this.state.state;
+      const at = heardAt < 0 ? instantFromMs(entry.at) : (Math.max(this.now(), newest) as Instant);
       const received = instantFromMs(this.shell.now());
       return this.record([{ signal, at, received, status: GOOD, value: JSON.stringify(entry) }]);
     });

@@ -65,6 +65,6 @@ function closeWhileRunning(stepping: Stepping, signal: Signal, at: Instant, just
 function enabled(stepping: Stepping): boolean {
   const { state, index } = stepping;
   return index.line.signals.some(
-    (signal) => signal.role === 'enabling' && state.values[signal.index] === true,
+    (signal) => signal.role === 'enabling' && active(signal, state.values[signal.index] ?? null),
   );
 }

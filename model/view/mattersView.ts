@@ -14,6 +14,8 @@ const ANSWER_DAYS = 30;
 /** A server clock further off than this is told. Milliseconds. */
 const CLOCK_OFF = 2000;
 const MATTERS_SHOWN = 20;
+/** A gap shorter than this is counted in the coverage and not told by itself. */
+const GAP_TOLD = seconds(30);
 
 /** What wants a person, or should be known: newest first within each kind, the gravest kind first. */
 export function mattersView(seen: Seen, outside: Outside): Matter[] {
@@ -147,7 +149,9 @@ function whichButton(seen: Seen): Matter[] {
 }
 
 function notSeen(seen: Seen): Matter[] {
-  const last = seen.state.shift.gaps.findLast((gap) => gap.kind === 'unknown');
+  const last = seen.state.shift.gaps.findLast(
+    (gap) => gap.kind === 'unknown' && gap.to - gap.from >= GAP_TOLD,
+  );
   if (seen.state.gap) return [{ kind: 'notSeen', from: ms(seen.state.gap.from), to: undefined }];
   return last ? [{ kind: 'notSeen', from: ms(last.from), to: ms(last.to) }] : [];
 }
