@@ -1,0 +1,282 @@
+import { DataType } from 'node-opcua';
+import { afterEach, describe, expect, it } from 'vitest';
+import { byLineTime } from '../../../model/signals/signals.ts';
+import { type Instant, instantFromMs } from '../../../model/units/units.ts';
+import { link, moment, pause, type Recorded, record, until, type Wish } from './fixture.ts';
+import { startTestServer, type TestServer, type TestServerOptions } from './testServer.ts';
+
+const tags = { State: DataType.Int32, Count: DataType.UInt32, Stop: DataType.Boolean, Text: DataType.String };
+const ends: (() => Promise<void>)[] = [];
+
+afterEach(async () => {
+  for (const end of ends.splice(0).reverse()) await end();
+}, 60_000);
+
+async function serve(options: Partial<TestServerOptions> = {}): Promise<TestServer> {
+  const server = await startTestServer({ tags, ...options });
+  let stopped: Promise<void> | undefined;
+  const stop = () => {
+    stopped ??= server.stop();
+    return stopped;
+  };
+  ends.push(stop);
+  return { ...server, stop };
+}
+
+function listen(wish: Wish): Recorded {
+  const recorded = record(wish);
+  ends.push(() => recorded.intake.stop());
+  return recorded;
+}
+
+function initial(server: TestServer, at: Instant = moment()): void {
+  server.set('State', 6, at);
+  server.set('Count', 100, at);
+  server.set('Stop', false, at);
+  server.set('Text', 'ready', at);
+}
+
+async function up(recorded: Recorded): Promise<void> {
+  await until('up', () => recorded.intake.status().up);
+}
+
+describe('intake', { timeout: 180_000 }, () => {
+  it('the first values stand at the beginning of the connection, after the link', async () => {
+    const server = await serve();
+    const old = instantFromMs(Date.now() - 3_600_000);
+    initial(server, old);
+    const began = instantFromMs(Date.now() - 1500);
+    const recorded = listen({ endpoint: server.endpoint });
+    await up(recorded);
+    expect(recorded.changes.map(({ signal, value }) => [signal, value])).toEqual([
+      [link, true],
+      [0, 6],
+      [1, 100],
+      [2, false],
+      [3, 'ready'],
+    ]);
+    for (const { at } of recorded.changes) expect(at).toBeGreaterThan(began);
+    expect(recorded.changes[1]!.at).toBe(recorded.changes[0]!.at + 1);
+    const status = recorded.intake.status();
+    expect(status.revised.get(1)).toEqual({ sampling: 0, queue: 100, publishing: 250 });
+    expect([...status.items.values()].map(({ kind }) => kind)).toEqual(['good', 'good', 'good', 'good']);
+    expect(status.trouble).toBeUndefined();
+  });
+
+  it('[TI1] values arrive with their source time to 100 ns, in line time across tags', async () => {
+    const server = await serve();
+    initial(server);
+    const recorded = listen({ endpoint: server.endpoint });
+    await up(recorded);
+    const before = recorded.changes.length;
+    const at = moment(1234);
+    server.set('Text', 'b', (at + 30_000) as Instant);
+    server.set('State', 7, (at + 20_001) as Instant);
+    server.set('Count', 101, (at + 10_000) as Instant);
+    server.set('Count', 102, (at + 20_002) as Instant);
+    server.set('Stop', true, (at + 20_001) as Instant);
+    await until('five changes', () => recorded.changes.length >= before + 5);
+    expect(
+      recorded.changes.slice(before).map((one) => [one.signal, one.at - at, one.value, one.status]),
+    ).toEqual([
+      [1, 10_000, 101, 0],
+      [0, 20_001, 7, 0],
+      [2, 20_001, true, 0],
+      [1, 20_002, 102, 0],
+      [3, 30_000, 'b', 0],
+    ]);
+  });
+
+  it('sees every pulse of 30 ms', async () => {
+    const server = await serve();
+    initial(server);
+    const recorded = listen({ endpoint: server.endpoint });
+    await up(recorded);
+    const pulses = 20;
+    for (let n = 0; n < pulses; n += 1) {
+      server.set('Stop', true, moment());
+      await pause(30);
+      server.set('Stop', false, moment());
+      await pause(45);
+    }
+    await until('the pulses', () => recorded.of(2).length >= 2 * pulses + 1);
+    expect(recorded.of(2).map(({ value }) => value)).toEqual(
+      Array.from({ length: 2 * pulses + 1 }, (_, n) => n % 2 === 1),
+    );
+  });
+
+  it('a server killed and restarted: link lost, all read once, and only then the link again', async () => {
+    const server = await serve();
+    const began = moment();
+    initial(server, began);
+    const recorded = listen({ endpoint: server.endpoint });
+    await up(recorded);
+    server.set('Count', 101, moment());
+    await until('the count', () => recorded.of(1).at(-1)?.value === 101);
+    const lastAt = recorded.of(1).at(-1)!.at;
+    await server.stop();
+    await until('lost', () => recorded.of(link).at(-1)?.value === false);
+    const lost = recorded.of(link).at(-1)!;
+    expect(lost.at).toBeGreaterThanOrEqual(lastAt);
+    const again = await serve({ port: server.port });
+    const inGap = moment();
+    again.set('State', 6, began);
+    again.set('Count', 140, inGap);
+    again.set('Stop', false, inGap);
+    again.set('Text', 'restarted', inGap);
+    const before = recorded.changes.length;
+    await up(recorded);
+    const after = recorded.changes.slice(before);
+    expect(after.map(({ signal, value }) => [signal, value])).toEqual([
+      [1, 140],
+      [2, false],
+      [3, 'restarted'],
+      [link, true],
+    ]);
+    expect(after[0]!.at).toBe(inGap);
+    expect(after.at(-1)!.at).toBeGreaterThanOrEqual(inGap);
+    expect([...after].sort(byLineTime)).toEqual(after);
+    again.set('Count', 141, moment());
+    await until('live again', () => recorded.of(1).at(-1)?.value === 141);
+  });
+
+  it('a namespace that moved to another number is found again', async () => {
+    const server = await serve();
+    initial(server);
+    const recorded = listen({ endpoint: server.endpoint });
+    await up(recorded);
+    await server.stop();
+    await until('lost', () => !recorded.intake.status().up);
+    const again = await serve({ port: server.port, shifted: true });
+    initial(again);
+    again.set('Count', 7, moment());
+    await until('count 7', () => recorded.of(1).at(-1)?.value === 7);
+    await up(recorded);
+    expect([...recorded.intake.status().items.values()].map(({ kind }) => kind)).toEqual([
+      'good',
+      'good',
+      'good',
+      'good',
+    ]);
+  });
+
+  it('a tag that the server does not have is reported and its signal unknown; the others are heard', async () => {
+    const server = await serve();
+    initial(server);
+    const recorded = listen({ endpoint: server.endpoint, tags: ['State', 'Nowhere', 'Stop', 'Text'] });
+    await up(recorded);
+    const { items } = recorded.intake.status();
+    expect([...items.values()].map(({ kind }) => kind)).toEqual(['good', 'missing', 'good', 'good']);
+    expect(items.get(1)?.trouble).toContain('Nowhere');
+    expect(recorded.of(1).map(({ value, status }) => [value, status])).toEqual([[null, 0x80340000]]);
+    expect(recorded.of(0).map(({ value }) => value)).toEqual([6]);
+  });
+
+  it('a value of the wrong type makes its signal unknown, and says so', async () => {
+    const server = await serve({ tags: { ...tags, Stop: DataType.Int32 } });
+    server.set('State', 6, moment());
+    server.set('Stop', 0, moment());
+    const recorded = listen({ endpoint: server.endpoint });
+    await up(recorded);
+    expect(recorded.of(2).map(({ value, status }) => [value, status])).toEqual([[null, 0x80740000]]);
+    expect(recorded.intake.status().items.get(2)?.kind).toBe('wrongType');
+  });
+
+  it('a server whose clock is local time sent as UTC is put on UTC', async () => {
+    const server = await serve();
+    const winter = instantFromMs(Date.UTC(2026, 0, 15, 12, 0, 0));
+    initial(server);
+    const recorded = listen({ endpoint: server.endpoint, clock: 'local' });
+    await up(recorded);
+    server.set('Count', 101, winter);
+    await until('the count', () => recorded.of(1).at(-1)?.value === 101);
+    expect(recorded.of(1).at(-1)!.at).toBe(instantFromMs(Date.UTC(2026, 0, 15, 11, 0, 0)));
+  });
+
+  it('a server whose clock is not to be trusted has the time of receipt', async () => {
+    const server = await serve();
+    initial(server);
+    const recorded = listen({ endpoint: server.endpoint, clock: 'received' });
+    await up(recorded);
+    server.set('Count', 101, instantFromMs(Date.UTC(2021, 0, 1)));
+    await until('the count', () => recorded.of(1).at(-1)?.value === 101);
+    const { at, received } = recorded.of(1).at(-1)!;
+    expect(at).toBe(received);
+  });
+
+  it('hands over one publish after the other, and waits until each is recorded', async () => {
+    const server = await serve();
+    initial(server);
+    let open = 0;
+    let most = 0;
+    let gate: Promise<void> = Promise.resolve();
+    const take = async () => {
+      open += 1;
+      most = Math.max(most, open);
+      await gate;
+      open -= 1;
+    };
+    const recorded = listen({ endpoint: server.endpoint, take, settings: { waitingMost: 10 } });
+    await up(recorded);
+    let release = () => {};
+    gate = new Promise((resolve) => {
+      release = resolve;
+    });
+    const publishes = () => server.requests('PublishRequest');
+    for (let n = 101; n <= 160; n += 1) {
+      server.set('Count', n, moment());
+      await pause(100);
+    }
+    const asked = publishes();
+    await pause(1500);
+    expect(publishes()).toBe(asked);
+    release();
+    await until('all counts', () => recorded.of(1).at(-1)?.value === 160);
+    expect(recorded.of(1).map(({ value }) => value)).toEqual(Array.from({ length: 61 }, (_, n) => 100 + n));
+    expect(most).toBe(1);
+  });
+
+  it('a gateway restarted writes the gap since its last data, and nothing twice', async () => {
+    const server = await serve();
+    const at = moment();
+    initial(server, at);
+    const known = new Map([
+      [0, { at, value: 6 }],
+      [1, { at, value: 90 }],
+      [2, { at, value: false }],
+      [link, { at, value: true }],
+    ]);
+    server.set('Count', 100, moment(20_000));
+    const recorded = listen({ endpoint: server.endpoint, known: (signal) => known.get(signal) });
+    await up(recorded);
+    expect(recorded.changes.map(({ signal, value }) => [signal, value])).toEqual([
+      [link, false],
+      [1, 100],
+      [3, 'ready'],
+      [link, true],
+    ]);
+    expect(recorded.changes[0]!.at).toBe(at);
+  });
+
+  it('stopping writes that the server is no longer heard', async () => {
+    const server = await serve();
+    initial(server);
+    const recorded = record({ endpoint: server.endpoint });
+    await up(recorded);
+    await recorded.intake.stop();
+    expect(recorded.changes.at(-1)).toMatchObject({ signal: link, value: false });
+    expect(recorded.intake.status().up).toBe(false);
+  });
+
+  it('a server that is away is waited for, and said to be', async () => {
+    const server = await serve();
+    await server.stop();
+    const recorded = listen({ endpoint: server.endpoint });
+    await until('trouble', () => recorded.intake.status().trouble !== undefined);
+    expect(recorded.changes).toEqual([]);
+    const again = await serve({ port: server.port });
+    initial(again);
+    await up(recorded);
+    expect(recorded.intake.status().trouble).toBeUndefined();
+  });
+});

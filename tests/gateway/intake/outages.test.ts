@@ -1,0 +1,109 @@
+import { DataType } from 'node-opcua';
+import { afterEach, describe, expect, it } from 'vitest';
+import { link, moment, pause, type Recorded, record, until, type Wish } from './fixture.ts';
+import { type Cable, lay } from './proxy.ts';
+import { startTestServer, type TestServer } from './testServer.ts';
+
+const tags = { State: DataType.Int32, Count: DataType.UInt32, Stop: DataType.Boolean, Text: DataType.String };
+const ends: (() => Promise<void>)[] = [];
+
+afterEach(async () => {
+  for (const end of ends.splice(0).reverse()) await end();
+}, 60_000);
+
+async function lineOnCable(wish: Partial<Wish> = {}) {
+  const server: TestServer = await startTestServer({ tags });
+  ends.push(server.stop);
+  const at = moment();
+  server.set('State', 6, at);
+  server.set('Count', 100, at);
+  server.set('Stop', false, at);
+  server.set('Text', 'ready', at);
+  const cable: Cable = await lay(server.port);
+  ends.push(cable.close);
+  const recorded: Recorded = record({ endpoint: cable.endpoint, ...wish });
+  ends.push(() => recorded.intake.stop());
+  await until('up', () => recorded.intake.status().up);
+  return { server, cable, recorded };
+}
+
+const links = (recorded: Recorded) => recorded.of(link).map(({ value }) => value);
+
+describe('outages', { timeout: 180_000 }, () => {
+  it('a cut cable: the server keeps the values, nothing is missed, and the link says so', async () => {
+    const { server, cable, recorded } = await lineOnCable();
+    for (let n = 101; n <= 110; n += 1) {
+      server.set('Count', n, moment());
+      await pause(60);
+    }
+    cable.cut();
+    await until('lost', () => links(recorded).at(-1) === false);
+    for (let n = 111; n <= 130; n += 1) {
+      server.set('Count', n, moment());
+      await pause(30);
+    }
+    cable.mend();
+    await until('heard', () => links(recorded).length === 3);
+    server.set('Count', 131, moment());
+    await until('the last count', () => recorded.of(1).at(-1)?.value === 131);
+    expect(links(recorded)).toEqual([true, false, 'whole']);
+    expect(recorded.of(1).map(({ value }) => value)).toEqual(Array.from({ length: 32 }, (_, n) => 100 + n));
+    const whole = recorded.changes.findIndex(({ value }) => value === 'whole');
+    const held = recorded.changes.slice(0, whole).filter(({ signal }) => signal === 1);
+    expect(held.at(-1)!.value).toBe(130);
+    expect(recorded.changes[whole]!.at).toBeGreaterThanOrEqual(held.at(-1)!.at);
+  });
+
+  it('a change sent into a dead cable after a keep-alive is not lost', async () => {
+    const { server, cable, recorded } = await lineOnCable();
+    await pause(5000); // keep-alives only
+    cable.dark();
+    server.set('Text', 'stopped in the dark', moment());
+    await pause(1500); // the server publishes into the dark
+    cable.cut();
+    await until('lost', () => links(recorded).at(-1) === false);
+    cable.mend();
+    await until('heard', () => links(recorded).length === 3);
+    expect(recorded.of(3).map(({ value }) => value)).toEqual(['ready', 'stopped in the dark']);
+    expect(links(recorded)).toEqual([true, false, 'whole']);
+  });
+
+  it('a queue that overflowed in an outage leaves a gap', async () => {
+    const { server, cable, recorded } = await lineOnCable({ settings: { queue: 5 } });
+    cable.cut();
+    await until('lost', () => links(recorded).at(-1) === false);
+    for (let n = 101; n <= 120; n += 1) server.set('Count', n, moment(n));
+    cable.mend();
+    await until('heard', () => links(recorded).length === 3);
+    expect(links(recorded)).toEqual([true, false, true]);
+    expect(recorded.of(1).at(-1)!.value).toBe(120);
+    const counts = recorded.of(1).map(({ value }) => value as number);
+    expect(new Set(counts).size).toBe(counts.length);
+  });
+
+  it('a cable that goes dark is told as lost from the last word heard, without anybody closing it', async () => {
+    const { cable, recorded } = await lineOnCable();
+    await pause(500);
+    cable.dark();
+    const dark = moment();
+    await until('lost', () => links(recorded).at(-1) === false);
+    expect(recorded.of(link).at(-1)!.at).toBeLessThanOrEqual(dark + 2_000_000);
+    cable.cut();
+    cable.mend();
+    await until('heard', () => links(recorded).length === 3);
+  });
+
+  it('more than can be held back in an outage drops the oldest and leaves a gap', async () => {
+    const { server, cable, recorded } = await lineOnCable({ settings: { heldMost: 10 } });
+    cable.cut();
+    await until('lost', () => links(recorded).at(-1) === false);
+    for (let n = 101; n <= 130; n += 1) {
+      server.set('Count', n, moment(n));
+      if (n === 115) await pause(600);
+    }
+    cable.mend();
+    await until('heard', () => links(recorded).length === 3);
+    expect(links(recorded)).toEqual([true, false, true]);
+    expect(recorded.of(1).at(-1)!.value).toBe(130);
+  });
+});
