@@ -2,6 +2,7 @@
 const benches: Readonly<Record<string, () => Promise<{ readonly measure: () => Promise<Figure> }>>> = {
   fold: () => import('./fold.ts'),
   latency: () => import('./latency.ts'),
+  tape: () => import('./tape.ts'),
 };
 
 /** What a bench tells: a value beside a reference that was measured in the same run, and whatever else it saw. */
