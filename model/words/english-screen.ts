@@ -188,7 +188,7 @@ export const lineWords = {
     rejects: (n: number) => `${small(n)} ${many(n, 'reject', 'rejects')} in the minute`,
     notLoaded: (n: number) => `${small(n)} not loaded in the minute`,
     clean: 'no reject in the minute',
-    uncertain: 'uncertain: a counter jumped',
+    uncertain: 'uncertain: not all of it was seen',
     notObserved: 'the last minute was not seen',
     latchedFor: 'latched in for',
     forLabel: 'for',

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { LineFold } from '../../model/fold/fold.ts';
+import { byLineTime } from '../../model/signals/signals.ts';
 import { instantFromMs, seconds } from '../../model/units/units.ts';
 import { viewOf } from '../../model/view/lineView.ts';
 import { at, changes, goods, running, smallLine } from './smallLine.ts';
@@ -92,7 +93,7 @@ describe('time', () => {
   });
 
   it('[TI3] any chunks, and any restart in between, give the same state', () => {
-    const all = changes(line, story);
+    const all = changes(line, story).sort(byLineTime);
     const whole = new LineFold(line);
     whole.take(all);
     fc.assert(
