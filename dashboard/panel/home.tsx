@@ -3,6 +3,7 @@ import { words } from '../app/words.ts';
 import { ClearOfHatch } from '../blank/blank.tsx';
 import { PlanBar } from '../blank/plan-panel.tsx';
 import { Pockets } from '../blank/pockets.tsx';
+import { useHeadline } from '../blank/head.tsx';
 import { saidOf } from '../blank/state.ts';
 import { useTold } from '../blank/told.ts';
 import { Mark } from '../marks/symbols.tsx';
@@ -16,6 +17,7 @@ import { PanelClock, PanelHead } from './panel-head.tsx';
 
 /** Nothing is asked: the rate, this position's own pockets, the order, and two keys. */
 export function Home({ here, open }: { readonly here: PositionView; readonly open: (page: Opened) => void }) {
+  const headline = useHeadline();
   const { panel, line } = words.screen;
   const plan = usePart('plan');
   const rate = usePart('rate');
@@ -23,6 +25,7 @@ export function Home({ here, open }: { readonly here: PositionView; readonly ope
   const { sight } = useMoment();
   return (
     <>
+      <h1 className="unseen">{headline}</h1>
       <HomeHead here={here} />
       {stopped && (
         <p className="beside">

@@ -1,5 +1,6 @@
 import type { PositionView, PressView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
+import { useHeadline } from '../blank/head.tsx';
 import { saidOf } from '../blank/state.ts';
 import { useTold } from '../blank/told.ts';
 import { ClearOfHatch } from '../blank/blank.tsx';
@@ -26,12 +27,14 @@ export function Latched({ here }: { readonly here: PositionView }) {
   const { emergencyNumber } = usePart('line');
   const enter = useEnter();
   const who = useWhoComes();
+  const headline = useHeadline();
   const { caution, panel } = words.screen;
   const press = head.kind === 'pressed' || head.kind === 'stopped' ? head.press : undefined;
   if (press === undefined || (head.kind !== 'pressed' && head.kind !== 'stopped')) return null;
   const { stop } = head;
   return (
     <>
+      <h1 className="unseen">{headline}</h1>
       <LatchedHead here={here} press={press} />
       <StepRow press={press} now={head.kind === 'pressed'} />
       <div className="panelcaution">
