@@ -50,8 +50,12 @@ beforeAll(async () => {
   server.set('Count', 100, moment());
   recorded = record({ endpoint: server.endpoint, tags: ['State', 'Count'] });
   await until('up', () => recorded.intake.status().up);
-  const { registry } = OPCUAClientBase as unknown as { registry: { _cache: Record<string, Inside> } };
-  client = Object.values(registry._cache).find(({ _sessions }) => _sessions.length > 0)!;
+  const { registry } = OPCUAClientBase as unknown as {
+    registry: { _cache: Record<string, WeakRef<Inside>> };
+  };
+  client = Object.values(registry._cache)
+    .map((held) => held.deref())
+    .find((one) => (one?._sessions.length ?? 0) > 0)!;
 }, 180_000);
 
 afterAll(async () => {
