@@ -20,14 +20,14 @@ async function run(asked: Asked, stopped: AbortSignal): Promise<void> {
   const clock = systemClock;
   const pace: Pace = { at: asked.start ?? wallInstant(clock), wall: clock.now(), speed: asked.speed };
   const now = () => machineTime(pace, clock.now());
-  const { seed, variant, lockOuts } = asked;
-  const machine = startMachine({ seed, variant, lockOuts, start: asked.history ?? pace.at });
+  const { seed, variant, lockOuts, lively, sendFrom } = asked;
+  const machine = startMachine({ seed, variant, lockOuts, lively, start: asked.history ?? pace.at });
   const ledger = asked.ledger === undefined ? undefined : openLedger(asked.ledger);
   const note = async (entries: readonly LedgerEntry[]) => {
     if (ledger) await send(ledger, entries.map(ledgerLine).join(''));
   };
   const history = asked.history === undefined ? undefined : process.stdout;
-  if (history) await sendHistory(machine, now(), history, note, stopped);
+  if (history) await sendHistory(machine, now(), { out: history, from: sendFrom, note, stopped });
   // Loaded here because it takes its time, and whoever only asks for a line file should not wait for it.
   const { startPlcServer } = await import('./server/plcServer.ts');
   const { port, host, certificates } = asked;
@@ -38,7 +38,7 @@ async function run(asked: Asked, stopped: AbortSignal): Promise<void> {
     tags: tagsOf(variant),
     devices: devicesOf(variant),
   });
-  if (history) await sendHistory(machine, now(), history, note, stopped);
+  if (history) await sendHistory(machine, now(), { out: history, from: sendFrom, note, stopped });
   await server.tell(presentFacts(machine));
   await send(process.stdout, readyLine(server.endpoint));
   process.stderr.write(`${words.listening(server.endpoint, seed, asked.speed)}\n`);

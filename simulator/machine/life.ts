@@ -14,10 +14,10 @@ interface Happening {
 }
 
 const happenings: readonly Happening[] = [
-  { hours: 6.5, draw: (plant) => plant.draw.incidents, run: (plant) => suspend(plant, 11) },
-  { hours: 5, draw: (plant) => plant.draw.incidents, run: (plant) => suspend(plant, 72) },
+  { hours: 8, draw: (plant) => plant.draw.incidents, run: (plant) => suspend(plant, 11) },
+  { hours: 6.5, draw: (plant) => plant.draw.incidents, run: (plant) => suspend(plant, 72) },
   { hours: 9, draw: (plant) => plant.draw.incidents, run: (plant) => suspend(plant, 111) },
-  { hours: 4.5, draw: (plant) => plant.draw.people, run: holdAtLoading },
+  { hours: 5.5, draw: (plant) => plant.draw.people, run: holdAtLoading },
   { hours: 8, draw: (plant) => plant.draw.people, run: stopAtPanel },
   { hours: 30, draw: (plant) => plant.draw.presses, run: (plant) => pressAlone(plant, 'alone') },
   { hours: 70, draw: (plant) => plant.draw.presses, run: (plant) => pressAlone(plant, 'test') },
@@ -51,7 +51,7 @@ export function* life(plant: Plant): Script {
 }
 
 function later(plant: Plant, { hours, draw }: Happening): Instant {
-  return inSeconds(plant, exponential(draw(plant), hours * 3_600));
+  return inSeconds(plant, exponential(draw(plant), (hours * 3_600) / plant.options.lively));
 }
 
 /** What fell due while the line stood comes a little after it runs again. */

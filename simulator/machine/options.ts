@@ -19,6 +19,8 @@ export interface MachineOptions {
   readonly orders?: readonly PlannedOrder[];
   /** Cartons of the first order that were made before the start. */
   readonly madeBefore?: number;
+  /** How many times as often as usual something happens: 1 is a line that runs fairly well. */
+  readonly lively?: number;
 }
 
 export interface Settled {
@@ -30,6 +32,7 @@ export interface Settled {
   readonly lockOuts: boolean;
   readonly orders: readonly PlannedOrder[];
   readonly madeBefore: number;
+  readonly lively: number;
 }
 
 export function settleOptions(options: MachineOptions): Settled {
@@ -42,5 +45,6 @@ export function settleOptions(options: MachineOptions): Settled {
     lockOuts: options.lockOuts ?? true,
     orders: options.orders ?? bundledOrders,
     madeBefore: options.madeBefore ?? 0,
+    lively: options.lively ?? 1,
   };
 }

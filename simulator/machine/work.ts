@@ -27,7 +27,10 @@ export function work(plant: Plant, station: string, distance: number, carton: Ca
     return jam(plant, outcome.number, station, distance, true);
   }
   if (!chance(plant.draw.folds, risk(plant, station, carton))) return;
-  if (plant.mode !== 'manual' && chance(plant.draw.folds, outcome.jams)) {
+  if (
+    plant.mode !== 'manual' &&
+    chance(plant.draw.folds, Math.min(0.6, outcome.jams * plant.options.lively))
+  ) {
     spoil(carton, station, 'jammed');
     return jam(plant, outcome.number, station, distance);
   }

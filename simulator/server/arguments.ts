@@ -20,6 +20,10 @@ export interface Asked {
   readonly certificates: string;
   readonly variant: Variant;
   readonly lockOuts: boolean;
+  /** How many times as often as usual something happens. */
+  readonly lively: number;
+  /** History before this moment is run through, but not sent. */
+  readonly sendFrom: Instant | undefined;
   /** Print the line file of this variant, and end. */
   readonly printLine: boolean;
 }
@@ -57,6 +61,8 @@ export function readArguments(args: readonly string[], now: Instant): Asked {
       stateTag: has('stateTag'),
     },
     lockOuts: has('lockOuts'),
+    lively: numberIn('--lively', values.lively ?? '1', 0, 50, false),
+    sendFrom: moment('--send-from', values['send-from']),
     printLine: values['print-line'] ?? false,
   };
 }
@@ -79,6 +85,8 @@ function parse(args: readonly string[]) {
         loading: text,
         buttons: text,
         without: text,
+        lively: text,
+        'send-from': text,
         'print-line': { type: 'boolean' },
       },
     }).values;

@@ -31,17 +31,21 @@ export async function send(out: Writable, text: string): Promise<void> {
   });
 }
 
+/** Where history goes. */
+export interface Past {
+  readonly out: Writable;
+  /** What happened before is not sent. */
+  readonly from: Instant | undefined;
+  readonly note: (entries: readonly LedgerEntry[]) => Promise<void>;
+  readonly stopped: AbortSignal;
+}
+
 /** Runs the machine up to a moment as fast as the reader takes it, and sends every fact. */
-export async function sendHistory(
-  machine: Machine,
-  until: Instant,
-  out: Writable,
-  note: (entries: readonly LedgerEntry[]) => Promise<void>,
-  stopped: AbortSignal,
-): Promise<void> {
-  for (let at = machine.plant.now; at < until && !stopped.aborted; ) {
+export async function sendHistory(machine: Machine, until: Instant, past: Past): Promise<void> {
+  for (let at = machine.plant.now; at < until && !past.stopped.aborted; ) {
     at = Math.min(until, after(at, minutes(5))) as Instant;
-    await send(out, runUntil(machine, at).map(historyLine).join(''));
-    await note(takeEntries(machine));
+    const facts = runUntil(machine, at).filter((fact) => past.from === undefined || fact.at >= past.from);
+    await send(past.out, facts.map(historyLine).join(''));
+    await past.note(takeEntries(machine));
   }
 }

@@ -12,7 +12,7 @@ import { attemptsOf } from '../../simulator/ledger/episodes.ts';
 import { type Ledger, ledgerOf } from '../../simulator/ledger/ledger.ts';
 import { standard, type Variant } from '../../simulator/lines/variant.ts';
 import { openEntries, runUntil, startMachine, takeEntries } from '../../simulator/machine/machine.ts';
-import { changesOf, monday, simulatedLine } from './simulatedLine.ts';
+import { boundLine, changesOf, monday } from './simulatedLine.ts';
 
 /** A generous ceiling: how long it takes is no matter of this test. */
 const CEILING = 600_000;
@@ -26,7 +26,8 @@ interface Told {
 
 /** Runs the machine and folds, hour by hour, what its PLC told. */
 function foldRun(seed: number, hours: number, variant: Variant): Told {
-  const line = simulatedLine(variant);
+  const bound = boundLine(variant);
+  const { line } = bound;
   const machine = startMachine({ seed, start: monday, variant });
   const fold = new LineFold(line);
   const events: LineEvent[] = [];
@@ -34,7 +35,7 @@ function foldRun(seed: number, hours: number, variant: Variant): Told {
   let to = monday;
   for (let hour = 1; hour <= hours; hour += 1) {
     to = (monday + hour * HOUR) as Instant;
-    events.push(...fold.take(changesOf(line, runUntil(machine, to))));
+    events.push(...fold.take(changesOf(bound, runUntil(machine, to))));
     entries.push(...takeEntries(machine));
   }
   return { line, ledger: ledgerOf([...entries, ...openEntries(machine)]), events, to };

@@ -1,20 +1,11 @@
-import type { Line, Mode, Station } from '../../model/line/line.ts';
-import { opc30050 } from '../../model/packml/packml.ts';
-import type { Change, Role, Signal } from '../../model/signals/signals.ts';
+import { type Bound, parseLineFile } from '../../gateway/binding/binding.ts';
+import type { Line } from '../../model/line/line.ts';
+import { byLineTime, type Change } from '../../model/signals/signals.ts';
 import { type Instant, instantFromMs } from '../../model/units/units.ts';
-import { standardCalendar, standardZone } from '../../simulator/calendar/standard.ts';
-import * as facts from '../../simulator/lines/cartoner.ts';
-import { type Tag, tagsOf } from '../../simulator/lines/tags.ts';
-import {
-  crewsOf,
-  devicesOf,
-  positionsOf,
-  standard,
-  targetsOf,
-  type Variant,
-} from '../../simulator/lines/variant.ts';
 import type { LedgerEntry } from '../../simulator/ledger/entries.ts';
 import { type Ledger, ledgerOf } from '../../simulator/ledger/ledger.ts';
+import { standard, type Variant } from '../../simulator/lines/variant.ts';
+import { lineFileText } from '../../simulator/lines/variants.ts';
 import {
   type Machine,
   openEntries,
@@ -28,116 +19,27 @@ import type { PlcFact } from '../../simulator/machine/plc.ts';
 /** 2026-03-16 06:00 in Berlin, a Monday: an early shift begins. */
 export const monday = instantFromMs(Date.parse('2026-03-16T05:00:00Z'));
 
-/** The compiled line of a variant, put together by hand from the facts the simulator stands on. */
+/** A variant's line file, read as the gateway reads it. */
+export function boundLine(variant: Variant = standard): Bound {
+  return parseLineFile(lineFileText(variant), 'variant.yaml');
+}
+
+/** The compiled line of a variant. */
 export function simulatedLine(variant: Variant = standard): Line {
-  const { assumed, crews } = crewsOf(variant);
-  return {
-    id: 'line-3',
-    name: 'Line 3',
-    product: 'tea sachets',
-    zone: standardZone,
-    machines: [{ id: 'cartoner', name: 'cartoner', states: variant.stateTag ? opc30050 : new Map(), modes }],
-    pace: 'cartoner',
-    stations: facts.stations.map(compiledStation),
-    sizes: facts.sizes.map(({ id, name, code, perCase }) => ({
-      id,
-      name,
-      code,
-      perCase,
-      targets: new Map(
-        Object.entries(targetsOf(variant, id as facts.SizeId)).map(([people, rate]) => [
-          Number(people),
-          rate,
-        ]),
-      ),
-    })),
-    loading: { station: 'loading', crew: assumed, crews, positions: positionsOf(variant) },
-    rejects: facts.rejects.map(({ id, name, station }) => ({
-      id,
-      name,
-      station,
-      means: id === 'empty' ? 'notLoaded' : 'reject',
-    })),
-    reasons: facts.reasons,
-    answers: [],
-    devices: devicesOf(variant),
-    guards: facts.guards.map(({ id, name, from, to }) => ({ id, name, side: 'back', from, to })),
-    adjustments: [],
-    conditions: facts.conditions,
-    calendar: {
-      shifts: standardCalendar.shifts.map((shift) => ({ ...shift, name: shift.id })),
-      pauses: standardCalendar.pauses.map((pause) => ({ ...pause, name: pause.id })),
-    },
-    settings: {
-      minorStopMinutes: 10,
-      rejamCartons: 10,
-      askAfterSeconds: 20,
-      atRateMinutes: 3,
-      atRateShare: 0.9,
-      orderCertainMs: 20,
-      planShare: 1,
-      staleSeconds: 3,
-      lostSeconds: 60,
-      rateMax: 120,
-    },
-    servers: ['plc'],
-    signals: signalsOf(variant),
-  };
-}
-
-const modes: ReadonlyMap<number, Mode> = new Map([
-  [1, 'produce'],
-  [2, 'maintenance'],
-  [3, 'manual'],
-  [4, 'setup'],
-]);
-
-function compiledStation({ id, name, pockets }: facts.StationFacts, index: number): Station {
-  return {
-    id,
-    number: index + 1,
-    name,
-    machine: 'cartoner',
-    pocketsToDischarge: pockets,
-    drawing: id,
-    answers: [],
-  };
-}
-
-function signalsOf(variant: Variant): Signal[] {
-  const own = tagsOf(variant).map((tag, index): Signal => signal(tag, index));
-  const gateway = { machine: 'cartoner', server: 'plc', type: 'boolean' } as const;
-  return [
-    ...own,
-    { ...gateway, index: own.length, id: 'link', role: 'link' },
-    { index: own.length + 1, id: 'entry', role: 'entry', machine: 'cartoner', server: '', type: 'text' },
-  ];
-}
-
-function signal({ role, of, tag, type, width }: Tag, index: number): Signal {
-  return {
-    index,
-    id: tag,
-    role: role as Role,
-    machine: 'cartoner',
-    server: 'plc',
-    type: type === 'Boolean' ? 'boolean' : type === 'String' ? 'text' : 'number',
-    ...(width === undefined ? {} : { wraps: 2 ** width }),
-    ...(of === undefined ? {} : { of }),
-  };
+  return boundLine(variant).line;
 }
 
 /** What the PLC told, as changes of a line's signals in line time. */
-export function changesOf(line: Line, told: readonly PlcFact[]): Change[] {
-  const places = new Map(line.signals.map(({ id, index }) => [id, index]));
-  const place = (id: string) => places.get(id) ?? -1;
+export function changesOf({ line, tags }: Bound, told: readonly PlcFact[]): Change[] {
+  const places = new Map([...tags].map(([signal, { tag }]) => [tag, signal]));
+  const link = line.signals.findIndex(({ role }) => role === 'link');
   return told
     .map((fact): Change => {
-      const signal = place('link' in fact ? 'link' : fact.tag);
+      const signal = 'link' in fact ? link : (places.get(fact.tag) ?? -1);
       const value = 'link' in fact ? fact.link : fact.value;
       return { signal, at: fact.at, received: fact.at, status: 0, value };
     })
-    .sort((a, b) => a.at - b.at || a.signal - b.signal);
+    .sort(byLineTime);
 }
 
 export interface Run {

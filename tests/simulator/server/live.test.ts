@@ -82,7 +82,7 @@ it(
       tell: async (news: readonly PlcFact[]) => {
         facts.push(...news);
         await server.tell(news);
-        if (facts.length >= 1_500) stop.abort();
+        if (facts.length >= 700) stop.abort();
       },
       note: async () => {},
     };
