@@ -49,5 +49,5 @@ export const tapeWords = {
   diskMend: 'Look at the disk and at the system’s log. What was recorded before is complete.',
   busy: (file: string) => `${file} is held by another program.`,
   busyWhy: 'Something other than Scoreline has it open for writing.',
-  busyMend: 'End that program; a copy for a backup is made while Scoreline is stopped or by its own command.',
+  busyMend: 'End that program. Copy the data folder only while Scoreline is stopped.',
 } as const;

@@ -12,6 +12,8 @@ export interface Store {
   remove(): Promise<void>;
 }
 
+/** Far beyond what the slowest machine needs. Milliseconds. */
+const CEILING = 300_000;
 const three = signals('cycles', 'starved', 'lot');
 const line = 'line-3';
 const lines = new Map([[line, three]]);
@@ -20,7 +22,7 @@ const anySmallChange = anyChange.map((one) => ({ ...one, signal: one.signal % 9 
 
 /** What holds for every engine of the tape. */
 export function tapeContract(engine: string, makeStore: () => Promise<Store>): void {
-  describe(`the tape on ${engine}`, () => {
+  describe(`the tape on ${engine}`, { timeout: CEILING }, () => {
     const stores: Store[] = [];
     const tapes: Tape[] = [];
     const newStore = async () => {
@@ -38,7 +40,7 @@ export function tapeContract(engine: string, makeStore: () => Promise<Store>): v
     afterEach(async () => {
       for (const tape of tapes.splice(0)) await tape.close();
       for (const store of stores.splice(0)) await store.remove();
-    });
+    }, CEILING);
 
     it('begins empty, counts changes, and gives them back in the order of arrival', async () => {
       const tape = await open();

@@ -1,8 +1,10 @@
 import fc from 'fast-check';
-import { expect, it } from 'vitest';
+import { expect, it, vi } from 'vitest';
 import { divide, SEGMENT_MOST, SEGMENT_SPAN, seal, unseal } from '../../../gateway/tape/segments.ts';
 import type { Change } from '../../../model/signals/signals.ts';
 import { begin, change, stretch } from './stretch.ts';
+
+vi.setConfig({ testTimeout: 300_000 });
 
 /** Appends in batches of the given sizes; answers the segments, and the tail that stays. */
 function sealedInBatches(

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { mkdirSync, mkdtempSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
@@ -11,6 +11,8 @@ import { gathered, signals, stretch } from './stretch.ts';
 
 const line = 'line-3';
 const lines = new Map([[line, signals('cycles', 'starved', 'lot')]]);
+/** Far beyond what the slowest machine needs. Milliseconds. */
+const CEILING = 300_000;
 /** Ten minutes of the stretch make a segment. */
 const SEGMENT = 600;
 
@@ -61,7 +63,7 @@ function bend(table: string, start: number): void {
   });
 }
 
-describe('the tape in a file', () => {
+describe('the tape in a file', { timeout: CEILING }, () => {
   it('is set at every opening so that a commit is durable, and bounds its log', async () => {
     for (let opening = 0; opening < 2; opening += 1) {
       const database = new Database(file);
@@ -161,7 +163,7 @@ function segmentHash(path: string): string {
   return `${rows.length} segments ${hash.digest('hex')}`;
 }
 
-describe('a damaged tape', () => {
+describe('a damaged tape', { timeout: CEILING }, () => {
   it('a damaged segment is told with its place; what lies before and after can be read', async () => {
     await tapeOf(1950);
     bend('segment', SEGMENT);
@@ -210,6 +212,10 @@ describe('a damaged tape', () => {
     writeFileSync(file, 'no database at all, and long enough to be looked at. '.repeat(100));
     expect((await refusal(openSqliteTape(folder, lines))).message).toBe(`The tape ${file} is damaged.`);
     rmSync(file);
+    await tapeOf(1950);
+    writeFileSync(file, readFileSync(file).fill(0xff, 4096));
+    expect((await refusal(openSqliteTape(folder, lines))).message).toBe(`The tape ${file} is damaged.`);
+    rmSync(file);
     inFile((database) => database.exec('CREATE TABLE other (a)'));
     expect((await refusal(openSqliteTape(folder, lines))).message).toBe(`${file} is not a tape.`);
   });
@@ -224,7 +230,7 @@ describe('a damaged tape', () => {
   });
 });
 
-describe('a tape that cannot be written', () => {
+describe('a tape that cannot be written', { timeout: CEILING }, () => {
   it('with no room left an append is refused as a whole, also one that seals, and goes on when there is room', async () => {
     const database = new Database(file);
     const tape = tapeOn(database, lines);

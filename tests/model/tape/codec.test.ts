@@ -22,7 +22,7 @@ function stretch(length: number): Change[] {
   });
 }
 
-describe('the codec', () => {
+describe('the codec', { timeout: 300_000 }, () => {
   it('gives back any changes as they were, minus zero and lone surrogates too', () => {
     fc.assert(
       fc.property(anyChanges, (changes) => {
