@@ -1,7 +1,7 @@
 import { createHash, randomUUID } from 'node:crypto';
 import type { Entry } from '../../model/entries/entries.ts';
 import type { LineEvent } from '../../model/fold/events.ts';
-import { LineFold, type SavedFold } from '../../model/fold/fold.ts';
+import { LineFold } from '../../model/fold/fold.ts';
 import { MODEL_VERSION } from '../../model/fold/version.ts';
 import type { Line } from '../../model/line/line.ts';
 import type { Change } from '../../model/signals/signals.ts';
@@ -10,6 +10,7 @@ import { epochMs, type Instant, instantFromMs, minutes } from '../../model/units
 import { type Outside, viewOf } from '../../model/view/lineView.ts';
 import type { LineView } from '../../model/view/view.ts';
 import type { Tape } from '../tape/tape.ts';
+import { type Folded, foldTape } from './foldTape.ts';
 
 /** What a live line stands on; everything that is not pure comes in from here. */
 export interface Shell {
@@ -25,8 +26,14 @@ export interface Shell {
 
 /** What a live line tells whoever keeps the log. */
 export type LiveNote =
-  | { readonly kind: 'resumed'; readonly position: number; readonly replayed: number }
-  | { readonly kind: 'refolded'; readonly from: number }
+  /** `whole` is false where data came too late to be worked in. */
+  | {
+      readonly kind: 'resumed';
+      readonly position: number;
+      readonly replayed: number;
+      readonly whole: boolean;
+    }
+  | { readonly kind: 'refolded'; readonly late: Instant; readonly replayed: number; readonly whole: boolean }
   | { readonly kind: 'event'; readonly event: LineEvent };
 
 /** One line, live: what arrives is recorded first, stepped second and told third, one batch after another. */
@@ -83,22 +90,11 @@ class RunningLine implements LiveLine {
   }
 
   /** From the newest checkpoint of this model and definition, and the tape after it. */
-  async resume(before = Number.POSITIVE_INFINITY): Promise<void> {
-    const { tape, line } = this.shell;
-    const end = tape.end(line.id);
-    const kept = tape.nearest(line.id, Math.min(end, before), this.version);
-    this.state = new LineFold(line, kept && (JSON.parse(kept.body) as SavedFold));
-    this.folded = kept?.position ?? 0;
-    const from = this.folded;
-    for await (const changes of tape.read(line.id, from, end)) {
-      this.state.take(changes);
-      this.folded += changes.length;
-    }
-    this.folded = end;
-    this.keptAt = this.state.state.at;
+  async resume(): Promise<void> {
+    const { replayed, whole } = await this.foldAnew();
     const { heardAt } = this.state.state;
     if (heardAt >= 0) this.heard = { at: heardAt, wall: this.wallOf(heardAt) };
-    this.shell.told({ kind: 'resumed', position: end, replayed: end - from });
+    this.shell.told({ kind: 'resumed', position: this.folded, replayed, whole });
   }
 
   offer(changes: readonly Change[]): Promise<void> {
@@ -170,17 +166,21 @@ class RunningLine implements LiveLine {
     return this.folded;
   }
 
-  /** Late data older than the fold reaches back: folds again from a checkpoint before it. */
-  private async refold(at: Instant): Promise<void> {
+  private async foldAnew(): Promise<Folded> {
     const { tape, line } = this.shell;
-    let before = this.folded;
-    for (;;) {
-      const kept = tape.nearest(line.id, before, this.version);
-      if (!kept || (JSON.parse(kept.body) as SavedFold).state.at < at) break;
-      before = kept.position - 1;
-    }
-    this.shell.told({ kind: 'refolded', from: before });
-    await this.resume(before);
+    const end = tape.end(line.id);
+    const folded = await foldTape(tape, line, { version: this.version, end });
+    this.state = folded.fold;
+    this.folded = end;
+    this.keptAt = this.state.state.at;
+    return folded;
+  }
+
+  /** Data older than the fold reaches back: the tape is folded again in line time, from a state before it. */
+  private async refold(late: Instant): Promise<void> {
+    const { replayed, whole } = await this.foldAnew();
+    this.shell.told({ kind: 'refolded', late, replayed, whole });
+    await this.keepCheckpoint();
   }
 
   private async keepCheckpoint(): Promise<void> {

@@ -1,0 +1,78 @@
+import { setImmediate } from 'node:timers/promises';
+import { LineFold, type SavedFold } from '../../model/fold/fold.ts';
+import type { Line } from '../../model/line/line.ts';
+import { byLineTime, type Change } from '../../model/signals/signals.ts';
+import type { Tape } from '../tape/tape.ts';
+
+export interface Folded {
+  readonly fold: LineFold;
+  /** How many changes of the tape were folded for it. */
+  readonly replayed: number;
+  /** False when data came so late that it could not be worked in: the state is without it. */
+  readonly whole: boolean;
+}
+
+/** Changes held in memory at once to work late data in; data that would need more is too late. About two shifts. */
+export const SORTED_MOST = 2_000_000;
+/** Changes folded at one go, before other work gets its turn. */
+const AT_ONCE = 20_000;
+
+interface Wish {
+  /** Version of model and definition: a saved state of another one is never used. */
+  readonly version: string;
+  readonly end: number;
+  /** For tests only. */
+  readonly sortedMost?: number;
+}
+
+/**
+ * The state of a line after the first `end` changes of its tape, from the newest saved state that serves (SPEC, TI2). As
+ * a rule that is the newest one, and the changes after it are folded as they came. Where one of them is older than the
+ * saved state, they have to be folded in line time from a state older than all of them.
+ */
+export async function foldTape(tape: Tape, line: Line, wish: Wish): Promise<Folded> {
+  const { version, end, sortedMost = SORTED_MOST } = wish;
+  const kept = tape.nearest(line.id, end, version);
+  const fold = new LineFold(line, kept && (JSON.parse(kept.body) as SavedFold));
+  const from = kept?.position ?? 0;
+  let whole = true;
+  for await (const changes of tape.read(line.id, from, end)) {
+    if (fold.take(changes).some((event) => event.kind === 'BeyondReach')) whole = false;
+  }
+  if (whole) return { fold, replayed: end - from, whole };
+  const sorted = await foldSorted(tape, line, { version, end, sortedMost });
+  return sorted ?? { fold, replayed: end - from, whole };
+}
+
+/** Undefined when it would take more changes than may be held at once. */
+async function foldSorted(tape: Tape, line: Line, wish: Required<Wish>): Promise<Folded | undefined> {
+  const { version, end, sortedMost } = wish;
+  let changes: Change[] = [];
+  for (let until = end; ; ) {
+    const kept = tape.nearest(line.id, until - 1, version);
+    const from = kept?.position ?? 0;
+    if (end - from > sortedMost) return undefined;
+    const before: Change[] = [];
+    for await (const chunk of tape.read(line.id, from, until))
+      for (const change of chunk) before.push(change);
+    changes = before.concat(changes).sort(byLineTime);
+    const saved = kept && (JSON.parse(kept.body) as SavedFold);
+    if (!saved || !isBefore(changes[0], saved)) {
+      return { fold: await foldAll(new LineFold(line, saved), changes), replayed: end - from, whole: true };
+    }
+    until = from;
+  }
+}
+
+function isBefore(change: Change | undefined, { state }: SavedFold): boolean {
+  if (!change) return false;
+  return change.at < state.at || (change.at === state.at && change.signal < state.signal);
+}
+
+async function foldAll(fold: LineFold, changes: readonly Change[]): Promise<LineFold> {
+  for (let place = 0; place < changes.length; place += AT_ONCE) {
+    fold.take(changes.slice(place, place + AT_ONCE));
+    await setImmediate();
+  }
+  return fold;
+}

@@ -1,0 +1,225 @@
+import { createHash } from 'node:crypto';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { LineFold } from '../../../model/fold/fold.ts';
+import { byLineTime, type Change } from '../../../model/signals/signals.ts';
+import { at, changes, goods, running, smallLine } from '../../model/smallLine.ts';
+import { Memory } from '../tape/memoryTape.ts';
+import { entry, stand } from './shell.ts';
+
+const line = smallLine();
+
+/** Three hours with a stop in each quarter of an hour: longer than the fold reaches back by itself. */
+const morning: readonly Change[] = changes(line, [
+  ...running(),
+  ...Array.from({ length: 12 }, (_, quarter) => {
+    const from = quarter * 900;
+    return [
+      ...goods(from + 1, from + 40, quarter * 40 + 1),
+      [from + 300.5, 'state', 11] as const,
+      [from + 300.5, 'reason', 51] as const,
+      [from + 340.5, 'state', 6] as const,
+      [from + 340.5, 'reason', 0] as const,
+    ];
+  }).flat(),
+]);
+
+function inLineTime(all: readonly Change[]): string {
+  const fold = new LineFold(line);
+  fold.take([...all].sort(byLineTime));
+  return hashOf(fold);
+}
+
+/** States are told apart by hash: as texts they are too long to read. */
+function hashOf(fold: LineFold): string {
+  return createHash('sha256').update(fold.text()).digest('hex');
+}
+
+describe('a live line', () => {
+  it('records before it steps: what is not durable is not seen', async () => {
+    let settle: (() => void) | undefined;
+    const { live } = await stand(line, {
+      through: (tape) => ({
+        ...tape,
+        append: async (id, some) => {
+          await new Promise<void>((resolve) => {
+            settle = resolve;
+          });
+          return tape.append(id, some);
+        },
+      }),
+    });
+    const offered = live.offer(changes(line, running()));
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    expect(live.fold().newest).toBeUndefined();
+    expect(live.position()).toBe(0);
+    settle!();
+    await offered;
+    expect(live.fold().newest).toBe(at(0));
+    expect(live.position()).toBe(running().length);
+  });
+
+  it('a batch that could not be recorded is refused and leaves the state as it was', async () => {
+    let full = false;
+    const { live } = await stand(line, {
+      through: (tape) => ({
+        ...tape,
+        append: (id, some) => (full ? Promise.reject(new Error('full')) : tape.append(id, some)),
+      }),
+    });
+    await live.offer(changes(line, running()));
+    const before = live.fold().text();
+    full = true;
+    await expect(live.offer(changes(line, [[1, 'good', 1]]))).rejects.toThrow('full');
+    expect(live.fold().text()).toBe(before);
+    full = false;
+    await live.offer(changes(line, [[1, 'good', 1]]));
+    expect(live.fold().state.shift.account.good).toBe(1);
+  });
+
+  it('[TI3] goes on from checkpoint and tape to the same state, wherever it was stopped or killed', async () => {
+    const whole = inLineTime(morning);
+    await fc.assert(
+      fc.asyncProperty(
+        fc.array(fc.record({ cut: fc.nat(morning.length), killed: fc.boolean() }), { maxLength: 5 }),
+        async (restarts) => {
+          const memory = new Memory();
+          let from = 0;
+          for (const { cut, killed } of [...restarts].sort((a, b) => a.cut - b.cut)) {
+            const { live } = await stand(line, { memory });
+            await live.offer(morning.slice(from, cut));
+            from = Math.max(from, cut);
+            if (!killed) await live.stop();
+          }
+          const { live } = await stand(line, { memory });
+          await live.offer(morning.slice(from));
+          expect(hashOf(live.fold())).toBe(whole);
+        },
+      ),
+      { numRuns: 25 },
+    );
+  });
+
+  it('[TI2] works late data in, however late, and also when it was stopped or killed around it', async () => {
+    const whole = inLineTime(morning);
+    await fc.assert(
+      fc.asyncProperty(
+        fc.array(fc.record({ from: fc.nat(morning.length - 1), by: fc.integer({ min: 1, max: 600 }) }), {
+          minLength: 1,
+          maxLength: 4,
+        }),
+        fc.array(fc.record({ cut: fc.nat(morning.length), killed: fc.boolean() }), { maxLength: 3 }),
+        async (moves, restarts) => {
+          const arrived = [...morning];
+          for (const { from, by } of moves) {
+            const [change] = arrived.splice(from, 1);
+            arrived.splice(Math.min(arrived.length, from + by), 0, change!);
+          }
+          const memory = new Memory();
+          let from = 0;
+          const edges = [...restarts].sort((a, b) => a.cut - b.cut);
+          for (const { cut, killed } of [...edges, { cut: arrived.length, killed: true }]) {
+            const { live } = await stand(line, { memory });
+            for (; from < cut; from += 50) await live.offer(arrived.slice(from, Math.min(cut, from + 50)));
+            from = cut;
+            if (!killed) await live.stop();
+          }
+          const { live } = await stand(line, { memory });
+          expect(hashOf(live.fold())).toBe(whole);
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+
+  it('never uses a checkpoint of another definition of the line', async () => {
+    const memory = new Memory();
+    const first = await stand(line, { memory });
+    await first.live.offer(morning);
+    await first.live.stop();
+    const slower = smallLine({ settings: { ...line.settings, minorStopMinutes: 0.1 } });
+    const second = await stand(slower, { memory });
+    const resumed = second.notes.find((note) => note.kind === 'resumed');
+    expect(resumed).toEqual({
+      kind: 'resumed',
+      position: morning.length,
+      replayed: morning.length,
+      whole: true,
+    });
+    const again = await stand(line, { memory });
+    expect(again.notes.find((note) => note.kind === 'resumed')).toMatchObject({ replayed: 0 });
+  });
+
+  it('an entry sent twice is recorded once, at once and after a restart', async () => {
+    const memory = new Memory();
+    const first = await stand(line, { memory });
+    await first.live.offer(changes(line, running()));
+    const note = entry('a-1', 5, { kind: 'note', words: 'guide rattles' });
+    const [one, two] = await Promise.all([first.live.enter(note), first.live.enter(note)]);
+    expect(one).toBe(two);
+    expect(await first.live.enter(note)).toBe(one);
+    const end = first.tape.end(line.id);
+    expect(end).toBe(running().length + 1);
+    const second = await stand(line, { memory });
+    await second.live.enter(note);
+    expect(second.tape.end(line.id)).toBe(end);
+    expect(second.live.fold().state.notes).toHaveLength(1);
+  });
+
+  it('an entry whose recording failed may be sent again', async () => {
+    let full = true;
+    const { live } = await stand(line, {
+      through: (tape) => ({
+        ...tape,
+        append: (id, some) => (full ? Promise.reject(new Error('full')) : tape.append(id, some)),
+      }),
+    });
+    const note = entry('a-1', 5, { kind: 'note', words: 'guide rattles' });
+    await expect(live.enter(note)).rejects.toThrow('full');
+    full = false;
+    expect(await live.enter(note)).toBe(1);
+  });
+
+  it('line time goes on from the newest word of the PLC, whatever its clock says, and at the pace of the demo', async () => {
+    const { live, clock } = await stand(line, { second: 3600, speed: 2 });
+    await live.offer(changes(line, running(10)));
+    expect(live.now()).toBe(at(10));
+    clock.second += 5;
+    expect(live.now()).toBe(at(20));
+    expect(live.view().head.kind).toBeDefined();
+  });
+
+  it('tells at once when something happened, and not for a count', async () => {
+    const { live } = await stand(line);
+    let told = 0;
+    const quiet = live.onEvents(() => {
+      told += 1;
+    });
+    await live.offer(changes(line, [...running(), ...goods(1, 5, 1)]));
+    const before = told;
+    await live.offer(changes(line, goods(6, 9, 6)));
+    expect(told).toBe(before);
+    await live.offer(changes(line, [[10, 'state', 11]]));
+    expect(told).toBe(before + 1);
+    quiet();
+    await live.offer(changes(line, [[20, 'state', 6]]));
+    expect(told).toBe(before + 1);
+  });
+
+  it('whoever offers more than it can record waits, and nothing is lost or mixed up', async () => {
+    const { live, tape } = await stand(line, {
+      through: (inner) => ({
+        ...inner,
+        append: async (id, some) => {
+          await new Promise((resolve) => setImmediate(resolve));
+          return inner.append(id, some);
+        },
+      }),
+    });
+    await live.offer(changes(line, running()));
+    const counts = goods(1, 500, 1);
+    await Promise.all(counts.map((row) => live.offer(changes(line, [row]))));
+    expect(tape.end(line.id)).toBe(running().length + 500);
+    expect(live.fold().state.shift.account.good).toBe(500);
+  });
+});
