@@ -250,7 +250,9 @@ function OrderBar() {
   const { order } = plan;
   const good = order?.good ?? plan.good;
   const quantity = order?.quantity ?? plan.planned;
-  const bar = order === undefined ? plan : { ...plan, good, planned: quantity };
+  // Behind is of this shift, and an order may be older: its score stands as far before its board as the shift is behind.
+  const bar =
+    order === undefined ? plan : { ...plan, good, planned: quantity, plannedSoFar: good + plan.behind };
   return (
     <g>
       <Line x={24} y={540} size={30} max={820} least={26} value>

@@ -92,11 +92,22 @@ function NeededWords({
   if (x === undefined) return null;
   const pitch = box.type * 1.18;
   const y = box.top + box.height - 10 - pitch * (lines.length - 1);
-  return lines.map((line, i) => (
-    <Line key={line} x={x} y={y + i * pitch} size={box.type} tone="ink2">
-      {line}
-    </Line>
-  ));
+  return (
+    <g>
+      <rect
+        x={x - 4}
+        y={y - box.type}
+        width={wide + 8}
+        height={pitch * lines.length + 4}
+        fill="var(--ground)"
+      />
+      {lines.map((line, i) => (
+        <Line key={line} x={x} y={y + i * pitch} size={box.type} tone="ink2">
+          {line}
+        </Line>
+      ))}
+    </g>
+  );
 }
 
 function PipShape({
