@@ -39,6 +39,8 @@ export class Flow {
   /** Life of the subscription up to which nothing is missing. */
   private wholeLife: number | undefined;
   private dropped = false;
+  /** Apart, though the client believes in its connection: the next message shows that it is right. */
+  private silent = false;
   /** Data messages or keep-alives still wanted before the tags are read. */
   private wanted = 0;
   /** Receipt of the newest message counted for that. */
@@ -69,6 +71,7 @@ export class Flow {
       case 'message':
         return this.message(one);
       case 'lost':
+        this.silent = false;
         return this.apart();
       case 'restored':
         return this.settle(this.connection?.life() === this.wholeLife ? 1 : 2);
@@ -92,7 +95,14 @@ export class Flow {
     await recorder.writeLink(false, recorder.lineNow(this.lastHeard), now());
   }
 
+  /** Neither data nor keep-alive for too long, and yet no connection was lost. */
+  async fellSilent(): Promise<void> {
+    this.silent = true;
+    await this.apart();
+  }
+
   private settle(wanted: number): void {
+    this.silent = false;
     this.phase = 'settling';
     this.wanted = wanted;
     this.counted = 0;
@@ -119,6 +129,7 @@ export class Flow {
   }
 
   private async hold(message: Message): Promise<void> {
+    if (this.silent) this.settle(1);
     this.held.push(message);
     this.heldSize += message.size;
     while (this.heldSize > this.parts.settings.heldMost) {
@@ -145,7 +156,9 @@ export class Flow {
       return replace();
     }
     if (!reading || inbox.broken) {
+      // lost again, or worth another try with the next message
       this.phase = 'apart';
+      this.silent = !inbox.broken;
       return undefined;
     }
     const since = inbox.messages();

@@ -32,7 +32,10 @@ export interface IntakeOptions {
   readonly zone: string;
   /** Folder of certificates: our own, the trusted ones, the rejected ones. No other process may write there. */
   readonly pkiFolder: string;
-  /** Resolves when they are recorded. Until then no more is handed over, and after a while no more is asked for. */
+  /**
+   * Resolves when they are recorded. Until then no more is handed over, and after a while no more is asked for. What it
+   * rejects with ends the intake: without a tape there is nothing to listen for.
+   */
   readonly take: (changes: Change[]) => Promise<void>;
   /** What the tape says last of a signal, so that a restart does not record it again. */
   readonly known?: (signal: SignalIndex) => Known | undefined;
@@ -192,7 +195,7 @@ class RunningIntake {
     const { keepAliveMs, lifetimeMs } = connection;
     const lastAnswer = connection.lastAnswer();
     const judged = this.watchdog.look({ live, now, lastMessage, lastAnswer, keepAliveMs, lifetimeMs });
-    if (judged === 'silent') await flow.apart();
+    if (judged === 'silent') await flow.fellSilent();
     if (judged === 'wedged') this.replace();
     else if (live) this.lookAround(connection, now);
   }

@@ -279,4 +279,50 @@ describe('intake', { timeout: 180_000 }, () => {
     await up(recorded);
     expect(recorded.intake.status().trouble).toBeUndefined();
   });
+
+  it('a tag that the server brings later is heard once it is there', async () => {
+    const { Text, ...others } = tags;
+    const server = await serve({ tags: others });
+    for (const tag of ['State', 'Count'] as const) server.set(tag, 1, moment());
+    server.set('Stop', false, moment());
+    const recorded = listen({ endpoint: server.endpoint, settings: { missingMs: 500 } });
+    await up(recorded);
+    expect(recorded.intake.status().items.get(3)?.kind).toBe('missing');
+    server.add('Text', Text);
+    server.set('Text', 'late', moment());
+    await until('the text', () => recorded.of(3).at(-1)?.value === 'late');
+    await up(recorded);
+    expect(recorded.intake.status().items.get(3)?.kind).toBe('good');
+    expect(recorded.of(0)).toHaveLength(1);
+  });
+
+  it('a namespace that the server does not have is told, with those it has', async () => {
+    const server = await serve();
+    initial(server);
+    const recorded = listen({ endpoint: server.endpoint, namespace: 'urn:test:elsewhere' });
+    await until('trouble', () => recorded.intake.status().trouble !== undefined);
+    const trouble = recorded.intake.status().trouble!;
+    expect(trouble.message).toBe('The server plc has no namespace urn:test:elsewhere.');
+    expect(trouble.why).toContain('urn:test:line');
+    expect(recorded.changes).toEqual([]);
+  });
+
+  it('a clock that is ahead is measured, and the link stands on it', async () => {
+    const server = await serve();
+    const ahead = 90_000_000;
+    initial(server, moment());
+    const recorded = listen({ endpoint: server.endpoint });
+    await up(recorded);
+    for (let n = 1; n <= 6; n += 1) {
+      server.set('Count', 100 + n, moment(ahead));
+      await until('the count', () => recorded.of(1).at(-1)?.value === 100 + n);
+    }
+    expect(recorded.intake.status().clockOffsetMs).toBeGreaterThan(6000);
+    expect(recorded.intake.status().clockOffsetMs).toBeLessThanOrEqual(9000);
+    await server.stop();
+    await until('lost', () => recorded.of(link).at(-1)?.value === false);
+    const last = recorded.of(1).at(-1)!;
+    expect(recorded.of(link).at(-1)!.at).toBeGreaterThanOrEqual(last.at);
+    expect(last.at - last.received).toBeGreaterThan(60_000_000);
+  });
 });

@@ -24,6 +24,10 @@ export const otherNamespace = 'urn:test:other';
 const keys = mkdtempSync(join(tmpdir(), 'scoreline-test-server-'));
 
 export interface TestServer {
+  /** The library's server itself, to make it misbehave. */
+  readonly server: OPCUAServer;
+  /** Adds a tag while the server runs. */
+  add(tag: string, dataType: DataType): void;
   readonly port: number;
   readonly endpoint: string;
   /** Sets a tag; `at` undefined sends no source time, and `server` no server time either when undefined. */
@@ -81,7 +85,7 @@ export async function startTestServer({ port, tags, shifted }: TestServerOptions
   if (shifted) addressSpace.registerNamespace(otherNamespace);
   const space = addressSpace.registerNamespace(namespace);
   const nodes = new Map<string, { node: UAVariable; dataType: DataType }>();
-  for (const [tag, dataType] of Object.entries(tags)) {
+  const add = (tag: string, dataType: DataType) => {
     const node = space.addVariable({
       organizedBy: addressSpace.rootFolder.objects,
       browseName: tag,
@@ -92,7 +96,8 @@ export async function startTestServer({ port, tags, shifted }: TestServerOptions
       minimumSamplingInterval: 0,
     });
     nodes.set(tag, { node, dataType });
-  }
+  };
+  for (const [tag, dataType] of Object.entries(tags)) add(tag, dataType);
   const seen = new Map<string, number>();
   server.on('request', (request: { readonly schema: { readonly name: string } }) => {
     seen.set(request.schema.name, (seen.get(request.schema.name) ?? 0) + 1);
@@ -100,6 +105,8 @@ export async function startTestServer({ port, tags, shifted }: TestServerOptions
   await server.start();
   const listening = server.endpoints[0]!.port;
   return {
+    server,
+    add,
     port: listening,
     endpoint: `opc.tcp://127.0.0.1:${listening}`,
     set: (tag, value, at, more = {}) => {
