@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import express, { type Express, type NextFunction, type Request, type Response } from 'express';
+import type { Logger } from 'pino';
 import type { z } from 'zod';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { epochMs } from '../../model/units/units.ts';
@@ -8,7 +9,7 @@ import { wordsIn } from '../../model/words/words.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import { createQuota } from '../live/quota.ts';
 import type { Tape } from '../tape/tape.ts';
-import { readEntry } from './entrySchema.ts';
+import { EntryRefused, readEntry } from './entrySchema.ts';
 import { openApi } from './openApi.ts';
 import { changesQuery, type SignalRow } from './schemas.ts';
 
@@ -25,6 +26,7 @@ export interface ApiParts {
   readonly signals: (line: string) => readonly SignalRow[];
   /** Folder of the built dashboard. */
   readonly dashboard: string;
+  readonly log: Pick<Logger, 'error'>;
 }
 
 /** The web side: what the lines do under `/api`, the dashboard everywhere else. */
@@ -37,7 +39,7 @@ export function createApi(parts: ApiParts): Express {
   app.use('/api', routes(parts));
   app.use(express.static(parts.dashboard, { index: false, maxAge: '1h' }));
   app.get('/{*splat}', (_request, response) => page(parts, response));
-  app.use(trouble);
+  app.use(troubleTo(parts.log));
   return app;
 }
 
@@ -80,7 +82,7 @@ function routes({ lines, tape, now, signals }: ApiParts): express.Router {
   });
   router.post('/lines/:line/entries', async (request, response) => {
     if (!quota.take())
-      throw new LineError(words.tooManyEntries, {
+      throw new TooMany(words.tooManyEntries, {
         why: words.tooManyEntriesWhy,
         mend: words.tooManyEntriesMend,
       });
@@ -122,7 +124,7 @@ function page({ dashboard }: ApiParts, response: Response): void {
 function headers(_request: Request, response: Response, next: NextFunction): void {
   response.set({
     'Content-Security-Policy':
-      "default-src 'self'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; connect-src 'self' ws: wss:; object-src 'none'; base-uri 'none'; frame-ancestors 'none'; form-action 'self'",
+      "default-src 'self'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; connect-src 'self'; object-src 'none'; base-uri 'none'; frame-ancestors 'none'; form-action 'self'",
     'X-Content-Type-Options': 'nosniff',
     'Referrer-Policy': 'no-referrer',
     'Cross-Origin-Opener-Policy': 'same-origin',
@@ -132,6 +134,8 @@ function headers(_request: Request, response: Response, next: NextFunction): voi
 }
 
 class NotFound extends LineError {}
+class TooMany extends LineError {}
+class NotUnderstood extends LineError {}
 
 function lineOf(lines: ReadonlyMap<string, LiveLine>, request: Request): LiveLine {
   const id = String(request.params.line);
@@ -145,26 +149,37 @@ function read<Shape>(schema: z.ZodType<Shape>, value: unknown): Shape {
   const result = schema.safeParse(value);
   if (result.success) return result.data;
   const [issue] = result.error.issues;
-  throw new LineError(words.badQuery, {
+  throw new NotUnderstood(words.badQuery, {
     why: words.badEntryWhy(issue?.path.join('.') ?? '', issue?.message ?? ''),
     mend: words.badQueryMend,
   });
 }
 
-/** Trouble a person can mend is told in three sentences; a mistake of our own is not told in detail. */
-function trouble(error: unknown, _request: Request, response: Response, next: NextFunction): void {
-  if (response.headersSent) return next(error);
-  if (error instanceof LineError) {
-    const status = error instanceof NotFound ? 404 : 400;
-    response.status(status).json({ ok: false, trouble: error.message, why: error.why, mend: error.mend });
+/** Trouble a person can mend is told in three sentences; a mistake of our own is logged, and not told in detail. */
+function troubleTo(log: ApiParts['log']) {
+  // express knows a handler of errors by its four parameters
+  return (error: unknown, _request: Request, response: Response, next: NextFunction): void => {
+    if (response.headersSent) return next(error);
+    const status = statusOf(error);
+    if (status === 500) log.error({ err: error }, words.ownMistake);
+    response.status(status).json({ ok: false, ...toldOf(error, status) });
     return undefined;
-  }
-  const status = (error as { status?: number }).status;
-  if (status !== undefined && status >= 400 && status < 500) {
-    response
-      .status(status)
-      .json({ ok: false, trouble: words.badEntry, why: (error as Error).message, mend: words.badEntryMend });
-    return undefined;
-  }
-  return next(error);
+  };
+}
+
+function statusOf(error: unknown): number {
+  if (error instanceof NotFound) return 404;
+  if (error instanceof TooMany) return 429;
+  if (error instanceof NotUnderstood || error instanceof EntryRefused) return 400;
+  // what is left is trouble with the tape, such as a disk that is full
+  if (error instanceof LineError) return 503;
+  const { status = 500 } = error as { status?: number };
+  return status >= 400 && status < 500 ? status : 500;
+}
+
+function toldOf(error: unknown, status: number): { trouble: string; why: string; mend: string } {
+  if (error instanceof LineError) return { trouble: error.message, why: error.why, mend: error.mend };
+  if (status < 500)
+    return { trouble: words.badEntry, why: (error as Error).message, mend: words.badEntryMend };
+  return { trouble: words.ownMistake, why: words.ownMistakeWhy, mend: words.ownMistakeMend };
 }

@@ -36,12 +36,15 @@ const body = z.discriminatedUnion('kind', [
 export const newEntrySchema = z.intersection(z.object({ id, author }), body);
 const messageSchema = z.object({ line: z.string().max(64), entry: newEntrySchema });
 
+/** An entry that does not fit: nothing was recorded. */
+export class EntryRefused extends LineError {}
+
 /** Reads an entry message; what does not fit is told with the place where it does not. */
 export function readEntry(message: unknown, now: number): { line: string; entry: Entry } {
   const read = messageSchema.safeParse(message);
   if (!read.success) {
     const [issue] = read.error.issues;
-    throw new LineError(words.badEntry, {
+    throw new EntryRefused(words.badEntry, {
       why: words.badEntryWhy(issue?.path.join('.') ?? '', issue?.message ?? ''),
       mend: words.badEntryMend,
     });

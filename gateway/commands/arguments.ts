@@ -27,7 +27,7 @@ export function readArguments(args: readonly string[]): Asked {
     line: values.line === undefined ? undefined : resolve(values.line),
     port: numberOf('--port', values.port ?? '8080', 0, 65_535),
     host: values.host ?? '127.0.0.1',
-    data: resolve(values.data ?? 'data'),
+    data: resolve(values.data ?? (values.line === undefined ? 'data/demo' : 'data')),
     fresh: values.fresh ?? false,
     speed: numberOf('--speed', values.speed ?? '1', 1, 10),
     seed: values.seed === undefined ? undefined : numberOf('--seed', values.seed, 0, 1_000_000_000),

@@ -65,11 +65,18 @@ export async function startDemo(
   );
   const child = spawn(process.execPath, ['--import', 'tsx', simulator, ...args], {
     stdio: ['pipe', 'pipe', 'inherit'],
+    // Ctrl-C in a terminal reaches only this process, which then ends the other one in its turn
+    detached: true,
   });
   const ended = once(child, 'exit').then(([code, signal]) => endedError(String(code ?? signal)));
   const endpoint = await Promise.race([readHistory(child, bound, options), ended]);
   if (endpoint instanceof LineError) throw endpoint;
   return { endpoint, ended, stop: () => stop(child, ended) };
+}
+
+/** Where a data folder says that it is the demo's, and of which run. */
+export function runFile(data: string): string {
+  return join(data, 'demo.json');
 }
 
 interface RunWish {
@@ -84,7 +91,7 @@ const SEED = 3;
 
 /** The same seed and beginning as before, kept beside the tape; a new one begins with the shift before this. */
 export function runOf(line: Line, { data, seed, from, now }: RunWish): Run {
-  const file = join(data, 'demo.json');
+  const file = runFile(data);
   if (existsSync(file)) {
     const run = JSON.parse(readFileSync(file, 'utf8')) as Run;
     if (!run.fixed && now() - run.began < RUN_MOST_MS) return run;

@@ -1,4 +1,7 @@
+import { unwatchFile, watchFile } from 'node:fs';
+import type { Logger } from 'pino';
 import type { Entry } from '../../model/entries/entries.ts';
+import { LineError } from '../../model/trouble/trouble.ts';
 import type { EpochMs } from '../../model/units/units.ts';
 import type { Bound } from '../binding/binding.ts';
 import { readOrders } from '../binding/orders.ts';
@@ -34,4 +37,37 @@ export async function listOrders(
     };
     await live.enter(entry);
   }
+}
+
+/** The list is looked at this often. Milliseconds. */
+const LOOK_MS = 5000;
+
+export interface OrderShell {
+  readonly newId: () => string;
+  readonly now: () => number;
+  readonly log: Pick<Logger, 'warn'>;
+}
+
+/** Takes the list again whenever its file changes; what is wrong in it is logged, and the orders stay as they were. */
+export function followOrders(
+  bound: Bound,
+  live: LiveLine,
+  { newId, now, log }: OrderShell,
+): () => Promise<void> {
+  const file = bound.ordersFile;
+  if (file === undefined) return () => Promise.resolve();
+  let reading = Promise.resolve();
+  const look = () => {
+    reading = reading
+      .then(() => listOrders(bound, live, newId, now()))
+      .catch((error: unknown) => {
+        if (!(error instanceof LineError)) throw error;
+        log.warn([error.message, error.why, error.mend].join(' '));
+      });
+  };
+  watchFile(file, { interval: LOOK_MS, persistent: false }, look);
+  return async () => {
+    unwatchFile(file, look);
+    await reading;
+  };
 }

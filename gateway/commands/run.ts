@@ -1,10 +1,6 @@
-import { existsSync, readFileSync, renameSync } from 'node:fs';
-import { join } from 'node:path';
 import type { Logger } from 'pino';
 import type { Change } from '../../model/signals/signals.ts';
 import type { LineError } from '../../model/trouble/trouble.ts';
-import type { EpochMs, Millis } from '../../model/units/units.ts';
-import type { Outside } from '../../model/view/lineView.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { createApi } from '../api/api.ts';
 import { signalRows } from '../api/signalRows.ts';
@@ -15,8 +11,10 @@ import { startSockets } from '../live/sockets.ts';
 import { openSqliteTape } from '../tape/sqliteTape.ts';
 import type { Asked } from './arguments.ts';
 import { dashboardFolder } from './dashboard.ts';
+import { checkFolder, setAsideUnlessSame } from './dataFolder.ts';
 import { type Demo, demoLineFile, type Run, runOf, startDemo } from './demo.ts';
-import { listOrders } from './orderList.ts';
+import { intakeOptions, outsideOf } from './intakes.ts';
+import { followOrders, listOrders } from './orderList.ts';
 import { listen } from './web.ts';
 
 const words = wordsIn('en').gateway;
@@ -35,49 +33,80 @@ export interface Voices {
 }
 
 /** Runs a line from its file: tape, fold, intake, screens; the demo line with its simulator beside it. */
-export async function run(asked: Asked, { log, say }: Voices): Promise<Gateway> {
+export async function run(asked: Asked, voices: Voices): Promise<Gateway> {
+  const ends = new Ends();
+  try {
+    return await open(asked, voices, ends);
+  } catch (error) {
+    await ends.all();
+    throw error;
+  }
+}
+
+async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gateway> {
   const isDemo = asked.line === undefined;
   const bound = await readLineFile(asked.line ?? demoLineFile);
-  say(words.step.line(bound.line.name));
-  if (isDemo) setAsideUnlessSame(asked);
+  const { line } = bound;
+  say(words.step.line(line.name));
+  checkFolder(asked);
+  const aside = isDemo ? setAsideUnlessSame(asked) : undefined;
+  if (aside !== undefined) say(words.step.setAside(aside));
   const now = () => Date.now();
-  const tape = await openSqliteTape(asked.data, new Map([[bound.line.id, bound.line.signals]]));
-  say(words.step.tape(asked.data, tape.end(bound.line.id).toLocaleString('en-GB')));
+  const simulated = isDemo ? runOf(line, { ...asked, now }) : undefined;
+  const tape = await openSqliteTape(asked.data, new Map([[line.id, line.signals]]));
+  ends.add(() => tape.close());
+  say(words.step.tape(asked.data, tape.end(line.id).toLocaleString('en-GB')));
   const intakes: Intake[] = [];
   const outside = () => outsideOf(bound, intakes);
   const speed = isDemo ? asked.speed : 1;
-  const told = (note: LiveNote) => log.info(note, note.kind);
-  const live = await startLiveLine({ line: bound.line, tape, now, speed, outside, told });
-  const simulated = isDemo ? runOf(bound.line, { ...asked, now }) : undefined;
+  const live = await startLiveLine({ line, tape, now, speed, outside, told: (note) => tell(note, log) });
+  ends.add(() => live.stop());
   const listedAt = live.fold().newest === undefined && simulated ? simulated.began : now();
   await listOrders(bound, live, newEntryId, listedAt);
-  const lines = new Map([[bound.line.id, live]]);
+  ends.add(followOrders(bound, live, { newId: newEntryId, now, log }));
+  const lines = new Map([[line.id, live]]);
   const signals = () => signalRows(bound, live, intakes);
-  const web = await listen(
-    createApi({ lines, tape, now, signals, dashboard: dashboardFolder }),
-    asked.port,
-    asked.host,
-  );
+  const api = createApi({ lines, tape, now, signals, dashboard: dashboardFolder, log });
+  const web = await listen(api, asked.port, asked.host);
+  ends.add(() => web.stop());
   const sockets = startSockets(web.server, lines, now);
+  ends.add(() => sockets.stop());
   const demo = simulated && (await demoLine(bound, asked, simulated, live, say));
-  for (const server of bound.servers) {
-    const endpoint = demo?.endpoint ?? server.endpoint;
-    say(words.step.connecting(server.id, endpoint));
-    intakes.push(await startIntake(intakeParts(bound, { ...server, endpoint }, live, asked.data, log)));
-  }
+  if (demo) ends.add(() => demo.stop());
+  const unrecorded = new Promise<LineError>((failed) => {
+    for (const server of bound.servers) {
+      const endpoint = demo?.endpoint ?? server.endpoint;
+      say(words.step.connecting(server.id, endpoint));
+      const parts = { bound, live, data: asked.data, log, failed };
+      const intake = startIntake(intakeOptions({ ...server, endpoint }, parts));
+      intakes.push(intake);
+      ends.add(() => intake.stop());
+    }
+  });
   return {
     address: web.address,
-    panels: bound.line.loading.positions.map((position) => `${web.address}panel/${position.id}`),
-    failed: demo?.ended ?? new Promise(() => {}),
-    stop: async () => {
-      for (const intake of intakes) await intake.stop();
-      await demo?.stop();
-      await sockets.stop();
-      await web.stop();
-      await live.stop();
-      await tape.close();
-    },
+    panels: line.loading.positions.map((position) => `${web.address}panel/${position.id}`),
+    failed: Promise.race([unrecorded, ...(demo ? [demo.ended] : [])]),
+    stop: () => ends.all(),
   };
+}
+
+/** What has been opened, to be closed in the opposite order, each of it whatever becomes of the others. */
+class Ends {
+  private readonly ends: (() => Promise<void>)[] = [];
+
+  add(end: () => Promise<void>): void {
+    this.ends.push(end);
+  }
+
+  /** Rejects with the first trouble, when everything is closed. */
+  async all(): Promise<void> {
+    const troubles: unknown[] = [];
+    for (let end = this.ends.pop(); end; end = this.ends.pop()) {
+      await end().catch((error: unknown) => troubles.push(error));
+    }
+    if (troubles.length > 0) throw troubles[0];
+  }
 }
 
 async function demoLine(
@@ -97,56 +126,9 @@ async function demoLine(
   return startDemo(bound, { data, run: simulated, speed, newest: live.fold().state.heardAt, past });
 }
 
-function intakeParts(
-  bound: Bound,
-  server: Bound['servers'][number],
-  live: LiveLine,
-  data: string,
-  log: Logger,
-): Parameters<typeof startIntake>[0] {
-  const signals = bound.line.signals.flatMap((signal) => {
-    const bind = bound.tags.get(signal.index);
-    return bind?.server === server.id ? [{ signal, tag: bind.tag }] : [];
-  });
-  return {
-    server,
-    signals,
-    linkSignal: bound.line.signals.findIndex(
-      (signal) => signal.role === 'link' && signal.server === server.id,
-    ),
-    zone: bound.line.zone,
-    pkiFolder: join(data, 'certificates'),
-    take: (changes) => live.offer(changes),
-    known: (signal) => {
-      const { values, ats } = live.fold().state;
-      const value = values[signal];
-      return value === null || value === undefined ? undefined : { at: ats[signal]!, value };
-    },
-    log: log.child({ server: server.id }),
-    now: () => Date.now(),
-  };
-}
-
-function outsideOf(bound: Bound, intakes: readonly Intake[]): Outside {
-  return {
-    servers: bound.servers.map(({ id }, place) => {
-      const status = intakes[place]?.status();
-      return {
-        id,
-        up: status?.up ?? false,
-        ...(status?.since === undefined ? {} : { since: status.since as EpochMs }),
-        ...(status?.clockOffsetMs === undefined ? {} : { clockOffset: status.clockOffsetMs as Millis }),
-      };
-    }),
-  };
-}
-
-/** The tape of another demo run is kept under another name, never deleted: two machines do not share a tape. */
-function setAsideUnlessSame({ data, fresh, speed, seed, from }: Asked): void {
-  const file = join(data, 'demo.json');
-  if (!existsSync(file)) return;
-  const before = JSON.parse(readFileSync(file, 'utf8')) as Run;
-  const other =
-    before.fixed || speed !== 1 || from !== undefined || (seed !== undefined && seed !== before.seed);
-  if (fresh || other) renameSync(data, `${data}-until-${new Date().toISOString().replaceAll(/[:.]/g, '-')}`);
+/** Events are for whoever follows the log closely; data that came too late is for everyone. */
+function tell(note: LiveNote, log: Logger): void {
+  const whole = note.kind === 'event' || note.whole;
+  if (whole) log.info(note, note.kind);
+  else log.warn(note, words.tooLate);
 }

@@ -1,15 +1,15 @@
 import { mkdirSync } from 'node:fs';
-import { pino } from 'pino';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
-import { readArguments } from './arguments.ts';
+import { type Asked, readArguments } from './arguments.ts';
 import { buildDashboard, dashboardIsOld } from './dashboard.ts';
+import { createLog } from './log.ts';
+import type { Gateway } from './run.ts';
 
 const words = wordsIn('en').gateway;
 // The OPC UA library prints its own warnings as it loads, before anybody can turn them down but by this; what a person
 // has to know is told by the intake, in words. That is why `run` is imported after it.
 process.env.NODEOPCUA_LOG_LEVEL ??= '3';
-const log = pino({ level: process.env.SCORELINE_LOG ?? 'warn' }, pino.destination(2));
 
 /** `npm start`: reads the command line, builds what is missing, runs until somebody ends it. */
 async function main(): Promise<void> {
@@ -19,19 +19,33 @@ async function main(): Promise<void> {
     return;
   }
   const stopped = untilAsked();
-  makeFolder(asked.data);
-  if (dashboardIsOld()) await build();
-  const { run } = await import('./run.ts');
-  const gateway = await run(asked, { log, say });
+  const gateway = await Promise.race([start(asked), stopped]);
+  if (!gateway) return end();
   say(words.step.open(gateway.address));
   say(words.step.panels(gateway.panels.join('  ')));
   say(words.step.end);
   const failed = await Promise.race([stopped, gateway.failed]);
-  if (failed) tell(failed);
-  else say(words.step.stopping);
-  await gateway.stop();
-  if (!failed) say(words.step.stopped);
-  process.exit(failed ? 1 : 0);
+  if (!failed) say(words.step.stopping);
+  await gateway.stop().catch((error: unknown) => {
+    // what made it fail makes closing fail as well, and is told once
+    if (!failed || !(error instanceof LineError)) throw error;
+  });
+  if (failed) throw failed;
+  say(words.step.stopped);
+  process.exit(0);
+}
+
+async function start(asked: Asked): Promise<Gateway> {
+  makeFolder(asked.data);
+  if (dashboardIsOld()) await build();
+  const { run } = await import('./run.ts');
+  return run(asked, { log: createLog(), say });
+}
+
+/** While it is still starting nothing has to be brought to an end: what was told is on disk, and the child ends with its input. */
+function end(): never {
+  say(words.step.stopped);
+  process.exit(0);
 }
 
 async function build(): Promise<void> {
@@ -52,11 +66,19 @@ function makeFolder(folder: string): void {
   }
 }
 
+/** A signal often comes twice, from the terminal and from npm; only one after this long means: at once. Milliseconds. */
+const TWICE_MS = 2000;
+
 /** Resolves when somebody asks the process to end. */
 function untilAsked(): Promise<undefined> {
   return new Promise((resolve) => {
+    let asked: number | undefined;
     for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const)
-      process.once(signal, () => resolve(undefined));
+      process.on(signal, () => {
+        asked ??= performance.now();
+        if (performance.now() - asked > TWICE_MS) process.exit(1);
+        resolve(undefined);
+      });
   });
 }
 

@@ -1,4 +1,4 @@
-import type { Server as HttpServer } from 'node:http';
+import type { Server as HttpServer, IncomingHttpHeaders } from 'node:http';
 import { Server, type Socket } from 'socket.io';
 import { LineError } from '../../model/trouble/trouble.ts';
 import type { ClientToServer, EntryAnswer, ServerToClient } from '../../model/view/protocol.ts';
@@ -14,6 +14,8 @@ const words = wordsIn('en').gateway;
 const MESSAGE_MOST = 16_384;
 /** Entries that one screen may make: so many at once, and so many a minute. */
 const ENTRIES = { burst: 20, perMinute: 30 };
+/** Whole views that one screen may ask for: a screen that loses every part asks once a second. */
+const JOINS = { burst: 20, perMinute: 120 };
 
 export interface Sockets {
   stop(): Promise<void>;
@@ -33,6 +35,7 @@ export function startSockets(
     serveClient: false,
     maxHttpBufferSize: MESSAGE_MOST,
     cors: { origin: false },
+    allowRequest: (request, answer) => answer(null, isOfThisSite(request.headers)),
   });
   const broadcasts = new Map<string, Broadcast>();
   for (const [id, live] of lines) {
@@ -50,6 +53,12 @@ export function startSockets(
   };
 }
 
+/** Browsers say which page asks. A page of another site may not enter anything here, nor read; programs say nothing. */
+function isOfThisSite({ origin, host }: IncomingHttpHeaders): boolean {
+  if (origin === undefined) return true;
+  return URL.canParse(origin) && new URL(origin).host === host;
+}
+
 type ScreenSocket = Socket<ClientToServer, ServerToClient>;
 
 function serve(
@@ -59,8 +68,11 @@ function serve(
   now: () => number,
 ): void {
   const quota = createQuota(ENTRIES, now);
+  const joins = createQuota(JOINS, now);
   socket.on('join', (message, answer) => {
     if (typeof answer !== 'function') return;
+    // whole views are kept until the screen takes them: one that asks and does not take would fill the memory
+    if (!joins.take()) return void socket.disconnect(true);
     const broadcast = broadcasts.get(String(message?.line));
     if (!broadcast) return answer({ ok: false, trouble: words.noSuchLine(String(message?.line)) });
     const { number, view } = broadcast.current();

@@ -1,0 +1,44 @@
+import { existsSync, readFileSync, renameSync } from 'node:fs';
+import { join } from 'node:path';
+import { LineError } from '../../model/trouble/trouble.ts';
+import { wordsIn } from '../../model/words/words.ts';
+import { lockFolder } from '../tape/folderLock.ts';
+import type { Asked } from './arguments.ts';
+import { type Run, runFile } from './demo.ts';
+
+const words = wordsIn('en').gateway;
+
+/** Keeps real and simulated machines apart: a folder holds the tape of the one or of the other. */
+export function checkFolder({ line, data }: Asked): void {
+  const isDemos = existsSync(runFile(data));
+  if (line !== undefined && isDemos) {
+    throw new LineError(words.demoFolder(data), { why: words.demoFolderWhy, mend: words.otherFolderMend });
+  }
+  if (line === undefined && !isDemos && existsSync(join(data, 'tape.sqlite'))) {
+    throw new LineError(words.lineFolder(data), { why: words.lineFolderWhy, mend: words.otherFolderMend });
+  }
+}
+
+/**
+ * The tape of another demo run is kept under another name, never deleted: two machines do not share a tape. Answers
+ * that name, or undefined where the run goes on. A folder that another process uses is left alone, with words.
+ */
+export function setAsideUnlessSame({ data, fresh, speed, seed, from }: Asked): string | undefined {
+  const file = runFile(data);
+  if (!existsSync(file)) return undefined;
+  const before = JSON.parse(readFileSync(file, 'utf8')) as Run;
+  const same =
+    !before.fixed && speed === 1 && from === undefined && (seed === undefined || seed === before.seed);
+  if (same && !fresh) return undefined;
+  lockFolder(data).release();
+  const aside = `${data}-until-${new Date().toISOString().replaceAll(/[:.]/g, '-')}`;
+  try {
+    renameSync(data, aside);
+  } catch (error) {
+    throw new LineError(words.notSetAside(data), {
+      why: (error as Error).message,
+      mend: words.notSetAsideMend,
+    });
+  }
+  return aside;
+}
