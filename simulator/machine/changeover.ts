@@ -1,4 +1,4 @@
-import { crewsOf, targetsOf } from '../lines/variant.ts';
+import { targetsOf } from '../lines/variant.ts';
 import { sizes } from '../lines/cartoner.ts';
 import { clearPockets } from './clearing.ts';
 import { firstPocket } from './cartons.ts';
@@ -77,8 +77,6 @@ export function setSpeed(plant: Plant): void {
   write(plant.plc, plant.now, 'Cartoner.SpeedSet', target);
   record(plant, { kind: 'target', at: plant.now, size: plant.order.size, crew: plant.crew, target });
 }
-
-export const crewAssumed = (plant: Pick<Plant, 'variant'>): number => crewsOf(plant.variant).assumed;
 
 /** Some trial cartons in set-up mode, then what they teach. A jam ends the trial and is cleared. */
 function* trial(plant: Plant, corrects: boolean): Script {

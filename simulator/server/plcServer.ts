@@ -1,4 +1,5 @@
 import { mkdirSync } from 'node:fs';
+import type { Server as Socket } from 'node:net';
 import {
   coerceNodeId,
   coerceStatusCode,
@@ -73,7 +74,7 @@ export async function startPlcServer(options: PlcServerOptions): Promise<PlcServ
   const power = async (link: boolean) => {
     if (link !== dark) return;
     dark = !link;
-    await (link ? server.resumeEndPoints() : darken(server));
+    await (link ? lighten(server) : darken(server));
   };
   return {
     endpoint: `opc.tcp://${options.host ?? '127.0.0.1'}:${server.endpoints[0]?.port ?? options.port}`,
@@ -210,4 +211,17 @@ async function darken(server: OPCUAServer): Promise<void> {
     endpoint.abruptlyInterruptChannels();
   }
   await released;
+}
+
+/**
+ * Power on. The library hangs two more listeners on its socket each time it listens again; the old ones are taken off
+ * first, or Node would warn of a leak after ten times.
+ */
+async function lighten(server: OPCUAServer): Promise<void> {
+  for (const endpoint of server.endpoints) {
+    const { _server: socket } = endpoint as unknown as { readonly _server?: Socket };
+    socket?.removeAllListeners('error');
+    socket?.removeAllListeners('listening');
+  }
+  await server.resumeEndPoints();
 }

@@ -184,6 +184,27 @@ it(
 );
 
 it(
+  'power may go and come as often as it likes: nothing piles up',
+  async () => {
+    const warnings: string[] = [];
+    const note = (warning: Error) => warnings.push(warning.message);
+    process.on('warning', note);
+    const at = instantFromMs(Date.parse('2026-03-16T11:00:00Z'));
+    for (let times = 0; times < 14; times += 1) {
+      await server.tell([
+        { at, link: false },
+        { at, link: true },
+      ]);
+    }
+    await new Promise((resolve) => setImmediate(resolve));
+    process.off('warning', note);
+    expect(warnings).toEqual([]);
+    expect(await withSession(async () => 'answered')).toBe('answered');
+  },
+  CEILING,
+);
+
+it(
   'losing power breaks the connections that are open',
   async () => {
     const client = OPCUAClient.create({
