@@ -4,7 +4,7 @@ import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { lockFolder } from '../tape/folderLock.ts';
 import type { Asked } from './arguments.ts';
-import { type Run, runFile } from './demo.ts';
+import { goesOn, type Run, runFile } from './demo.ts';
 
 const words = wordsIn('en').gateway;
 
@@ -23,15 +23,18 @@ export function checkFolder({ line, data }: Asked): void {
  * The tape of another demo run is kept under another name, never deleted: two machines do not share a tape. Answers
  * that name, or undefined where the run goes on. A folder that another process uses is left alone, with words.
  */
-export function setAsideUnlessSame({ data, fresh, speed, seed, from }: Asked): string | undefined {
+export function setAsideUnlessSame(
+  { data, fresh, speed, seed, from }: Asked,
+  now: number,
+): string | undefined {
   const file = runFile(data);
   if (!existsSync(file)) return undefined;
   const before = JSON.parse(readFileSync(file, 'utf8')) as Run;
   const same =
-    !before.fixed && speed === 1 && from === undefined && (seed === undefined || seed === before.seed);
+    goesOn(before, now) && speed === 1 && from === undefined && (seed === undefined || seed === before.seed);
   if (same && !fresh) return undefined;
   lockFolder(data).release();
-  const aside = `${data}-until-${new Date().toISOString().replaceAll(/[:.]/g, '-')}`;
+  const aside = `${data}-until-${new Date(now).toISOString().replaceAll(/[:.]/g, '-')}`;
   try {
     renameSync(data, aside);
   } catch (error) {

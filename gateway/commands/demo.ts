@@ -52,6 +52,8 @@ export async function startDemo(
     readonly run: Run;
     readonly speed: number;
     readonly newest: Instant;
+    /** Where the tape says that the PLC is not heard: since when. */
+    readonly apart: Instant | undefined;
     readonly past: (changes: readonly Change[]) => Promise<void>;
   },
 ): Promise<Demo> {
@@ -79,6 +81,11 @@ export function runFile(data: string): string {
   return join(data, 'demo.json');
 }
 
+/** Whether a simulated machine that began earlier is still the one to be shown. */
+export function goesOn(run: Run, now: number): boolean {
+  return !run.fixed && now - run.began < RUN_MOST_MS;
+}
+
 interface RunWish {
   readonly data: string;
   readonly seed: number | undefined;
@@ -94,7 +101,7 @@ export function runOf(line: Line, { data, seed, from, now }: RunWish): Run {
   const file = runFile(data);
   if (existsSync(file)) {
     const run = JSON.parse(readFileSync(file, 'utf8')) as Run;
-    if (!run.fixed && now() - run.began < RUN_MOST_MS) return run;
+    if (goesOn(run, now())) return run;
   }
   mkdirSync(data, { recursive: true });
   const began = from ?? beginning(line, instantFromMs(now()));
@@ -110,17 +117,22 @@ function beginning(line: Line, now: Instant): number {
   return epochMs(before?.from ?? shift?.from ?? now);
 }
 
-async function readHistory(
-  child: ChildProcess,
-  bound: Bound,
-  { newest, past }: { newest: Instant; past: (changes: readonly Change[]) => Promise<void> },
-): Promise<string> {
+interface Past {
+  readonly newest: Instant;
+  readonly apart: Instant | undefined;
+  readonly past: (changes: readonly Change[]) => Promise<void>;
+}
+
+async function readHistory(child: ChildProcess, bound: Bound, past: Past): Promise<string> {
   const places = placesOf(bound);
+  let { apart } = past;
   let chunk: Change[] = [];
   const flush = async () => {
-    const changes = chunk;
+    const heard = apart === undefined ? undefined : heardAfter(apart, chunk, places);
+    const changes = heard ? [heard, ...chunk] : chunk;
+    apart = undefined;
     chunk = [];
-    if (changes.length > 0) await past(changes);
+    if (changes.length > 0) await past.past(changes);
   };
   for await (const text of createInterface({ input: child.stdout! })) {
     const row = JSON.parse(text) as HistoryRow;
@@ -129,10 +141,20 @@ async function readHistory(
       return row.ready;
     }
     const change = changeOf(row, places);
-    if (change && change.at > newest) chunk.push(change);
+    if (change && change.at > past.newest) chunk.push(change);
     if (chunk.length >= CHUNK) await flush();
   }
   return new Promise(() => {}); // the process ended without being ready: `ended` tells
+}
+
+/**
+ * The gateway was off, and now gets all that it missed, as if it had been heard: nothing is missing since `apart`.
+ * Unless the PLC itself was dark then, which shows in its getting power first.
+ */
+function heardAfter(apart: Instant, history: readonly Change[], { link }: Places): Change | undefined {
+  const first = history.find((change) => change.signal === link);
+  if (history.length === 0 || first?.value === true) return undefined;
+  return { signal: link, at: apart, received: apart, status: GOOD, value: 'whole' };
 }
 
 type HistoryRow =

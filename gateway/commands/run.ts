@@ -49,9 +49,9 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const { line } = bound;
   say(words.step.line(line.name));
   checkFolder(asked);
-  const aside = isDemo ? setAsideUnlessSame(asked) : undefined;
-  if (aside !== undefined) say(words.step.setAside(aside));
   const now = () => Date.now();
+  const aside = isDemo ? setAsideUnlessSame(asked, now()) : undefined;
+  if (aside !== undefined) say(words.step.setAside(aside));
   const simulated = isDemo ? runOf(line, { ...asked, now }) : undefined;
   const tape = await openSqliteTape(asked.data, new Map([[line.id, line.signals]]));
   ends.add(() => tape.close());
@@ -123,7 +123,10 @@ async function demoLine(
     played += changes.length;
     say(words.step.history(played.toLocaleString('en-GB')));
   };
-  return startDemo(bound, { data, run: simulated, speed, newest: live.fold().state.heardAt, past });
+  const { heardAt: newest, values, at } = live.fold().state;
+  const link = bound.line.signals.findIndex((signal) => signal.role === 'link');
+  const apart = values[link] === false ? at : undefined;
+  return startDemo(bound, { data, run: simulated, speed, newest, apart, past });
 }
 
 /** Events are for whoever follows the log closely; data that came too late is for everyone. */
