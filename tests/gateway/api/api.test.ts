@@ -1,0 +1,187 @@
+import { afterEach, describe, expect, it } from 'vitest';
+import { LineError } from '../../../model/trouble/trouble.ts';
+import { at, goods, running } from '../../model/smallLine.ts';
+import { msAt } from '../live/shell.ts';
+import { line, openSite, row, type Site } from './web.ts';
+
+const sites: Site[] = [];
+afterEach(async () => {
+  for (const site of sites.splice(0)) await site.close();
+});
+
+async function open(wish?: Parameters<typeof openSite>[0]): Promise<Site> {
+  const site = await openSite(wish);
+  sites.push(site);
+  return site;
+}
+
+const author = { kind: 'position', position: 'front' };
+const onTape = running().length + goods(1, 20, 1).length;
+
+describe('the interface for programs', () => {
+  it('/healthz says how old the data is and how many cartons are good, and when nobody is heard', async () => {
+    const { get, clock } = await open();
+    expect(await (await get('/healthz')).json()).toEqual({
+      status: 'ok',
+      lines: [{ id: 'small', dataAgeMs: 0, goodCartons: 20 }],
+    });
+    clock.second += 61;
+    expect(await (await get('/healthz')).json()).toMatchObject({
+      status: 'notHeard',
+      lines: [{ dataAgeMs: 61_000 }],
+    });
+  });
+
+  it('tells the lines, the view, the orders and the signals', async () => {
+    const { get, live } = await open();
+    expect(await (await get('/api/lines')).json()).toEqual([
+      { id: 'small', name: 'Small line', product: 'tea sachets' },
+    ]);
+    const view = (await (await get('/api/lines/small/view')).json()) as { plan: { good: number } };
+    expect(view).toEqual(JSON.parse(JSON.stringify(live.view())));
+    expect(view.plan.good).toBe(20);
+    expect(await (await get('/api/lines/small/orders')).json()).toEqual([]);
+    expect(await (await get('/api/lines/small/signals')).json()).toEqual([row]);
+  });
+
+  it('tells changes of the tape by position, and where it ends', async () => {
+    const { get } = await open();
+    const answer = await (await get(`/api/lines/small/changes?from=${onTape - 1}&to=${onTape + 50}`)).json();
+    expect(answer).toEqual({
+      from: onTape - 1,
+      to: onTape,
+      end: onTape,
+      changes: [{ signal: 'good', at: msAt(20), ticks: at(20), received: msAt(20), status: 0, value: 20 }],
+    });
+    const beyond = await (await get(`/api/lines/small/changes?from=${onTape + 5}`)).json();
+    expect(beyond).toEqual({ from: onTape + 5, to: onTape + 5, end: onTape, changes: [] });
+  });
+
+  it.each(['from=-1', 'from=a', 'from=5&to=4', 'from=0&to=10001', 'from=1.5', 'from=1&from=2'])(
+    'refuses a stretch of the tape that makes no sense: %s',
+    async (query) => {
+      const response = await (await open()).get(`/api/lines/small/changes?${query}`);
+      expect(response.status).toBe(400);
+      expect(await response.json()).toMatchObject({
+        ok: false,
+        trouble: 'The question was not understood.',
+        why: expect.stringMatching(/./),
+        mend: expect.stringMatching(/./),
+      });
+    },
+  );
+
+  it('says what is not there: a line, a path, a page of the dashboard', async () => {
+    const { get } = await open();
+    for (const path of ['/api/lines/other/view', '/api/lines/constructor/view', '/api/nothing']) {
+      const response = await get(path);
+      expect(response.status, path).toBe(404);
+      expect(await response.json()).toMatchObject({ ok: false, trouble: expect.stringMatching(/no/i) });
+    }
+  });
+
+  it('gives the dashboard at every other address, with headers that let nothing foreign in', async () => {
+    const { get } = await open();
+    for (const path of ['/', '/wall', '/panel/front']) {
+      const response = await get(path);
+      expect(response.status, path).toBe(200);
+      expect(await response.text()).toContain('<title>Scoreline</title>');
+      const policy = response.headers.get('content-security-policy') ?? '';
+      expect(policy).toContain("script-src 'self'");
+      expect(/script-src[^;]*unsafe/.test(policy)).toBe(false);
+      expect(policy).toContain("frame-ancestors 'none'");
+      expect(response.headers.get('x-content-type-options')).toBe('nosniff');
+      expect(response.headers.get('x-powered-by')).toBeNull();
+    }
+  });
+
+  it('never gives a file from outside the dashboard’s folder', async () => {
+    const { get } = await open();
+    for (const path of ['/../package.json', '/%2e%2e/package.json', '/..%2fpackage.json', '/.stamp']) {
+      expect(await (await get(path)).text(), path).not.toContain('"scoreline"');
+    }
+  });
+});
+
+describe('entries over the interface', () => {
+  it('are answered with their position once they are on the tape, and count once', async () => {
+    const { enter, tape, live } = await open();
+    const crew = { id: 'e-1', author, kind: 'crew', people: 3 };
+    const first = await enter(crew);
+    expect(first.status).toBe(201);
+    expect(await first.json()).toEqual({ ok: true, position: onTape + 1 });
+    expect((await enter(crew)).status).toBe(201);
+    expect(tape.end(line.id)).toBe(onTape + 1);
+    expect(live.fold().state.crew).toBe(3);
+  });
+
+  it.each<[string, unknown]>([
+    ['nothing', {}],
+    ['no author', { id: 'e', kind: 'crew', people: 2 }],
+    ['an unknown kind', { id: 'e', author, kind: 'reset' }],
+    ['a kind that only the gateway writes', { id: 'e', author, kind: 'orderListed', number: '1' }],
+    ['a crew that cannot be', { id: 'e', author, kind: 'crew', people: -1 }],
+    ['half a person', { id: 'e', author, kind: 'crew', people: 1.5 }],
+    ['an empty note', { id: 'e', author, kind: 'note', words: '   ' }],
+    ['a note too long', { id: 'e', author, kind: 'note', words: 'x'.repeat(501) }],
+    ['an id with what has no place in one', { id: 'e e', author, kind: 'crew', people: 2 }],
+    [
+      'an author who is a file',
+      { id: 'e', author: { kind: 'file', file: 'orders' }, kind: 'crew', people: 2 },
+    ],
+    ['no JSON', '{'],
+    ['a list', []],
+  ])('are refused with words, and nothing is recorded: %s', async (_what, body) => {
+    const { enter, tape } = await open();
+    const response = await enter(body);
+    expect(response.status).toBe(400);
+    expect(await response.json()).toMatchObject({ ok: false, trouble: expect.stringMatching(/\.$/) });
+    expect(tape.end(line.id)).toBe(onTape);
+  });
+
+  it('are refused when they are too large, and when they are not sent as JSON', async () => {
+    const { enter, tape } = await open();
+    expect((await enter({ id: 'e', author, kind: 'note', words: 'x'.repeat(20_000) })).status).toBe(413);
+    const crew = JSON.stringify({ id: 'e', author, kind: 'crew', people: 3 });
+    expect((await enter(crew, { 'content-type': 'text/plain' })).status).toBe(400);
+    expect(tape.end(line.id)).toBe(onTape);
+  });
+
+  it('are refused when there are too many, and taken again after a while', async () => {
+    const { enter, clock, tape } = await open();
+    const statuses: number[] = [];
+    for (let n = 0; n < 70; n += 1) {
+      statuses.push((await enter({ id: `e-${n}`, author, kind: 'crew', people: 2 })).status);
+    }
+    expect(statuses.filter((status) => status === 201)).toHaveLength(60);
+    expect(statuses.filter((status) => status === 429)).toHaveLength(10);
+    expect(tape.end(line.id)).toBe(onTape + 60);
+    clock.second += 1;
+    expect((await enter({ id: 'later', author, kind: 'crew', people: 2 })).status).toBe(201);
+  });
+
+  it('tell a full disk in three sentences, and a mistake of our own without its details', async () => {
+    let wrong: Error | undefined;
+    const { enter, logged } = await open({
+      through: (tape) => ({
+        ...tape,
+        append: (id, some) => (wrong ? Promise.reject(wrong) : tape.append(id, some)),
+      }),
+    });
+    wrong = new LineError('The disk is full.', { why: 'No space.', mend: 'Make room.' });
+    const full = await enter({ id: 'e-1', author, kind: 'crew', people: 2 });
+    expect(full.status).toBe(503);
+    expect(await full.json()).toEqual({
+      ok: false,
+      trouble: 'The disk is full.',
+      why: 'No space.',
+      mend: 'Make room.',
+    });
+    expect(logged).toEqual([]);
+    wrong = new Error('at /secret/place');
+    const own = await enter({ id: 'e-2', author, kind: 'crew', people: 2 });
+    expect(own.status).toBe(500);
+    expect(await own.text()).not.toContain('secret');
+    expect(logged).toHaveLength(1);
+  });
+});

@@ -1,0 +1,73 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import { openSite, type Site } from './web.ts';
+
+interface Described {
+  readonly paths: Record<string, Record<string, Operation>>;
+}
+interface Operation {
+  readonly responses: Record<string, { readonly content: Record<string, { readonly schema: object }> }>;
+  readonly parameters?: readonly { readonly name: string }[];
+  readonly requestBody?: { readonly content: Record<string, { readonly schema: object }> };
+}
+
+let site: Site;
+let api: Described;
+beforeAll(async () => {
+  site = await openSite();
+  api = (await (await site.get('/api/openapi.json')).json()) as Described;
+});
+afterAll(() => site.close());
+
+/** What the description says an answer is, as something that can check one. */
+function schemaOf(operation: Operation | undefined, status: string): z.ZodType {
+  const schema = operation?.responses[status]?.content['application/json']?.schema;
+  if (!schema) throw new Error(`nothing is described for ${status}`);
+  return z.fromJSONSchema(schema as Parameters<typeof z.fromJSONSchema>[0]);
+}
+
+describe('/api/openapi.json', () => {
+  it('describes every address, and every answer is as described', async () => {
+    const paths = Object.keys(api.paths).filter((path) => api.paths[path]!.get);
+    expect(paths.length).toBeGreaterThanOrEqual(6);
+    for (const path of paths) {
+      const response = await site.get(path.replace('{line}', 'small'));
+      expect(response.status, path).toBe(200);
+      const read = schemaOf(api.paths[path]!.get, '200').safeParse(await response.json());
+      expect(read.error?.issues ?? [], path).toEqual([]);
+    }
+  });
+
+  it('describes what is refused: an answer that is not as described is told apart', async () => {
+    const wrong = await site.get('/api/lines/other/view');
+    const described = schemaOf(api.paths['/api/lines/{line}/view']!.get, '4XX');
+    const answer: unknown = await wrong.json();
+    expect(described.safeParse(answer).success).toBe(true);
+    expect(described.safeParse({ ok: false }).success).toBe(false);
+  });
+
+  it('names a parameter for every part of a path in braces', () => {
+    for (const [path, operations] of Object.entries(api.paths)) {
+      for (const operation of Object.values(operations)) {
+        const names = (operation.parameters ?? []).map((parameter) => parameter.name);
+        for (const [, name] of path.matchAll(/\{(\w+)\}/g)) expect(names, path).toContain(name);
+      }
+    }
+  });
+
+  it('takes an entry made by its own description', async () => {
+    const post = api.paths['/api/lines/{line}/entries']!.post!;
+    const schema = post.requestBody!.content['application/json']!.schema;
+    const entry = {
+      id: 'by-1',
+      author: { kind: 'screen', screen: 'desk' },
+      kind: 'note',
+      words: 'guide rattles',
+    };
+    const made = z.fromJSONSchema(schema as Parameters<typeof z.fromJSONSchema>[0]);
+    expect(made.safeParse(entry).success).toBe(true);
+    const response = await site.enter(entry);
+    expect(response.status).toBe(201);
+    expect(schemaOf(post, '201').safeParse(await response.json()).success).toBe(true);
+  });
+});

@@ -1,0 +1,69 @@
+import type { AddressInfo } from 'node:net';
+import { createServer } from 'node:http';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { createApi } from '../../../gateway/api/api.ts';
+import type { SignalRow } from '../../../gateway/api/schemas.ts';
+import { startSockets } from '../../../gateway/live/sockets.ts';
+import { changes, goods, running, smallLine } from '../../model/smallLine.ts';
+import { msAt, type Stand, stand, type Wish } from '../live/shell.ts';
+
+export const line = smallLine();
+
+/** The web side of a small line on loopback, with 20 good cartons on its tape. */
+export interface Site extends Stand {
+  readonly address: string;
+  readonly logged: unknown[];
+  get(path: string, headers?: Record<string, string>): Promise<Response>;
+  enter(body: unknown, headers?: Record<string, string>): Promise<Response>;
+  close(): Promise<void>;
+}
+
+export const row: SignalRow = {
+  id: 'good',
+  role: 'goodCount',
+  of: null,
+  server: 'plc',
+  tag: 'Good',
+  value: 20,
+  quality: 'good',
+  ageMs: 1000,
+  samplingMs: 0,
+  queue: 100,
+  twin: null,
+  trouble: null,
+};
+
+export async function openSite(wish: Wish & { readonly signals?: () => SignalRow[] } = {}): Promise<Site> {
+  const stood = await stand(line, { second: 21, ...wish });
+  const { live, tape, clock } = stood;
+  if (tape.end(line.id) === 0) await live.offer(changes(line, [...running(), ...goods(1, 20, 1)]));
+  const dashboard = mkdtempSync(join(tmpdir(), 'scoreline-site-'));
+  writeFileSync(join(dashboard, 'index.html'), '<!doctype html><title>Scoreline</title>');
+  const lines = new Map([[line.id, live]]);
+  const logged: unknown[] = [];
+  const now = () => msAt(clock.second);
+  const signals = wish.signals ?? (() => [row]);
+  const log = { error: (...what: unknown[]) => void logged.push(what) };
+  const server = createServer(createApi({ lines, tape, now, signals, dashboard, log }));
+  const sockets = startSockets(server, lines, now);
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
+  return {
+    ...stood,
+    address,
+    logged,
+    get: (path, headers = {}) => fetch(`${address}${path}`, { headers }),
+    enter: (body, headers = {}) =>
+      fetch(`${address}/api/lines/${line.id}/entries`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json', ...headers },
+        body: typeof body === 'string' ? body : JSON.stringify(body),
+      }),
+    close: async () => {
+      await sockets.stop();
+      rmSync(dashboard, { recursive: true });
+    },
+  };
+}
