@@ -65,6 +65,8 @@ export async function startDemo(
     run.fixed ? '--start' : '--history',
     new Date(run.began).toISOString(),
   );
+  if (options.newest >= 0 && !run.fixed)
+    args.push('--send-from', new Date(epochMs(options.newest) - 1).toISOString());
   const child = spawn(process.execPath, ['--import', 'tsx', simulator, ...args], {
     stdio: ['pipe', 'pipe', 'inherit'],
     // Ctrl-C in a terminal reaches only this process, which then ends the other one in its turn

@@ -1,25 +1,30 @@
 import { join } from 'node:path';
+import { setTimeout } from 'node:timers/promises';
 import type { Logger } from 'pino';
 import type { Change } from '../../model/signals/signals.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import type { EpochMs, Millis } from '../../model/units/units.ts';
 import type { Outside } from '../../model/view/lineView.ts';
+import { wordsIn } from '../../model/words/words.ts';
 import type { Bound } from '../binding/binding.ts';
 import type { Intake, IntakeOptions } from '../intake/intake.ts';
 import type { LiveLine } from '../live/liveLine.ts';
+
+const words = wordsIn('en').gateway;
 
 export interface IntakeParts {
   readonly bound: Bound;
   readonly live: LiveLine;
   readonly data: string;
   readonly log: Logger;
-  /** What cannot be recorded is never shown: the gateway has to end, and this is told why. */
-  readonly failed: (error: LineError) => void;
+  readonly stopping: AbortSignal;
+  /** Between two tries to record; for tests. Milliseconds. */
+  readonly retryMs?: number;
 }
 
 /** What the intake of one server of a line needs. */
 export function intakeOptions(server: Bound['servers'][number], parts: IntakeParts): IntakeOptions {
-  const { bound, live, data, log, failed } = parts;
+  const { bound, live, data, log } = parts;
   const signals = bound.line.signals.flatMap((signal) => {
     const bind = bound.tags.get(signal.index);
     return bind?.server === server.id ? [{ signal, tag: bind.tag }] : [];
@@ -32,7 +37,7 @@ export function intakeOptions(server: Bound['servers'][number], parts: IntakePar
     ),
     zone: bound.line.zone,
     pkiFolder: join(data, 'certificates'),
-    take: (changes) => offer(live, changes, failed),
+    take: (changes) => offer(changes, parts),
     known: (signal) => {
       const { values, ats } = live.fold().state;
       const value = values[signal];
@@ -43,16 +48,32 @@ export function intakeOptions(server: Bound['servers'][number], parts: IntakePar
   };
 }
 
+/** Between two tries to record. Milliseconds. */
+const RETRY_MS = 1000;
+
+/**
+ * What cannot be recorded is not shown. A disk that is full may have room again, a file that is held may be let go: it is
+ * tried until it works or the gateway ends. Meanwhile the intake takes no more, the server's queues hold what comes, and
+ * what they lose is marked as a gap.
+ */
 async function offer(
-  live: LiveLine,
   changes: readonly Change[],
-  failed: IntakeParts['failed'],
+  { live, log, stopping, retryMs = RETRY_MS }: IntakeParts,
 ): Promise<void> {
-  try {
-    await live.offer(changes);
-  } catch (error) {
-    if (!(error instanceof LineError)) throw error;
-    failed(error);
+  let told: string | undefined;
+  for (;;) {
+    try {
+      await live.offer(changes);
+      if (told !== undefined) log.warn(words.recordedAgain);
+      return;
+    } catch (error) {
+      if (!(error instanceof LineError)) throw error;
+      const trouble = words.inOneLine(error);
+      if (trouble !== told) log.error(trouble);
+      told = trouble;
+      if (stopping.aborted) return;
+      await setTimeout(retryMs, undefined, { signal: stopping }).catch(() => undefined);
+    }
   }
 }
 

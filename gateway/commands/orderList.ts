@@ -3,9 +3,12 @@ import type { Logger } from 'pino';
 import type { Entry } from '../../model/entries/entries.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import type { EpochMs } from '../../model/units/units.ts';
+import { wordsIn } from '../../model/words/words.ts';
 import type { Bound } from '../binding/binding.ts';
 import { readOrders } from '../binding/orders.ts';
 import type { LiveLine } from '../live/liveLine.ts';
+
+const words = wordsIn('en').gateway;
 
 /** Puts new and changed rows of the order list on the tape, so that a replay knows what was known then. */
 export async function listOrders(
@@ -62,7 +65,7 @@ export function followOrders(
       .then(() => listOrders(bound, live, newId, now()))
       .catch((error: unknown) => {
         if (!(error instanceof LineError)) throw error;
-        log.warn([error.message, error.why, error.mend].join(' '));
+        log.warn(words.inOneLine(error));
       });
   };
   watchFile(file, { interval: LOOK_MS, persistent: false }, look);

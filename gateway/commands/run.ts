@@ -73,20 +73,20 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   ends.add(() => sockets.stop());
   const demo = simulated && (await demoLine(bound, asked, simulated, live, say));
   if (demo) ends.add(() => demo.stop());
-  const unrecorded = new Promise<LineError>((failed) => {
-    for (const server of bound.servers) {
-      const endpoint = demo?.endpoint ?? server.endpoint;
-      say(words.step.connecting(server.id, endpoint));
-      const parts = { bound, live, data: asked.data, log, failed };
-      const intake = startIntake(intakeOptions({ ...server, endpoint }, parts));
-      intakes.push(intake);
-      ends.add(() => intake.stop());
-    }
-  });
+  const stopping = new AbortController();
+  for (const server of bound.servers) {
+    const endpoint = demo?.endpoint ?? server.endpoint;
+    say(words.step.connecting(server.id, endpoint));
+    const parts = { bound, live, data: asked.data, log, stopping: stopping.signal };
+    const intake = startIntake(intakeOptions({ ...server, endpoint }, parts));
+    intakes.push(intake);
+    ends.add(() => intake.stop());
+  }
+  ends.add(async () => stopping.abort());
   return {
     address: web.address,
     panels: line.loading.positions.map((position) => `${web.address}panel/${position.id}`),
-    failed: Promise.race([unrecorded, ...(demo ? [demo.ended] : [])]),
+    failed: demo?.ended ?? new Promise(() => {}),
     stop: () => ends.all(),
   };
 }
@@ -129,9 +129,9 @@ async function demoLine(
   return startDemo(bound, { data, run: simulated, speed, newest, apart, past });
 }
 
-/** Events are for whoever follows the log closely; data that came too late is for everyone. */
+/** Events are for whoever follows the log closely; trouble is for everyone. */
 function tell(note: LiveNote, log: Logger): void {
-  const whole = note.kind === 'event' || note.whole;
-  if (whole) log.info(note, note.kind);
-  else log.warn(note, words.tooLate);
+  if (note.kind === 'trouble') log.warn(words.inOneLine(note.trouble));
+  else if (note.kind !== 'event' && !note.whole) log.warn(note, words.tooLate);
+  else log.info(note, note.kind);
 }

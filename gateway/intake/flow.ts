@@ -113,7 +113,7 @@ export class Flow {
     this.watch.note(message.life, message.number, message.keepAlive);
     if (this.phase !== 'live') return this.hold(message);
     this.seeClock(message);
-    await this.parts.recorder.record({ messages: [message] });
+    await this.parts.recorder.record({ messages: [message], live: true });
     if (!this.watch.hole) return undefined;
     this.parts.say('missed');
     await this.apart();

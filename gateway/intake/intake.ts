@@ -37,7 +37,10 @@ export interface IntakeOptions {
    * rejects with ends the intake: without a tape there is nothing to listen for.
    */
   readonly take: (changes: Change[]) => Promise<void>;
-  /** What the tape says last of a signal, so that a restart does not record it again. */
+  /**
+   * What the tape says last of a signal, so that a restart does not record it again; its value is null where the tape
+   * says that it is unknown.
+   */
   readonly known?: (signal: SignalIndex) => Known | undefined;
   readonly log: { info(words: string): void; warn(words: string): void };
   /** Milliseconds since 1970. */

@@ -1,4 +1,5 @@
 import type { Change, SignalIndex, Value } from '../../model/signals/signals.ts';
+import { severity } from '../../model/status/status.ts';
 import type { Instant } from '../../model/units/units.ts';
 
 /** A change together with the stamp by which a repetition of it is known; undefined when the server gave none. */
@@ -13,7 +14,8 @@ export interface Known {
   readonly value: Value;
 }
 
-interface Taken extends Known {
+/** A change as it is remembered. */
+export interface Taken extends Known {
   readonly stamp: Instant | undefined;
   /** Undefined for what an earlier run of the gateway wrote. */
   readonly status: number | undefined;
@@ -36,7 +38,7 @@ export class Memory {
   }
 
   /** The change of the newest line time. */
-  newest(signal: SignalIndex): Known | undefined {
+  newest(signal: SignalIndex): Taken | undefined {
     return this.recent.get(signal)?.reduce((a, b) => (b.at >= a.at ? b : a));
   }
 
@@ -49,10 +51,16 @@ export class Memory {
 
   /** True where a reading says only what the newest change says already. */
   unchanged({ change, stamp }: Stamped): boolean {
-    const newest = this.recent.get(change.signal)?.at(-1);
+    const newest = this.newest(change.signal);
     if (!newest || !same(newest, change)) return false;
     if (stamp === undefined || newest.stamp === undefined) return true;
     return stamp <= newest.stamp || change.at <= newest.at;
+  }
+
+  /** True when the last thing heard of a signal was that its value is bad. */
+  isBad(signal: SignalIndex): boolean {
+    const status = this.recent.get(signal)?.at(-1)?.status;
+    return status !== undefined && severity(status) === 'bad';
   }
 
   keep({ change, stamp }: Stamped): void {

@@ -26,6 +26,8 @@ export interface RecorderParts {
 /** What is recorded at once: the messages, and around them what was read of every tag after a cut. */
 export interface Batch {
   readonly messages: readonly Message[];
+  /** They come as they happen: in order, and none twice. */
+  readonly live?: boolean;
   readonly reading?: { readonly values: readonly RawValue[]; readonly received: number };
   /** Messages that came while the reading was under way. */
   readonly since?: readonly Message[];
@@ -75,15 +77,15 @@ export class Recorder {
 
   /** Resolves when it is recorded. `overflow`: the server dropped values before one of these. */
   async record(batch: Batch): Promise<{ readonly overflow: boolean }> {
-    const { messages, reading, since = [], floor } = batch;
+    const { messages, live = false, reading, since = [], floor } = batch;
     const kept: Change[] = [];
     const keep = (stamped: Stamped, current: boolean) => {
       const change = this.placed(stamped, current, floor);
       if (change) kept.push(change);
     };
-    for (const message of messages) this.each(message, keep);
+    for (const message of messages) this.each(message, live, keep);
     for (const raw of reading?.values ?? []) keep(this.changeOf(raw, reading!.received), true);
-    for (const message of since) this.each(message, keep);
+    for (const message of since) this.each(message, false, keep);
     if (floor !== undefined) this.fresh.clear();
     await this.hand(kept.sort(byLineTime));
     return { overflow: kept.some(({ status }) => overflowed(status)) };
@@ -98,7 +100,7 @@ export class Recorder {
     ]);
   }
 
-  private each(message: Message, keep: (stamped: Stamped, current: boolean) => void): void {
+  private each(message: Message, live: boolean, keep: (stamped: Stamped, current: boolean) => void): void {
     if (message.life !== this.life) {
       this.life = message.life;
       this.seenInLife = new Set();
@@ -107,7 +109,9 @@ export class Recorder {
     for (const raw of message.values()) {
       const first = !this.seenInLife.has(raw.item);
       this.seenInLife.add(raw.item);
-      keep(this.changeOf(raw, message.received), first);
+      const stamped = this.changeOf(raw, message.received);
+      // a value that is good again may carry the time it had before it was bad
+      keep(stamped, first || (live && this.memory.isBad(stamped.change.signal)));
     }
   }
 
@@ -131,7 +135,8 @@ export class Recorder {
   }
 
   /**
-   * Undefined for a repetition. `current`: this is how the tag stands now, read or told first in a subscription's life.
+   * Undefined for a repetition. `current`: this is how the tag stands now: read, told first in a
+   * subscription's life, or told live after it was bad.
    * - Never known before: observed from `floor` on, whatever old time it carries; nobody watched that past.
    * - Known, and it says another value with an older time than the tape's (a PLC that was reprogrammed, a clock put
    *   back): it holds from now on, since taken with its own time it would lie below what it replaces.
@@ -139,7 +144,7 @@ export class Recorder {
    */
   private placed(stamped: Stamped, current: boolean, floor: Instant | undefined): Change | undefined {
     const { change } = stamped;
-    if (this.memory.has(stamped) || (current && this.memory.unchanged(stamped))) return undefined;
+    if (current ? this.memory.unchanged(stamped) : this.memory.has(stamped)) return undefined;
     const known = this.memory.newest(change.signal);
     if (!known) this.fresh.add(change.signal);
     let { at } = change;

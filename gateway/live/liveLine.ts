@@ -6,6 +6,7 @@ import { MODEL_VERSION } from '../../model/fold/version.ts';
 import type { Line } from '../../model/line/line.ts';
 import type { Change } from '../../model/signals/signals.ts';
 import { GOOD } from '../../model/status/status.ts';
+import { LineError } from '../../model/trouble/trouble.ts';
 import { epochMs, type Instant, instantFromMs, minutes } from '../../model/units/units.ts';
 import { type Outside, viewOf } from '../../model/view/lineView.ts';
 import type { LineView } from '../../model/view/view.ts';
@@ -34,7 +35,9 @@ export type LiveNote =
       readonly whole: boolean;
     }
   | { readonly kind: 'refolded'; readonly late: Instant; readonly replayed: number; readonly whole: boolean }
-  | { readonly kind: 'event'; readonly event: LineEvent };
+  | { readonly kind: 'event'; readonly event: LineEvent }
+  /** A saved state could not be kept, or the tape not be read for late data; what was recorded is recorded. */
+  | { readonly kind: 'trouble'; readonly trouble: LineError };
 
 /** One line, live: what arrives is recorded first, stepped second and told third, one batch after another. */
 export interface LiveLine {
@@ -153,17 +156,26 @@ class RunningLine implements LiveLine {
     await this.keepCheckpoint();
   }
 
-  /** Record first, step second, tell third. */
+  /** Record first, step second, tell third. What is recorded stays recorded, so nothing after that may refuse it. */
   private async record(changes: readonly Change[]): Promise<number> {
     const { tape, line, told } = this.shell;
     this.folded = await tape.append(line.id, changes);
     const events = this.state.take(changes);
     for (const event of events) told({ kind: 'event', event });
     const beyond = events.find((event) => event.kind === 'BeyondReach');
-    if (beyond) await this.refold(beyond.at);
+    if (beyond) await this.orTell(() => this.refold(beyond.at));
     if (events.length > 0) for (const tell of this.tellers) tell();
-    if (this.state.state.at - this.keptAt >= CHECKPOINT_EVERY) await this.keepCheckpoint();
+    if (this.state.state.at - this.keptAt >= CHECKPOINT_EVERY) await this.orTell(() => this.keepCheckpoint());
     return this.folded;
+  }
+
+  private async orTell(act: () => Promise<void>): Promise<void> {
+    try {
+      await act();
+    } catch (error) {
+      if (!(error instanceof LineError)) throw error;
+      this.shell.told({ kind: 'trouble', trouble: error });
+    }
   }
 
   private async foldAnew(): Promise<Folded> {

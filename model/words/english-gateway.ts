@@ -58,6 +58,9 @@ export const gatewayWords = {
   simulatorEnded: (code: string) => `The simulated line ended by itself (${code}).`,
   simulatorEndedMend: 'The lines above say what happened. Start again; with --fresh if it happens again.',
   simulatorEndedWhy: 'Its process is gone, so nothing moves on the demo line any more.',
+  inOneLine: ({ message, why, mend }: { message: string; why: string; mend: string }) =>
+    `${message} ${why} ${mend}`,
+  recordedAgain: 'The tape is being written again; what the server could not hold meanwhile is a gap.',
   tooLate: 'Data came so late that it could not be worked in; it is on the tape, and no figure shows it.',
   unexpectedLine: 'The simulated line sent something that is not part of its protocol.',
 
