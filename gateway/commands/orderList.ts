@@ -49,13 +49,15 @@ export interface OrderShell {
   readonly newId: () => string;
   readonly now: () => number;
   readonly log: Pick<Logger, 'warn'>;
+  /** For tests. Milliseconds. */
+  readonly lookMs?: number;
 }
 
 /** Takes the list again whenever its file changes; what is wrong in it is logged, and the orders stay as they were. */
 export function followOrders(
   bound: Bound,
   live: LiveLine,
-  { newId, now, log }: OrderShell,
+  { newId, now, log, lookMs = LOOK_MS }: OrderShell,
 ): () => Promise<void> {
   const file = bound.ordersFile;
   if (file === undefined) return () => Promise.resolve();
@@ -68,7 +70,7 @@ export function followOrders(
         log.warn(words.inOneLine(error));
       });
   };
-  watchFile(file, { interval: LOOK_MS, persistent: false }, look);
+  watchFile(file, { interval: lookMs, persistent: false }, look);
   return async () => {
     unwatchFile(file, look);
     await reading;

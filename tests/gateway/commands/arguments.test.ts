@@ -1,0 +1,60 @@
+import { resolve } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { readArguments } from '../../../gateway/commands/arguments.ts';
+import { LineError } from '../../../model/trouble/trouble.ts';
+import { wordsIn } from '../../../model/words/words.ts';
+
+describe('the command line', () => {
+  it('asks for the demo on loopback when nothing is said', () => {
+    expect(readArguments([])).toEqual({
+      line: undefined,
+      port: 8080,
+      host: '127.0.0.1',
+      data: resolve('data/demo'),
+      fresh: false,
+      speed: 1,
+      seed: undefined,
+      from: undefined,
+      help: false,
+    });
+  });
+
+  it('asks for a line of one’s own, whose tape is never the demo’s', () => {
+    expect(readArguments(['--line', 'my/line.yaml'])).toMatchObject({
+      line: resolve('my/line.yaml'),
+      data: resolve('data'),
+    });
+    expect(readArguments(['--line', 'a', '--data', '/d', '--port=0', '--host', '::1'])).toMatchObject({
+      data: resolve('/d'),
+      port: 0,
+      host: '::1',
+    });
+  });
+
+  it.each([
+    ['--port', '65536'],
+    ['--port', '80.5'],
+    ['--port', ''],
+    ['--port'],
+    ['--speed', '11'],
+    ['--seed', '-1'],
+    ['--from', 'yesterday'],
+    ['--colour'],
+    ['line.yaml'],
+  ])('says what is wrong in three sentences: %s %s', (...args) => {
+    let told: unknown;
+    try {
+      readArguments(args);
+    } catch (error) {
+      told = error;
+    }
+    expect(told).toBeInstanceOf(LineError);
+    const { message, why, mend } = told as LineError;
+    for (const sentence of [message, why, mend]) expect(sentence).toMatch(/^\S.*\.$/s);
+  });
+
+  it('has help that names every option there is', () => {
+    const { usage } = wordsIn('en').gateway;
+    for (const option of Object.keys(readArguments([]))) expect(usage).toContain(`--${option} `);
+  });
+});
