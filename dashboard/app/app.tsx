@@ -36,11 +36,16 @@ function Screen({ route }: { readonly route: Route }) {
   }
 }
 
+/** The page's title, and what the line does as an attribute of the page: for whoever styles, prints or watches it. */
 function useTitle() {
   const name = useHeld((held) => held.view?.line.name ?? '');
+  const head = useHeld((held) => held.view?.head.kind ?? '');
   useEffect(() => {
     document.title = words.screen.page.title(name);
   }, [name]);
+  useEffect(() => {
+    document.documentElement.dataset.head = head;
+  }, [head]);
 }
 
 function Waiting() {

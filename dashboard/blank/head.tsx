@@ -47,10 +47,14 @@ export const Head = memo(function Head() {
   );
 });
 
-/** A head's words for those who listen: the same sentence as the first panel, and the numbers beside it. */
+/** A screen's heading, for those who listen: what the first panel says, and nothing that nobody vouches for now. */
 export function useHeadline(): string {
   const line = usePart('line');
   const head = usePart('head');
-  const { now } = useMoment();
-  return `${line.name}, ${line.size ?? words.screen.line.sizeNotKnown}: ${words.screen.line.head.title(head, now)}`;
+  const rate = usePart('rate');
+  const sight = usePart('sight');
+  const moment = useMoment();
+  const told = useTold(moment);
+  const said = saidOf(head, { head, rate, sight }, moment, told);
+  return `${line.name}, ${line.size ?? words.screen.line.sizeNotKnown}: ${said.title}`;
 }

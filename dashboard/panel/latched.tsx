@@ -10,6 +10,7 @@ import { useEnter, useMoment, usePart } from '../store/use.tsx';
 import { Line, Rich, type Tone } from '../type/line.tsx';
 import { setLines } from '../type/measure.ts';
 import { stepsOf } from '../wall/pressed.tsx';
+import { useSeen } from '../wall/reads.ts';
 import { Key } from './key.tsx';
 import { PanelHead } from './panel-head.tsx';
 import { useWhoComes } from '../blank/sentence.tsx';
@@ -27,6 +28,7 @@ export function Latched({ here }: { readonly here: PositionView }) {
   const { emergencyNumber } = usePart('line');
   const enter = useEnter();
   const who = useWhoComes();
+  const seen = useSeen();
   const headline = useHeadline();
   const { caution, panel } = words.screen;
   const press = head.kind === 'pressed' || head.kind === 'stopped' ? head.press : undefined;
@@ -36,7 +38,7 @@ export function Latched({ here }: { readonly here: PositionView }) {
     <>
       <h1 className="unseen">{headline}</h1>
       <LatchedHead here={here} press={press} />
-      <StepRow press={press} now={head.kind === 'pressed'} />
+      <StepRow press={press} now={seen && head.kind === 'pressed'} />
       <div className="panelcaution">
         <Caution title={caution.panelTitle} text={caution.pressed} mark={62} />
       </div>

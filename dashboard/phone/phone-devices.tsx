@@ -1,10 +1,10 @@
 import { words } from '../app/words.ts';
 import { Mark } from '../marks/symbols.tsx';
-import { usePart } from '../store/use.tsx';
+import { useReads } from '../wall/reads.ts';
 
 /** What each stop device and guard reads, in words. Red only where a device reads pressed now. */
 export function PhoneDevices() {
-  const { devices, guards } = usePart('devices');
+  const { devices, guards } = useReads();
   const { pressed } = words.screen;
   return (
     <section className="inset sheetlike devices">

@@ -6,6 +6,7 @@ import { Chain } from '../path/chain.tsx';
 import { usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
 import { balance, measure } from '../type/measure.ts';
+import { useReads } from './reads.ts';
 
 const LEFT = 164;
 const RIGHT = 1840;
@@ -13,7 +14,7 @@ const RIGHT = 1840;
 /** Where the stop devices are along the carton's path: back side above, front side below, each with what it reads. */
 export const DevicePath = memo(function DevicePath() {
   const { stations } = usePart('path');
-  const { devices, guards } = usePart('devices');
+  const { devices, guards } = useReads();
   const head = usePart('head');
   const { pressed } = words.screen;
   const width = (RIGHT - LEFT) / Math.max(1, stations.length);

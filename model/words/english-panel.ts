@@ -1,5 +1,6 @@
 import type { Happening, OrderView } from '../view/view.ts';
 import { clock, clockSeconds, weekdayClock } from './clock.ts';
+import { placed } from './english-say.ts';
 import * as numbers from './format.ts';
 
 const locale = 'en-GB';
@@ -45,9 +46,9 @@ export const pressedWords = {
     const where = station === undefined ? '' : ` at ${station}`;
     switch (one.kind) {
       case 'firstFault':
-        return `**first fault: ${one.name}${where}**`;
+        return `**first fault: ${placed(one.name, station)}**`;
       case 'setOff':
-        return `${one.name}${where}`;
+        return placed(one.name, station);
       case 'reject':
         return `reject${where}: ${one.name}`;
       case 'press':

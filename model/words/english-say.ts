@@ -47,3 +47,8 @@ export const small = (n: number) => SMALL[n] ?? count(n);
 export const nth = (n: number) =>
   NTH[n] ??
   `${count(n)}${{ one: 'st', two: 'nd', few: 'rd', other: 'th', zero: 'th', many: 'th' }[ordinals.select(n)]}`;
+
+/** `tuck jam at bottom major flap`; a reason that names its place itself is not told it twice. */
+export function placed(name: string, station: string | undefined): string {
+  return station === undefined || name.includes(station) ? name : `${name} at ${station}`;
+}

@@ -1,6 +1,18 @@
 import type { HeadPressed, HeadStopped, LineView, PressView } from '../view/view.ts';
 import { hour, weekdayClock } from './clock.ts';
-import { at, capital, count, exactly, lasted, locale, many, nth, past, small } from './english-say.ts';
+import {
+  at,
+  capital,
+  count,
+  exactly,
+  lasted,
+  locale,
+  many,
+  nth,
+  past,
+  placed,
+  small,
+} from './english-say.ts';
 import * as numbers from './format.ts';
 import type { Told } from './told.ts';
 
@@ -18,9 +30,8 @@ function stoppedLines(head: HeadStopped, told: Told): readonly string[] {
   const tries = head.attempt > 1 ? [`try ${count(head.attempt)}`] : [];
   const derived = head.from === 'cycles' ? ['seen from its cycles alone'] : [];
   if (head.reason === undefined) return ['Nobody has said why yet', ...derived];
-  const where = told.station(head.reason.station);
   return [
-    `${capital(head.reason.name)}${where === undefined ? '' : ` at ${where}`}`,
+    capital(placed(head.reason.name, told.station(head.reason.station))),
     ...tries,
     ...often,
     ...derived,
@@ -115,8 +126,7 @@ export const lineWords = {
           return stoppedLines(head, told);
         case 'starved':
         case 'blocked': {
-          const where = told.station(head.station);
-          return [`${capital(head.name)}${where === undefined ? '' : ` at ${where}`}`];
+          return [capital(placed(head.name, told.station(head.station)))];
         }
         case 'changeover': {
           const sizes =

@@ -82,6 +82,17 @@ describe('the Line screen says', () => {
     expect(words).toContain('third in 20 minutes');
   });
 
+  it('a place once, where the reason names it itself', () => {
+    const head = {
+      ...stopped.head,
+      reason: { name: 'stopped at loading', station: 'loading', stopKind: 'operator' },
+      nth: 1,
+    } as LineView['head'];
+    const words = read(wall, { ...stopped, head });
+    expect(words).toContain('Stopped at loading');
+    expect(words).not.toContain('at loading at loading');
+  });
+
   it('[LO2] the sum of cartons lost without a rest', () => {
     expect(read(wall, stopped)).toContain('1,333 lost = 10,218 planned so far − 8,885 good');
     expect(read(phone, stopped)).toContain('10,218 planned so far − 8,885 good');
@@ -130,6 +141,16 @@ describe('the Line screen says', () => {
   it('stops counting a stop when nothing is seen', () => {
     expect(read(wall, stopped, 2_000)).toContain('Stopped 2 min 16 s');
     expect(read(wall, stopped, 30_000)).toContain('Stopped 2 min 13 s');
+  });
+
+  it('nothing about stop devices that nobody has read for a minute', () => {
+    const words = read(wall, pressed, 70_000);
+    expect(words).not.toContain('latched in now');
+    expect(words).not.toMatch(/reads (pressed|released|closed|open)/);
+    expect(words).toContain('guard door 1, not known');
+    expect(draw(wall, pressed, 70_000).replace(/<symbol[\s\S]*?<\/symbol>/g, '')).not.toContain(
+      'fill="var(--emergency)"',
+    );
   });
 
   it('that it waits for a first view', () => {
