@@ -223,16 +223,22 @@ describe('intake', { timeout: 180_000 }, () => {
       release = resolve;
     });
     const publishes = () => server.requests('PublishRequest');
-    for (let n = 101; n <= 160; n += 1) {
-      server.set('Count', n, moment());
-      await pause(100);
+    let n = 100;
+    let asked = -1;
+    // values keep coming; once enough wait to be recorded, no more publishes are asked for
+    while (publishes() !== asked) {
+      asked = publishes();
+      for (const last = n + 20; n < last; ) {
+        n += 1;
+        server.set('Count', n, moment());
+        await pause(75);
+      }
     }
-    const asked = publishes();
-    await pause(1500);
-    expect(publishes()).toBe(asked);
     release();
-    await until('all counts', () => recorded.of(1).at(-1)?.value === 160);
-    expect(recorded.of(1).map(({ value }) => value)).toEqual(Array.from({ length: 61 }, (_, n) => 100 + n));
+    await until('all counts', () => recorded.of(1).at(-1)?.value === n);
+    expect(recorded.of(1).map(({ value }) => value)).toEqual(
+      Array.from({ length: n - 99 }, (_, place) => 100 + place),
+    );
     expect(most).toBe(1);
   });
 
@@ -324,5 +330,19 @@ describe('intake', { timeout: 180_000 }, () => {
     const last = recorded.of(1).at(-1)!;
     expect(recorded.of(link).at(-1)!.at).toBeGreaterThanOrEqual(last.at);
     expect(last.at - last.received).toBeGreaterThan(60_000_000);
+  });
+
+  it('[SI1] a value that is bad, and good again with the time it had before, is known again from then on', async () => {
+    const server = await serve();
+    const at = moment();
+    initial(server, at);
+    const recorded = listen({ endpoint: server.endpoint });
+    await up(recorded);
+    server.set('State', 6, moment(), { status: 0x80050000 });
+    await until('bad', () => recorded.of(0).length === 2);
+    server.set('State', 6, at);
+    await until('good', () => recorded.of(0).length === 3);
+    expect(recorded.of(0).map(({ status }) => status)).toEqual([0, 0x80050000, 0]);
+    expect(recorded.of(0)[2]!.at).toBeGreaterThan(recorded.of(0)[1]!.at);
   });
 });
