@@ -2,7 +2,7 @@ import { LineFold } from '../../model/fold/fold.ts';
 import type { Change, Value } from '../../model/signals/signals.ts';
 import { HOUR, type Instant } from '../../model/units/units.ts';
 import { runUntil, startMachine, takeEntries } from '../../simulator/machine/machine.ts';
-import { changesOf, monday, simulatedLine } from '../simulator/simulatedLine.ts';
+import { boundLine, changesOf, monday } from '../simulator/simulatedLine.ts';
 import type { Figure } from './run.ts';
 
 const HOURS = 24 * 30;
@@ -13,7 +13,8 @@ const CHUNK = 5000;
  * stores each value. Says also how the speed and the heap at 30 days compare with those of the first hours.
  */
 export async function measure(): Promise<Figure> {
-  const line = simulatedLine();
+  const bound = boundLine();
+  const { line } = bound;
   const machine = startMachine({ seed: 3, start: monday });
   const fold = new LineFold(line);
   const values: Value[] = [];
@@ -23,7 +24,7 @@ export async function measure(): Promise<Figure> {
   const speeds: number[] = [];
   const heaps: number[] = [];
   for (let hour = 1; hour <= HOURS; hour += 1) {
-    const changes = changesOf(line, runUntil(machine, (monday + hour * HOUR) as Instant));
+    const changes = changesOf(bound, runUntil(machine, (monday + hour * HOUR) as Instant));
     takeEntries(machine);
     const took = time(() => foldAll(fold, changes));
     storing += time(() => store(values, changes));
