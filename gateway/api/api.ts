@@ -11,7 +11,7 @@ import { createQuota } from '../live/quota.ts';
 import type { Tape } from '../tape/tape.ts';
 import { EntryRefused, readEntry } from './entrySchema.ts';
 import { openApi } from './openApi.ts';
-import { changesQuery, type SignalRow } from './schemas.ts';
+import { changesQuery, type ServerRow, type SignalRow } from './schemas.ts';
 
 const words = wordsIn('en').gateway;
 const BODY_MOST = '16kb';
@@ -24,6 +24,7 @@ export interface ApiParts {
   readonly now: () => number;
   /** What the intake knows of a signal: revised sampling and queue, trouble with its tag. */
   readonly signals: (line: string) => readonly SignalRow[];
+  readonly servers: (line: string) => readonly ServerRow[];
   /** Folder of the built dashboard. */
   readonly dashboard: string;
   readonly log: Pick<Logger, 'error'>;
@@ -43,7 +44,7 @@ export function createApi(parts: ApiParts): Express {
   return app;
 }
 
-function routes({ lines, tape, now, signals }: ApiParts): express.Router {
+function routes({ lines, tape, now, signals, servers }: ApiParts): express.Router {
   const router = express.Router();
   const quota = createQuota(ENTRIES, now);
   router.get('/openapi.json', (_request, response) => void response.json(openApi()));
@@ -60,6 +61,10 @@ function routes({ lines, tape, now, signals }: ApiParts): express.Router {
   router.get(
     '/lines/:line/signals',
     (request, response) => void response.json(signals(lineOf(lines, request).line.id)),
+  );
+  router.get(
+    '/lines/:line/servers',
+    (request, response) => void response.json(servers(lineOf(lines, request).line.id)),
   );
   router.get('/lines/:line/changes', async (request, response) => {
     const { line } = lineOf(lines, request);

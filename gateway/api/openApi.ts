@@ -1,6 +1,14 @@
 import { z } from 'zod';
 import { newEntrySchema } from './entrySchema.ts';
-import { changesAnswer, entryAnswer, healthAnswer, lineRow, signalRow, troubleAnswer } from './schemas.ts';
+import {
+  changesAnswer,
+  entryAnswer,
+  healthAnswer,
+  lineRow,
+  serverRow,
+  signalRow,
+  troubleAnswer,
+} from './schemas.ts';
 
 /** The interface as OpenAPI 3.1, made from the schemas that the routes themselves read with. */
 export function openApi(): unknown {
@@ -23,6 +31,9 @@ export function openApi(): unknown {
       },
       '/api/lines/{line}/signals': {
         get: { ...answer('Every signal as it reads now', z.array(signalRow)), parameters: [line] },
+      },
+      '/api/lines/{line}/servers': {
+        get: { ...answer('Every OPC UA server as it is heard now', z.array(serverRow)), parameters: [line] },
       },
       '/api/lines/{line}/changes': {
         get: {

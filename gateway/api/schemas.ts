@@ -33,6 +33,22 @@ export const signalRow = z.object({
 });
 export type SignalRow = z.infer<typeof signalRow>;
 
+/** One OPC UA server: whether it is heard, what it is, and what keeps it from being heard. Times in milliseconds. */
+export const serverRow = z.object({
+  id: z.string(),
+  endpoint: z.string(),
+  security: z.string(),
+  up: z.boolean(),
+  since: z.number().nullable(),
+  lastDataAt: z.number().nullable(),
+  /** How far its clock is ahead of the gateway's. */
+  clockOffsetMs: z.number().nullable(),
+  /** SHA-256 of its certificate, to be compared with what the PLC shows before it is trusted. */
+  fingerprint: z.string().nullable(),
+  trouble: z.object({ what: z.string(), why: z.string(), mend: z.string() }).nullable(),
+});
+export type ServerRow = z.infer<typeof serverRow>;
+
 export const healthAnswer = z.object({
   status: z.enum(['ok', 'notHeard']),
   lines: z.array(z.object({ id: z.string(), dataAgeMs: z.number().nullable(), goodCartons: z.number() })),

@@ -2,7 +2,7 @@ import { millis, type Span } from '../../model/units/units.ts';
 import type { Bound } from '../binding/binding.ts';
 import type { Intake } from '../intake/intake.ts';
 import type { LiveLine } from '../live/liveLine.ts';
-import type { SignalRow } from './schemas.ts';
+import type { ServerRow, SignalRow } from './schemas.ts';
 
 /** Every signal of a line as it reads now, with what its server made of the wish for it. */
 export function signalRows(bound: Bound, live: LiveLine, intakes: readonly Intake[]): SignalRow[] {
@@ -32,4 +32,23 @@ export function signalRows(bound: Bound, live: LiveLine, intakes: readonly Intak
         trouble: status?.items.get(signal.index)?.trouble ?? null,
       };
     });
+}
+
+/** Every server of a line as it is heard now. */
+export function serverRows(bound: Bound, intakes: readonly Intake[]): ServerRow[] {
+  return bound.servers.map((server, place) => {
+    const status = intakes[place]?.status();
+    const trouble = status?.trouble;
+    return {
+      id: server.id,
+      endpoint: status?.endpoint ?? server.endpoint,
+      security: server.security,
+      up: status?.up ?? false,
+      since: status?.since ?? null,
+      lastDataAt: status?.lastDataAt ?? null,
+      clockOffsetMs: status?.clockOffsetMs ?? null,
+      fingerprint: status?.fingerprint ?? null,
+      trouble: trouble ? { what: trouble.message, why: trouble.why, mend: trouble.mend } : null,
+    };
+  });
 }

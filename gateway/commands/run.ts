@@ -3,7 +3,7 @@ import type { Change } from '../../model/signals/signals.ts';
 import type { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { createApi } from '../api/api.ts';
-import { signalRows } from '../api/signalRows.ts';
+import { serverRows, signalRows } from '../api/signalRows.ts';
 import { type Bound, readLineFile } from '../binding/binding.ts';
 import { type Intake, startIntake } from '../intake/intake.ts';
 import { type LiveLine, type LiveNote, newEntryId, startLiveLine } from '../live/liveLine.ts';
@@ -15,7 +15,7 @@ import { checkFolder, setAsideUnlessSame } from './dataFolder.ts';
 import { type Demo, demoLineFile, type Run, runOf, startDemo } from './demo.ts';
 import { intakeOptions, outsideOf } from './intakes.ts';
 import { followOrders, listOrders } from './orderList.ts';
-import { listen } from './web.ts';
+import { isLoopback, listen } from './web.ts';
 
 const words = wordsIn('en').gateway;
 
@@ -55,19 +55,28 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const simulated = isDemo ? runOf(line, { ...asked, now }) : undefined;
   const tape = await openSqliteTape(asked.data, new Map([[line.id, line.signals]]));
   ends.add(() => tape.close());
-  say(words.step.tape(asked.data, tape.end(line.id).toLocaleString('en-GB')));
+  say(words.step.tape(asked.data, inWords(tape.end(line.id))));
   const intakes: Intake[] = [];
   const outside = () => outsideOf(bound, intakes);
   const speed = isDemo ? asked.speed : 1;
-  const live = await startLiveLine({ line, tape, now, speed, outside, told: (note) => tell(note, log) });
+  const live = await startLiveLine({
+    line,
+    tape,
+    now,
+    speed,
+    outside,
+    told: (note) => tell(note, { log, say }),
+  });
   ends.add(() => live.stop());
   const listedAt = live.fold().newest === undefined && simulated ? simulated.began : now();
   await listOrders(bound, live, newEntryId, listedAt);
   ends.add(followOrders(bound, live, { newId: newEntryId, now, log }));
   const lines = new Map([[line.id, live]]);
   const signals = () => signalRows(bound, live, intakes);
-  const api = createApi({ lines, tape, now, signals, dashboard: dashboardFolder, log });
+  const servers = () => serverRows(bound, intakes);
+  const api = createApi({ lines, tape, now, signals, servers, dashboard: dashboardFolder, log });
   const web = await listen(api, asked.port, asked.host);
+  if (!isLoopback(asked.host)) say(words.step.openToAll(asked.host));
   ends.add(() => web.stop());
   const sockets = startSockets(web.server, lines, now);
   ends.add(() => sockets.stop());
@@ -121,7 +130,7 @@ async function demoLine(
   const past = async (changes: readonly Change[]) => {
     await live.offer(changes);
     played += changes.length;
-    say(words.step.history(played.toLocaleString('en-GB')));
+    say(words.step.history(inWords(played)));
   };
   const { heardAt: newest, values, at } = live.fold().state;
   const link = bound.line.signals.findIndex((signal) => signal.role === 'link');
@@ -130,8 +139,13 @@ async function demoLine(
 }
 
 /** Events are for whoever follows the log closely; trouble is for everyone. */
-function tell(note: LiveNote, log: Logger): void {
+function tell(note: LiveNote, { log, say }: Voices): void {
+  if (note.kind === 'folding') return say(words.step.folding(inWords(note.done), inWords(note.of)));
   if (note.kind === 'trouble') log.warn(words.inOneLine(note.trouble));
   else if (note.kind !== 'event' && !note.whole) log.warn(note, words.tooLate);
   else log.info(note, note.kind);
+}
+
+function inWords(changes: number): string {
+  return changes.toLocaleString('en-GB');
 }

@@ -12,6 +12,11 @@ export interface Web {
   stop(): Promise<void>;
 }
 
+/** Whether an address reaches this machine alone. */
+export function isLoopback(host: string): boolean {
+  return host === 'localhost' || host === '::1' || /^127\.\d+\.\d+\.\d+$/.test(host);
+}
+
 /** Opens the port for the screens. */
 export async function listen(handler: RequestListener, port: number, host: string): Promise<Web> {
   const server = createServer(handler);

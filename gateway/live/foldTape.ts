@@ -16,11 +16,15 @@ export interface Folded {
 export const SORTED_MOST = 2_000_000;
 /** Changes folded at one go, before other work gets its turn. */
 const AT_ONCE = 20_000;
+/** Changes between two words on how far it is. */
+const TELL_EVERY = 500_000;
 
 interface Wish {
   /** Version of model and definition: a saved state of another one is never used. */
   readonly version: string;
   readonly end: number;
+  /** Told now and then how far it is; a long tape of another version takes its time. */
+  readonly progress?: (done: number, of: number) => void;
   /** For tests only. */
   readonly sortedMost?: number;
 }
@@ -31,13 +35,19 @@ interface Wish {
  * saved state, they have to be folded in line time from a state older than all of them.
  */
 export async function foldTape(tape: Tape, line: Line, wish: Wish): Promise<Folded> {
-  const { version, end, sortedMost = SORTED_MOST } = wish;
+  const { version, end, sortedMost = SORTED_MOST, progress = () => {} } = wish;
   const kept = tape.nearest(line.id, end, version);
   const fold = new LineFold(line, kept && (JSON.parse(kept.body) as SavedFold));
   const from = kept?.position ?? 0;
   let whole = true;
+  let done = 0;
+  let next = TELL_EVERY;
   for await (const changes of tape.read(line.id, from, end)) {
     if (fold.take(changes).some((event) => event.kind === 'BeyondReach')) whole = false;
+    done += changes.length;
+    if (done < next) continue;
+    progress(done, end - from);
+    next += TELL_EVERY;
   }
   if (whole) return { fold, replayed: end - from, whole };
   const sorted = await foldSorted(tape, line, { version, end, sortedMost });
@@ -45,7 +55,11 @@ export async function foldTape(tape: Tape, line: Line, wish: Wish): Promise<Fold
 }
 
 /** Undefined when it would take more changes than may be held at once. */
-async function foldSorted(tape: Tape, line: Line, wish: Required<Wish>): Promise<Folded | undefined> {
+async function foldSorted(
+  tape: Tape,
+  line: Line,
+  wish: Required<Omit<Wish, 'progress'>>,
+): Promise<Folded | undefined> {
   const { version, end, sortedMost } = wish;
   let changes: Change[] = [];
   for (let until = end; ; ) {

@@ -27,6 +27,8 @@ export interface Shell {
 
 /** What a live line tells whoever keeps the log. */
 export type LiveNote =
+  /** A long tape is folded: so much of it so far. */
+  | { readonly kind: 'folding'; readonly done: number; readonly of: number }
   /** `whole` is false where data came too late to be worked in. */
   | {
       readonly kind: 'resumed';
@@ -46,7 +48,7 @@ export interface LiveLine {
   offer(changes: readonly Change[]): Promise<void>;
   /**
    * Takes an entry of a person; resolves with its position on the tape once it is durable. The same id counts once.
-   * It stands at line time now, or at its own time while nothing was heard of the line yet.
+   * It stands at line time now; before anything was heard of the line nobody knows its time, and it stands before all.
    */
   enter(entry: Entry): Promise<number>;
   view(): LineView;
@@ -62,6 +64,8 @@ export interface LiveLine {
 
 /** A checkpoint is kept when this much line time has passed since the last one. */
 const CHECKPOINT_EVERY = minutes(5);
+/** Line time of what was entered before anything was heard: the PLC's clock may be set to anything. */
+const BEFORE_ALL = 1 as Instant;
 /** Batches waiting to be recorded at most; whoever offers more waits. */
 const WAITING_MOST = 200;
 
@@ -117,7 +121,7 @@ class RunningLine implements LiveLine {
       if (this.state.state.entryIds.includes(entry.id)) return this.folded;
       const signal = this.line.signals.findLastIndex((candidate) => candidate.role === 'entry');
       const { at: newest, heardAt } = this.state.state;
-      const at = heardAt < 0 ? instantFromMs(entry.at) : (Math.max(this.now(), newest) as Instant);
+      const at = heardAt < 0 ? BEFORE_ALL : (Math.max(this.now(), newest) as Instant);
       const received = instantFromMs(this.shell.now());
       return this.record([{ signal, at, received, status: GOOD, value: JSON.stringify(entry) }]);
     });
@@ -181,7 +185,8 @@ class RunningLine implements LiveLine {
   private async foldAnew(): Promise<Folded> {
     const { tape, line } = this.shell;
     const end = tape.end(line.id);
-    const folded = await foldTape(tape, line, { version: this.version, end });
+    const progress = (done: number, of: number) => this.shell.told({ kind: 'folding', done, of });
+    const folded = await foldTape(tape, line, { version: this.version, end, progress });
     this.state = folded.fold;
     this.folded = end;
     this.keptAt = this.state.state.at;

@@ -27,6 +27,9 @@ export const gatewayWords = {
     tape: (folder: string, count: string) => `Tape: ${folder}, ${count} changes`,
     building: 'Building the dashboard …',
     built: (seconds: string) => `Dashboard built in ${seconds} s`,
+    folding: (done: string, of: string) => `Working the tape out anew: ${done} of ${of} changes`,
+    openToAll: (host: string) =>
+      `Listening on ${host}: whoever reaches this machine can see the line and make entries, without a log-in.`,
     simulator: 'Starting the simulated line …',
     history: (count: string) => `Playing in the shift so far: ${count} changes`,
     connecting: (server: string, endpoint: string) => `Connecting to ${server}, ${endpoint}`,

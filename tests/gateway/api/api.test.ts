@@ -42,6 +42,7 @@ describe('the interface for programs', () => {
     expect(view.plan.good).toBe(20);
     expect(await (await get('/api/lines/small/orders')).json()).toEqual([]);
     expect(await (await get('/api/lines/small/signals')).json()).toEqual([row]);
+    expect(await (await get('/api/lines/small/servers')).json()).toMatchObject([{ id: 'plc', up: false }]);
   });
 
   it('tells changes of the tape by position, and where it ends', async () => {

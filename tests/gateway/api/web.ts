@@ -4,7 +4,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createApi } from '../../../gateway/api/api.ts';
-import type { SignalRow } from '../../../gateway/api/schemas.ts';
+import type { ServerRow, SignalRow } from '../../../gateway/api/schemas.ts';
 import { startSockets } from '../../../gateway/live/sockets.ts';
 import { changes, goods, running, smallLine } from '../../model/smallLine.ts';
 import { msAt, type Stand, stand, type Wish } from '../live/shell.ts';
@@ -35,6 +35,18 @@ export const row: SignalRow = {
   trouble: null,
 };
 
+const plc: ServerRow = {
+  id: 'plc',
+  endpoint: 'opc.tcp://127.0.0.1:4840',
+  security: 'signAndEncrypt',
+  up: false,
+  since: msAt(0),
+  lastDataAt: null,
+  clockOffsetMs: -12.5,
+  fingerprint: '01:AB',
+  trouble: { what: 'Not trusted.', why: 'Unknown.', mend: 'Compare, then trust.' },
+};
+
 export async function openSite(wish: Wish & { readonly signals?: () => SignalRow[] } = {}): Promise<Site> {
   const stood = await stand(line, { second: 21, ...wish });
   const { live, tape, clock } = stood;
@@ -46,7 +58,7 @@ export async function openSite(wish: Wish & { readonly signals?: () => SignalRow
   const now = () => msAt(clock.second);
   const signals = wish.signals ?? (() => [row]);
   const log = { error: (...what: unknown[]) => void logged.push(what) };
-  const server = createServer(createApi({ lines, tape, now, signals, dashboard, log }));
+  const server = createServer(createApi({ lines, tape, now, signals, servers: () => [plc], dashboard, log }));
   const sockets = startSockets(server, lines, now);
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
