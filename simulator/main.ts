@@ -32,6 +32,7 @@ async function run(asked: Asked, stopped: AbortSignal): Promise<void> {
   const { startPlcServer } = await import('./server/plcServer.ts');
   const { port, host, certificates } = asked;
   const server = await startPlcServer({
+    clock: now,
     port,
     host,
     certificates,

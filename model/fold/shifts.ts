@@ -6,6 +6,9 @@ import type { Stepping } from './stepping.ts';
 import { openStop, payerOf } from './stops.ts';
 import { targetTenths } from './target.ts';
 
+/** More days than this without a word are not passed shift by shift. */
+const DAYS_PASSED_MOST = 4;
+
 /** The record of the shift that contains a moment, or of the time between shifts. */
 export function openShift(stepping: Stepping, at: Instant): ShiftRecord {
   const { line } = stepping.index;
@@ -27,7 +30,21 @@ export function openShift(stepping: Stepping, at: Instant): ShiftRecord {
 
 /** [ST9] [LO8] Passes every shift boundary up to a moment: the account closes, an open stop pays on in the next. */
 export function passBoundaries(stepping: Stepping, to: Instant): void {
-  while (to >= stepping.state.shift.until) passBoundary(stepping, stepping.state.shift.until);
+  const { state } = stepping;
+  while (to >= state.shift.until) {
+    passBoundary(stepping, state.shift.until);
+    if (to - state.shift.until > DAYS_PASSED_MOST * 24 * HOUR) skipTo(stepping, to);
+  }
+}
+
+/** Shifts in which nothing at all was heard leave no record: the next one begins where something was. */
+function skipTo(stepping: Stepping, to: Instant): void {
+  const { state, index } = stepping;
+  const shift = shiftAt(index.line.calendar, index.line.zone, to);
+  const { open } = state.shift.account;
+  state.shift = openShift(stepping, shift?.from ?? to);
+  if (open) state.shift.account.open = { ...open, net: 0, freeable: 0 };
+  if (state.gap) state.gap.before = copyAccount(state.shift.account);
 }
 
 function passBoundary(stepping: Stepping, at: Instant): void {

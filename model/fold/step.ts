@@ -23,7 +23,8 @@ const CYCLES_MISSED = 3;
 export function step(stepping: Stepping, change: Change): void {
   const { state, index } = stepping;
   const signal = index.line.signals[change.signal]!;
-  if (state.at < 0) state.shift = openShift(stepping, change.at);
+  if (state.at < 0 || (state.heardAt < 0 && signal.role !== 'entry'))
+    state.shift = openShift(stepping, change.at);
   if (change.at >= state.shift.until) passBoundaries(stepping, change.at);
   if (index.stateSignal < 0) standsWithoutCycles(stepping, change.at);
   state.at = change.at;

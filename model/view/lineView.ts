@@ -1,6 +1,6 @@
 import { causes } from '../fold/account.ts';
 import type { LineFold } from '../fold/fold.ts';
-import { epochMs, type Instant, millis, type Span } from '../units/units.ts';
+import { epochMs, type Instant, type Millis, millis, type Span } from '../units/units.ts';
 import { changeoverView } from './changeoverView.ts';
 import { devicesView } from './devicesView.ts';
 import { headView } from './headView.ts';
@@ -56,14 +56,14 @@ export function viewOf(fold: LineFold, now: Instant, outside: Outside): LineView
 function sightView(seen: Seen, outside: Outside): Sight {
   const unknown = unknownTime(seen);
   const from = seen.state.shift.shift?.from;
-  const elapsed = from === undefined ? 0 : seen.now - from;
+  const elapsed = from === undefined || seen.sight === 'never' ? 0 : seen.now - from;
   return {
     kind: seen.sight,
     age: seen.sight === 'never' ? undefined : millis(seen.age),
     lastAt: ms(seen.state.heardAt),
     servers: outside.servers.map(({ id, up, since, clockOffset }) => ({ id, up, since, clockOffset })),
     coverage: elapsed > 0 ? Math.max(0, Math.min(1, 1 - unknown / elapsed)) : undefined,
-    unknown: millis(unknown),
+    unknown: seen.sight === 'never' ? (0 as Millis) : millis(unknown),
   };
 }
 

@@ -32,6 +32,8 @@ export interface PlcServerOptions {
   readonly host?: string;
   readonly tags: readonly Tag[];
   readonly devices: readonly Device[];
+  /** What the PLC's clock says; the computer's own unless the machine keeps another time. */
+  readonly clock?: () => Instant;
   /** Folder for the server's own certificate. */
   readonly certificates: string;
 }
@@ -52,6 +54,21 @@ interface Told {
   told: boolean;
 }
 
+/**
+ * A PLC has one clock: what it says of itself is the time its values are stamped with. The library has no door for it,
+ * so its own status object is wrapped (version pinned; `plcServer.test.ts` fails when this no longer works).
+ */
+function setClock(status: UAVariable, clock: () => Instant): void {
+  const node = status as UAVariable & { $extensionObject: object; currentTime: { touchValue(): void } };
+  node.$extensionObject = new Proxy(node.$extensionObject, {
+    get: (target, name) => {
+      if (name !== 'currentTime') return Reflect.get(target, name);
+      node.currentTime.touchValue();
+      return new Date(EPOCH_2020_MS + clock() / TICKS_PER_MS);
+    },
+  });
+}
+
 /** Starts listening. Nothing is told before the first facts arrive. */
 export async function startPlcServer(options: PlcServerOptions): Promise<PlcServer> {
   const server = await createServer(options);
@@ -70,6 +87,7 @@ export async function startPlcServer(options: PlcServerOptions): Promise<PlcServ
   );
   const seen = countRequests(server);
   await server.start().catch((error: unknown) => refuse(options.port, error));
+  if (options.clock) setClock(addressSpace.findNode('i=2256') as UAVariable, options.clock);
   let dark = false;
   const power = async (link: boolean) => {
     if (link !== dark) return;

@@ -37,6 +37,7 @@ beforeAll(async () => {
     certificates,
     tags: tagsOf(standard),
     devices: devicesOf(standard),
+    clock: () => monday,
   });
   const machine = startMachine({ seed: 1, start: monday });
   runUntil(machine, (monday + 100_000_000) as typeof monday);
@@ -227,6 +228,17 @@ it(
     expect(broken).toBe(true);
     await client.disconnect();
     await server.tell([{ at, link: true }]);
+  },
+  CEILING,
+);
+
+it(
+  'the server says the time that the machine keeps',
+  async () => {
+    const said = await withSession((session) =>
+      session.read({ nodeId: 'i=2258', attributeId: AttributeIds.Value }),
+    );
+    expect(said.value.value).toEqual(new Date('2026-03-16T05:00:00Z'));
   },
   CEILING,
 );
