@@ -1,4 +1,4 @@
-import type { TrendView } from '../../model/view/view.ts';
+import type { TrendView } from '../../model/view/trend.ts';
 import { words } from '../app/words.ts';
 import { Line } from '../type/line.tsx';
 import { measure } from '../type/measure.ts';

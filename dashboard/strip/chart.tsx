@@ -1,6 +1,6 @@
 import { memo, useMemo } from 'react';
 import { Area, AreaChart, ReferenceArea, ReferenceLine, XAxis, YAxis } from 'recharts';
-import type { TrendSpan, TrendView } from '../../model/view/view.ts';
+import type { TrendSpan, TrendView } from '../../model/view/trend.ts';
 import { isMarked, isStop, type StripBox } from './scale.ts';
 
 const FILL: { readonly [kind in TrendSpan['kind']]: string | undefined } = {

@@ -1,4 +1,5 @@
-import type { PressView, TrendView } from '../../model/view/view.ts';
+import type { TrendView } from '../../model/view/trend.ts';
+import type { PressView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { Mark } from '../marks/symbols.tsx';
 import { Line } from '../type/line.tsx';

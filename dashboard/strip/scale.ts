@@ -1,4 +1,4 @@
-import type { TrendSpan, TrendView } from '../../model/view/view.ts';
+import type { TrendSpan, TrendView } from '../../model/view/trend.ts';
 
 /** Where a strip lies in its drawing, in px: the chart's box, and the sizes that differ between wall, desk and phone. */
 export interface StripBox {

@@ -1,5 +1,5 @@
 import { memo, useMemo } from 'react';
-import type { TrendView } from '../../model/view/view.ts';
+import type { TrendView } from '../../model/view/trend.ts';
 import { words } from '../app/words.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';

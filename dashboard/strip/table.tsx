@@ -1,4 +1,4 @@
-import type { TrendSpan } from '../../model/view/view.ts';
+import type { TrendSpan } from '../../model/view/trend.ts';
 import { words } from '../app/words.ts';
 import { usePart } from '../store/use.tsx';
 

@@ -1,5 +1,6 @@
 import { memo } from 'react';
-import type { DeviceView, StationView } from '../../model/view/view.ts';
+import type { DeviceView } from '../../model/view/devices.ts';
+import type { StationView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { Carton, Mark } from '../marks/symbols.tsx';
 import { Chain } from '../path/chain.tsx';

@@ -1,5 +1,5 @@
 import { useMemo } from 'react';
-import type { DevicesView } from '../../model/view/view.ts';
+import type { DevicesView } from '../../model/view/devices.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 
 /** Whether the last view may still be shown as what is read: live, or stale with the time it was true. */

@@ -1,7 +1,7 @@
 import { active } from '../fold/lineIndex.ts';
 import type { Signal } from '../signals/signals.ts';
 import type { Seen } from './seen.ts';
-import type { DevicesView } from './view.ts';
+import type { DevicesView } from './devices.ts';
 
 /** What each stop device and guard reads. A reading is no statement about the machine. */
 export function devicesView(seen: Seen): DevicesView {

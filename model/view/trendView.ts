@@ -6,7 +6,7 @@ import { pressView } from './headView.ts';
 import { isUnexplained } from './mattersView.ts';
 import { targetNow } from './rateView.ts';
 import { ms, type Seen } from './seen.ts';
-import type { TrendSpan, TrendView } from './view.ts';
+import type { TrendSpan, TrendView } from './trend.ts';
 
 /** The strip's edge moves on in steps no wider than a pixel, so that it is not sent anew each second. */
 const NOW_STEP_MS = 10_000;

@@ -1,5 +1,7 @@
 import type { Answer, Side, StopKind } from '../line/line.ts';
 import type { EpochMs, Millis } from '../units/units.ts';
+import type { DevicesView } from './devices.ts';
+import type { TrendView } from './trend.ts';
 
 /**
  * What the Line screen and the line-side panel show, worked out to the last digit: the dashboard draws it and
@@ -241,72 +243,6 @@ export interface StationView {
   /** Present only outside its own normal. */
   readonly rejects: { readonly inLast: number; readonly of: number; readonly normal: number } | undefined;
   readonly stops: number;
-}
-
-/** The shift as a strip. */
-export interface TrendView {
-  readonly from: EpochMs;
-  readonly to: EpochMs;
-  readonly now: EpochMs;
-  readonly target: number | undefined;
-  readonly maxRate: number;
-  /** One bucket a minute or coarser, never more than 480. `rate` undefined: not observed. */
-  readonly bucketMs: Millis;
-  readonly buckets: readonly {
-    readonly at: EpochMs;
-    readonly rate: number | undefined;
-    readonly uncertain?: true;
-  }[];
-  readonly spans: readonly TrendSpan[];
-  readonly pauses: readonly { readonly name: string; readonly from: EpochMs; readonly to: EpochMs }[];
-  readonly presses: readonly PressView[];
-}
-
-/** Time the line did not produce, cut out of the strip. */
-export interface TrendSpan {
-  readonly kind:
-    | 'stopped'
-    | 'starved'
-    | 'blocked'
-    | 'safety'
-    | 'changeover'
-    | 'pause'
-    | 'isolated'
-    | 'unknown';
-  readonly from: EpochMs;
-  /** undefined: still open */
-  readonly to: EpochMs | undefined;
-  readonly stop: string | undefined;
-  readonly station: number | undefined;
-  readonly reason: string | undefined;
-  readonly minor: boolean;
-  readonly asks: boolean;
-}
-
-/** What each stop device and guard reads now. Never says safe. */
-export interface DevicesView {
-  readonly devices: readonly DeviceView[];
-  readonly guards: readonly {
-    readonly id: string;
-    readonly name: string;
-    readonly side: Side;
-    readonly from: string;
-    readonly to: string;
-    readonly reads: 'closed' | 'open' | 'unknown';
-    readonly uncertain: boolean;
-  }[];
-}
-
-export interface DeviceView {
-  readonly id: string;
-  readonly name: string;
-  readonly side: Side;
-  readonly station: string | undefined;
-  readonly position: string | undefined;
-  readonly reads: 'released' | 'pressed' | 'unknown';
-  readonly uncertain: boolean;
-  readonly hasTwin: boolean;
-  readonly candidates: readonly string[];
 }
 
 /** One loading position's own pockets; never set beside another's. */

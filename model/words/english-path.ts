@@ -1,4 +1,5 @@
-import type { LossCause, Matter, PressView, TrendSpan } from '../view/view.ts';
+import type { TrendSpan } from '../view/trend.ts';
+import type { LossCause, Matter, PressView } from '../view/view.ts';
 import { at, capital, count, exactly, lasted, many, past } from './english-say.ts';
 import type { Told } from './told.ts';
 

@@ -66,7 +66,7 @@ async function open(path: string, width: number, height: number): Promise<Page> 
 
 /** The text of a page, with its white space folded. */
 async function textOf(page: Page): Promise<string> {
-  return (await page.locator('body').textContent()).replaceAll(/\s+/g, ' ');
+  return ((await page.locator('body').textContent()) ?? '').replaceAll(/\s+/g, ' ');
 }
 
 async function says(page: Page, wanted: RegExp): Promise<void> {

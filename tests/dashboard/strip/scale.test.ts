@@ -9,7 +9,7 @@ import {
   xOf,
   yOf,
 } from '../../../dashboard/strip/scale.ts';
-import type { TrendView } from '../../../model/view/view.ts';
+import type { TrendView } from '../../../model/view/trend.ts';
 import { span, t } from '../views/build.ts';
 import { stopped } from '../views/stopped.ts';
 

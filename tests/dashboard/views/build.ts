@@ -1,12 +1,6 @@
 import type { EpochMs, Millis } from '../../../model/units/units.ts';
-import type {
-  LineView,
-  LossCause,
-  LossPart,
-  Pocket,
-  StationView,
-  TrendSpan,
-} from '../../../model/view/view.ts';
+import type { TrendSpan } from '../../../model/view/trend.ts';
+import type { LineView, LossCause, LossPart, Pocket, StationView } from '../../../model/view/view.ts';
 
 /** An instant of Tuesday 17 March 2026 in Berlin: "10:42:14". */
 export function t(clock: string, day = 17): EpochMs {
