@@ -12,6 +12,7 @@ import type { Tape } from '../tape/tape.ts';
 import { EntryRefused, readEntry } from './entrySchema.ts';
 import { openApi } from './openApi.ts';
 import { changesQuery, type ServerRow, type SignalRow } from './schemas.ts';
+import { asDescribed } from './viewSchema.ts';
 
 const words = wordsIn('en').gateway;
 const BODY_MOST = '16kb';
@@ -53,7 +54,10 @@ function routes({ lines, tape, now, signals, servers }: ApiParts): express.Route
       [...lines.values()].map(({ line }) => ({ id: line.id, name: line.name, product: line.product })),
     );
   });
-  router.get('/lines/:line/view', (request, response) => void response.json(lineOf(lines, request).view()));
+  router.get(
+    '/lines/:line/view',
+    (request, response) => void response.json(asDescribed(lineOf(lines, request).view())),
+  );
   router.get(
     '/lines/:line/orders',
     (request, response) => void response.json(lineOf(lines, request).view().orders),

@@ -9,6 +9,8 @@ import {
   signalRow,
   troubleAnswer,
 } from './schemas.ts';
+import { order } from './viewParts.ts';
+import { lineView } from './viewSchema.ts';
 
 /** The interface as OpenAPI 3.1, made from the schemas that the routes themselves read with. */
 export function openApi(): unknown {
@@ -24,10 +26,10 @@ export function openApi(): unknown {
       '/healthz': { get: answer('Whether every line is heard', healthAnswer) },
       '/api/lines': { get: answer('The lines', z.array(lineRow)) },
       '/api/lines/{line}/view': {
-        get: { ...answer('What the Line screen shows now', z.looseObject({})), parameters: [line] },
+        get: { ...answer('What the Line screen shows now', lineView), parameters: [line] },
       },
       '/api/lines/{line}/orders': {
-        get: { ...answer('Orders known', z.array(z.looseObject({}))), parameters: [line] },
+        get: { ...answer('Orders known', z.array(order)), parameters: [line] },
       },
       '/api/lines/{line}/signals': {
         get: { ...answer('Every signal as it reads now', z.array(signalRow)), parameters: [line] },

@@ -73,17 +73,24 @@ function serve(
     if (typeof answer !== 'function') return;
     // whole views are kept until the screen takes them: one that asks and does not take would fill the memory
     if (!joins.take()) return void socket.disconnect(true);
-    const broadcast = broadcasts.get(String(message?.line));
-    if (!broadcast) return answer({ ok: false, trouble: words.noSuchLine(String(message?.line)) });
+    const line = readJoin(message);
+    const broadcast = broadcasts.get(line);
+    if (!broadcast) return answer({ ok: false, trouble: words.noSuchLine(line) });
     const { number, view } = broadcast.current();
-    void socket.join(String(message.line));
-    if (message.have !== number) socket.emit('whole', { line: message.line, number, view });
+    void socket.join(line);
+    if (message.have !== number) socket.emit('whole', { line, number, view });
     return answer({ ok: true });
   });
   socket.on('enter', (message, answer) => {
     if (typeof answer !== 'function') return;
     void enter(lines, message, quota.take(), now).then(answer);
   });
+}
+
+/** The line a screen asks for; what is no name at all is the name of no line. */
+function readJoin(message: unknown): string {
+  const line: unknown = (message as { readonly line?: unknown } | null | undefined)?.line;
+  return typeof line === 'string' ? line.slice(0, 64) : '';
 }
 
 async function enter(

@@ -17,7 +17,8 @@ const POINTS_MOST = 480;
 export function trendView(seen: Seen): TrendView {
   const { index, state } = seen;
   const shift = state.shift.shift;
-  const from = shift?.from ?? state.shift.from;
+  // before the first word of the line there is nothing to show yet
+  const from = shift?.from ?? (state.shift.from < 0 ? seen.now : state.shift.from);
   const to = shift?.to ?? ((from + 480 * MINUTE) as Instant);
   const target = targetNow(seen);
   const highest = Math.max(...index.line.sizes.map((size) => tenthsFor(size, state.crew) / 10));

@@ -88,6 +88,31 @@ describe('a screen', () => {
     });
   });
 
+  it('that asks with what is no name gets an answer, and the gateway goes on', async () => {
+    const { address } = await site();
+    const { socket, join } = screen(address);
+    const odd = [
+      null,
+      undefined,
+      7,
+      'small',
+      [],
+      {},
+      { line: null },
+      { line: { toString: null } },
+      { line: ['x'] },
+    ];
+    for (const message of odd) {
+      const answer = await new Promise<JoinAnswer>(
+        (resolve) => void socket.emit('join', message as never, resolve),
+      );
+      expect(answer, JSON.stringify(message)).toMatchObject({ ok: false });
+    }
+    socket.emit('join', { line: 'small', have: undefined } as never, 'no function' as never);
+    socket.emit('enter', null as never, null as never);
+    expect(await join(undefined)).toEqual({ ok: true });
+  });
+
   it('enters something: answered once it is on the tape, and once however often it is sent', async () => {
     const { address, tape, live } = await site();
     const { enter } = screen(address);

@@ -1,0 +1,57 @@
+import { z } from 'zod';
+import { answer, list, millis, moment, momentIfKnown, named, textIfKnown } from './viewParts.ts';
+
+const lasted = millis.optional();
+
+/** Something that wants a person, or that a person should know. */
+export const matter = z.discriminatedUnion('kind', [
+  z.strictObject({
+    kind: z.literal('unexplainedStop'),
+    stop: z.string(),
+    at: moment,
+    lasted,
+    station: textIfKnown,
+    answers: list(answer),
+  }),
+  z.strictObject({
+    kind: z.literal('stationAbnormal'),
+    station: z.string(),
+    since: moment,
+    inLast: z.number(),
+    of: z.number(),
+    normal: z.number(),
+  }),
+  z.strictObject({
+    kind: z.literal('guardOpenRunning'),
+    guard: z.string(),
+    at: moment,
+    lasted,
+    id: z.string(),
+  }),
+  z.strictObject({
+    kind: z.literal('devicePressedRunning'),
+    device: z.string(),
+    at: moment,
+    lasted,
+    id: z.string(),
+  }),
+  z.strictObject({
+    kind: z.literal('whichButton'),
+    press: z.string(),
+    at: moment,
+    candidates: list(named),
+  }),
+  z.strictObject({ kind: z.literal('clockOff'), server: z.string(), offset: millis }),
+  z.strictObject({ kind: z.literal('counterReset'), signal: z.string(), at: moment }),
+  z.strictObject({ kind: z.literal('notSeen'), from: moment, to: momentIfKnown }),
+]);
+
+/** The one question that the panels may ask now. */
+export const question = z.strictObject({
+  stop: z.string(),
+  since: moment,
+  until: momentIfKnown,
+  station: textIfKnown,
+  answers: list(z.strictObject({ ...answer.shape, times: z.number() })),
+  days: z.number(),
+});
