@@ -20,8 +20,9 @@ async function run(asked: Asked, stopped: AbortSignal): Promise<void> {
   const clock = systemClock;
   const pace: Pace = { at: asked.start ?? wallInstant(clock), wall: clock.now(), speed: asked.speed };
   const now = () => machineTime(pace, clock.now());
-  const { seed, variant, lockOuts, lively, sendFrom } = asked;
-  const machine = startMachine({ seed, variant, lockOuts, lively, start: asked.history ?? pace.at });
+  const { seed, variant, lockOuts, lively, made, sendFrom } = asked;
+  const start = asked.history ?? pace.at;
+  const machine = startMachine({ seed, variant, lockOuts, lively, madeBefore: made, start });
   const ledger = asked.ledger === undefined ? undefined : openLedger(asked.ledger);
   const note = async (entries: readonly LedgerEntry[]) => {
     if (ledger) await send(ledger, entries.map(ledgerLine).join(''));

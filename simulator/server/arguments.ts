@@ -22,6 +22,8 @@ export interface Asked {
   readonly lockOuts: boolean;
   /** How many times as often as usual something happens. */
   readonly lively: number;
+  /** Cartons of the first order that were made before the start. */
+  readonly made: number;
   /** History before this moment is run through, but not sent. */
   readonly sendFrom: Instant | undefined;
   /** Print the line file of this variant, and end. */
@@ -62,6 +64,7 @@ export function readArguments(args: readonly string[], now: Instant): Asked {
     },
     lockOuts: has('lockOuts'),
     lively: numberIn('--lively', values.lively ?? '1', 0, 50, false),
+    made: numberIn('--made', values.made ?? '0', 0, 1_000_000, true),
     sendFrom: moment('--send-from', values['send-from']),
     printLine: values['print-line'] ?? false,
   };
@@ -86,6 +89,7 @@ function parse(args: readonly string[]) {
         buttons: text,
         without: text,
         lively: text,
+        made: text,
         'send-from': text,
         'print-line': { type: 'boolean' },
       },
