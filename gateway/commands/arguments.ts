@@ -24,10 +24,10 @@ export interface Asked {
 export function readArguments(args: readonly string[]): Asked {
   const values = parse(args);
   return {
-    line: values.line === undefined ? undefined : resolve(values.line),
+    line: values.line === undefined ? undefined : resolve(filled('--line', values.line)),
     port: numberOf('--port', values.port ?? '8080', 0, 65_535),
-    host: values.host ?? '127.0.0.1',
-    data: resolve(values.data ?? (values.line === undefined ? 'data/demo' : 'data')),
+    host: filled('--host', values.host ?? '127.0.0.1'),
+    data: resolve(filled('--data', values.data ?? (values.line === undefined ? 'data/demo' : 'data'))),
     fresh: values.fresh ?? false,
     speed: numberOf('--speed', values.speed ?? '1', 1, 10),
     seed: values.seed === undefined ? undefined : numberOf('--seed', values.seed, 0, 1_000_000_000),
@@ -54,8 +54,16 @@ function parse(args: readonly string[]) {
       },
     }).values;
   } catch (error) {
-    throw badOption((error as Error).message);
+    // what Node says of it may be several lines; the first says what is wrong
+    const [what = ''] = (error as Error).message.split('\n');
+    throw badOption(what.replace(/\.$/, ''));
   }
+}
+
+/** An empty name, as a script's unset variable leaves it, would be every address, or the folder one stands in. */
+function filled(option: string, text: string): string {
+  if (text.trim() !== '') return text;
+  throw badOption(words.emptyOption(option));
 }
 
 function numberOf(option: string, text: string, low: number, high: number): number {
@@ -64,10 +72,14 @@ function numberOf(option: string, text: string, low: number, high: number): numb
   throw badOption(words.badNumber(option, low, high));
 }
 
+/** What fits a tape's ticks. Milliseconds since 1970. */
+const MOMENT_FIRST = Date.UTC(2020, 0, 1);
+const MOMENT_END = Date.UTC(2047, 0, 1);
+
 function momentOf(option: string, text: string | undefined): number | undefined {
   if (text === undefined) return undefined;
   const ms = Date.parse(text);
-  if (Number.isFinite(ms)) return ms;
+  if (ms >= MOMENT_FIRST && ms < MOMENT_END) return ms;
   throw badOption(words.badMoment(option));
 }
 

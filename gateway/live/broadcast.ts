@@ -29,8 +29,9 @@ export function startBroadcast(live: LiveLine, tell: Parts): Broadcast {
     const next = textsOf(view);
     const parts: Record<string, unknown> = {};
     for (const [key, text] of next) if (texts.get(key) !== text) parts[key] = view[key as keyof LineView];
-    // a part that has become undefined leaves no trace in JSON: it is told as null
-    for (const key of next.keys()) if (key in parts && parts[key] === undefined) parts[key] = null;
+    // a part that is gone, or has become undefined, leaves no trace in JSON: it is told as null
+    for (const key of texts.keys())
+      if (texts.get(key) !== undefined && next.get(key) === undefined) parts[key] = null;
     texts = next;
     number += 1;
     tell({ number, parts: parts as Partial<LineView> });

@@ -66,6 +66,10 @@ export interface LiveLine {
 const CHECKPOINT_EVERY = minutes(5);
 /** Line time of what was entered before anything was heard: the PLC's clock may be set to anything. */
 const BEFORE_ALL = 1 as Instant;
+/** Between two foldings of late data, this many times as long as the last one took. */
+const REFOLD_REST = 10;
+/** Where a line resumes, so many changes are looked through for the newest of its PLC's. */
+const LOOK_BACK = 5000;
 /** Batches waiting to be recorded at most; whoever offers more waits. */
 const WAITING_MOST = 200;
 
@@ -86,6 +90,10 @@ class RunningLine implements LiveLine {
   private heard: { at: Instant; wall: number } | undefined;
   private chain: Promise<unknown> = Promise.resolve();
   private waiting = 0;
+  /** Line time of data that is on the tape and too old to have been worked in yet. */
+  private owed: Instant | undefined;
+  /** Meanwhile nothing is folded again, by the gateway's clock; one that is put back does not make it longer. */
+  private rest = { from: 0, until: 0 };
   private readonly entered = new Map<string, Promise<number>>();
   private readonly tellers = new Set<() => void>();
 
@@ -100,7 +108,7 @@ class RunningLine implements LiveLine {
   async resume(): Promise<void> {
     const { replayed, whole } = await this.foldAnew();
     const { heardAt } = this.state.state;
-    if (heardAt >= 0) this.heard = { at: heardAt, wall: this.wallOf(heardAt) };
+    if (heardAt >= 0) this.heard = { at: heardAt, wall: await this.wallOf(heardAt) };
     this.shell.told({ kind: 'resumed', position: this.folded, replayed, whole });
   }
 
@@ -109,8 +117,10 @@ class RunningLine implements LiveLine {
     return this.inTurn(async () => {
       await this.record(changes);
       const fromPlc = changes.some((change) => this.line.signals[change.signal]!.server !== '');
-      if (fromPlc && this.state.state.heardAt >= 0)
-        this.heard = { at: this.state.state.heardAt, wall: this.shell.now() };
+      const { heardAt } = this.state.state;
+      // what comes late says nothing of the present: time goes on from what was the newest before it
+      if (fromPlc && heardAt >= 0 && heardAt !== this.heard?.at)
+        this.heard = { at: heardAt, wall: this.shell.now() };
     });
   }
 
@@ -157,6 +167,7 @@ class RunningLine implements LiveLine {
 
   async stop(): Promise<void> {
     await this.chain.catch(() => {});
+    await this.payOwed();
     await this.keepCheckpoint();
   }
 
@@ -167,7 +178,8 @@ class RunningLine implements LiveLine {
     const events = this.state.take(changes);
     for (const event of events) told({ kind: 'event', event });
     const beyond = events.find((event) => event.kind === 'BeyondReach');
-    if (beyond) await this.orTell(() => this.refold(beyond.at));
+    if (beyond) this.owed = Math.min(beyond.at, this.owed ?? beyond.at) as Instant;
+    if (!this.isResting()) await this.payOwed();
     if (events.length > 0) for (const tell of this.tellers) tell();
     if (this.state.state.at - this.keptAt >= CHECKPOINT_EVERY) await this.orTell(() => this.keepCheckpoint());
     return this.folded;
@@ -193,15 +205,32 @@ class RunningLine implements LiveLine {
     return folded;
   }
 
-  /** Data older than the fold reaches back: the tape is folded again in line time, from a state before it. */
-  private async refold(late: Instant): Promise<void> {
-    const { replayed, whole } = await this.foldAnew();
-    this.shell.told({ kind: 'refolded', late, replayed, whole });
-    await this.keepCheckpoint();
+  /**
+   * Data older than the fold reaches back: the tape is folded again in line time, from a state before it. Where such data
+   * comes batch after batch, as from a clock that was ahead and was put right, folding again takes a tenth of the time.
+   */
+  private async payOwed(): Promise<void> {
+    const late = this.owed;
+    if (late === undefined) return;
+    await this.orTell(async () => {
+      const began = this.shell.now();
+      const { replayed, whole } = await this.foldAnew();
+      this.owed = undefined;
+      const from = this.shell.now();
+      this.rest = { from, until: from + REFOLD_REST * (from - began) };
+      this.shell.told({ kind: 'refolded', late, replayed, whole });
+      await this.keepCheckpoint();
+    });
+  }
+
+  private isResting(): boolean {
+    const now = this.shell.now();
+    return now >= this.rest.from && now < this.rest.until;
   }
 
   private async keepCheckpoint(): Promise<void> {
-    if (this.state.newest === undefined) return;
+    // a state that lacks what is on the tape is not gone on from
+    if (this.state.newest === undefined || this.owed !== undefined) return;
     this.keptAt = this.state.state.at;
     const { tape, line } = this.shell;
     const body = JSON.stringify(this.state.save());
@@ -220,8 +249,15 @@ class RunningLine implements LiveLine {
     }
   }
 
-  private wallOf(at: Instant): number {
-    return this.shell.speed === 1 ? epochMs(at) : this.shell.now();
+  /** When a moment was heard, by the gateway's clock: the PLC's may be set to anything. */
+  private async wallOf(at: Instant): Promise<number> {
+    const { tape, line, speed, now } = this.shell;
+    if (speed !== 1) return now();
+    let wall = epochMs(at);
+    const from = Math.max(0, this.folded - LOOK_BACK);
+    for await (const changes of tape.read(line.id, from, this.folded))
+      for (const change of changes) if (change.at === at) wall = epochMs(change.received);
+    return wall;
   }
 }
 

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { LineFold } from '../../../model/fold/fold.ts';
 import { byLineTime, type Change } from '../../../model/signals/signals.ts';
+import { LineError } from '../../../model/trouble/trouble.ts';
 import { at, changes, goods, running, smallLine } from '../../model/smallLine.ts';
 import { Memory } from '../tape/memoryTape.ts';
 import { entry, stand } from './shell.ts';
@@ -187,6 +188,85 @@ describe('a live line', () => {
     clock.second += 5;
     expect(live.now()).toBe(at(20));
     expect(live.view().head.kind).toBeDefined();
+  });
+
+  it('line time does not go back because something came late', async () => {
+    const { live, clock } = await stand(line);
+    await live.offer(changes(line, running(100)));
+    clock.second += 50;
+    await live.offer(changes(line, [[90, 'panel', false]]));
+    expect(live.now()).toBe(at(150));
+    await live.offer(changes(line, goods(151, 151, 1)));
+    expect(live.now()).toBe(at(151));
+  });
+
+  it('line time goes on over a restart also where the PLC’s clock is a day behind, and entries stand in it', async () => {
+    const memory = new Memory();
+    const day = 86_400;
+    const behind = (rows: Parameters<typeof changes>[1]) =>
+      changes(line, rows).map((change) => ({ ...change, received: at(change.at / 1e7 - at(0) / 1e7 + day) }));
+    const first = await stand(line, { memory, second: day });
+    await first.live.offer(behind([...running(), ...goods(1, 20, 1)]));
+    const { live, notes } = await stand(line, { memory, second: day + 50 });
+    expect(live.now()).toBe(at(50));
+    await live.enter(entry('a-1', day + 50, { kind: 'crew', people: 3 }));
+    await live.offer(behind(goods(51, 60, 21)));
+    expect(live.fold().state.shift.account.good).toBe(30);
+    expect(notes.some(({ kind }) => kind === 'refolded')).toBe(false);
+  });
+
+  it('[TI2] late data that could not be worked in is tried again, and no state without it is gone on from', async () => {
+    const memory = new Memory();
+    const damaged = new LineError('The tape is damaged.', { why: 'A page.', mend: 'Another disk.' });
+    let broken = false;
+    const { live, notes } = await stand(line, {
+      memory,
+      through: (tape) => ({
+        ...tape,
+        read: (...asked) => {
+          if (broken) throw damaged;
+          return tape.read(...asked);
+        },
+      }),
+    });
+    await live.offer([...morning.slice(0, 100), ...morning.slice(101)]);
+    broken = true;
+    await live.offer(morning.slice(100, 101));
+    await live.stop();
+    expect(notes.filter(({ kind }) => kind === 'trouble')).toEqual([
+      { kind: 'trouble', trouble: damaged },
+      { kind: 'trouble', trouble: damaged },
+    ]);
+    const killed = await stand(line, { memory });
+    expect(hashOf(killed.live.fold())).toBe(inLineTime(morning));
+    broken = false;
+    await live.stop();
+    expect(hashOf(live.fold())).toBe(inLineTime(morning));
+  });
+
+  it('[TI2] late data in batch after batch is worked in now and then, so that folding leaves time for the line', async () => {
+    const clock = { second: 0 };
+    const { live, notes } = await stand(line, {
+      clock,
+      through: (tape) => ({
+        ...tape,
+        nearest: (...asked) => {
+          clock.second += 1; // folding again takes a second
+          return tape.nearest(...asked);
+        },
+      }),
+    });
+    const late = morning.slice(100, 200);
+    await live.offer([...morning.slice(0, 100), ...morning.slice(200)]);
+    for (const change of late) {
+      await live.offer([change]);
+      clock.second += 1;
+    }
+    const times = notes.filter(({ kind }) => kind === 'refolded').length;
+    expect(times).toBeGreaterThan(2);
+    expect(times).toBeLessThan(20);
+    await live.stop();
+    expect(hashOf(live.fold())).toBe(inLineTime(morning));
   });
 
   it('tells at once when something happened, and not for a count', async () => {

@@ -18,6 +18,8 @@ export interface Stand {
 export interface Wish {
   readonly memory?: Memory;
   readonly second?: number;
+  /** A clock of the test's own, in place of `second`. */
+  readonly clock?: { second: number };
   readonly speed?: number;
   /** Puts something between the line and its tape. */
   readonly through?: (tape: Tape) => Tape;
@@ -27,7 +29,7 @@ export async function stand(line: Line, wish: Wish = {}): Promise<Stand> {
   const { memory = new Memory(), second = 0, speed = 1, through = (tape: Tape) => tape } = wish;
   const tape = through(openMemoryTape(memory, new Map([[line.id, line.signals]])));
   const notes: LiveNote[] = [];
-  const clock = { second };
+  const { clock = { second } } = wish;
   const live = await startLiveLine({
     line,
     tape,
