@@ -41,6 +41,7 @@ export function createApi(parts: ApiParts): Express {
   app.use('/api', routes(parts));
   app.use(express.static(parts.dashboard, { index: false, maxAge: '1h' }));
   app.get('/{*splat}', (_request, response) => page(parts, response));
+  app.use(nothingThere);
   app.use(troubleTo(parts.log));
   return app;
 }
@@ -99,12 +100,7 @@ function routes({ lines, tape, now, signals, servers }: ApiParts): express.Route
     const { entry } = readEntry({ line: live.line.id, entry: request.body as unknown }, now());
     response.status(201).json({ ok: true, position: await live.enter(entry) });
   });
-  router.use((request) => {
-    throw new NotFound(words.noSuchPath(request.originalUrl), {
-      why: words.noSuchPathWhy,
-      mend: words.noSuchPathMend,
-    });
-  });
+  router.use(nothingThere);
   return router;
 }
 
@@ -124,8 +120,8 @@ function health({ lines }: ApiParts, response: Response): void {
 }
 
 function page({ dashboard }: ApiParts, response: Response): void {
-  const file = join(dashboard, 'index.html');
-  if (existsSync(file)) response.sendFile(file);
+  // by its folder: a dot in front of a folder further up is nothing that is hidden from a screen
+  if (existsSync(join(dashboard, 'index.html'))) response.sendFile('index.html', { root: dashboard });
   else response.status(503).type('text').send(`${words.notBuilt}\n`);
 }
 
@@ -145,6 +141,13 @@ function headers(_request: Request, response: Response, next: NextFunction): voi
 class NotFound extends LineError {}
 class TooMany extends LineError {}
 class NotUnderstood extends LineError {}
+
+function nothingThere({ originalUrl }: Request): never {
+  throw new NotFound(words.noSuchPath(originalUrl), {
+    why: words.noSuchPathWhy,
+    mend: words.noSuchPathMend,
+  });
+}
 
 function lineOf(lines: ReadonlyMap<string, LiveLine>, request: Request): LiveLine {
   const id = String(request.params.line);
@@ -167,11 +170,11 @@ function read<Shape>(schema: z.ZodType<Shape>, value: unknown): Shape {
 /** Trouble a person can mend is told in three sentences; a mistake of our own is logged, and not told in detail. */
 function troubleTo(log: ApiParts['log']) {
   // express knows a handler of errors by its four parameters
-  return (error: unknown, _request: Request, response: Response, next: NextFunction): void => {
+  return (error: unknown, request: Request, response: Response, next: NextFunction): void => {
     if (response.headersSent) return next(error);
     const status = statusOf(error);
     if (status === 500) log.error({ err: error }, words.ownMistake);
-    response.status(status).json({ ok: false, ...toldOf(error, status) });
+    response.status(status).json({ ok: false, ...toldOf(error, status, request.method) });
     return undefined;
   };
 }
@@ -186,8 +189,14 @@ function statusOf(error: unknown): number {
   return status >= 400 && status < 500 ? status : 500;
 }
 
-function toldOf(error: unknown, status: number): { trouble: string; why: string; mend: string } {
+function toldOf(
+  error: unknown,
+  status: number,
+  method: string,
+): { trouble: string; why: string; mend: string } {
   if (error instanceof LineError) return { trouble: error.message, why: error.why, mend: error.mend };
+  if (status < 500 && method !== 'POST')
+    return { trouble: words.badQuery, why: (error as Error).message, mend: words.badQueryMend };
   if (status < 500)
     return { trouble: words.badEntry, why: (error as Error).message, mend: words.badEntryMend };
   return { trouble: words.ownMistake, why: words.ownMistakeWhy, mend: words.ownMistakeMend };

@@ -20,7 +20,8 @@ export const gatewayWords = {
   badNumber: (option: string, low: number, high: number) =>
     `${option} must be a number from ${low} to ${high}`,
 
-  badMoment: (option: string) => `${option} must be a moment such as 2026-03-16T05:00Z`,
+  badMoment: (option: string) => `${option} must be a moment from 2020 to 2046, such as 2026-03-16T05:00Z`,
+  emptyOption: (option: string) => `${option} is empty`,
 
   step: {
     line: (name: string) => `Line: ${name}`,
