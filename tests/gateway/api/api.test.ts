@@ -1,4 +1,10 @@
+import { once } from 'node:events';
+import { rmSync, writeFileSync } from 'node:fs';
+import { type IncomingMessage, request } from 'node:http';
+import { basename, join } from 'node:path';
+import { text as textOf } from 'node:stream/consumers';
 import { afterEach, describe, expect, it } from 'vitest';
+import { troubleAnswer } from '../../../gateway/api/schemas.ts';
 import { LineError } from '../../../model/trouble/trouble.ts';
 import { at, goods, running } from '../../model/smallLine.ts';
 import { msAt } from '../live/shell.ts';
@@ -13,6 +19,16 @@ async function open(wish?: Parameters<typeof openSite>[0]): Promise<Site> {
   const site = await openSite(wish);
   sites.push(site);
   return site;
+}
+
+/** As it is written: `fetch` would put an address right before it sends it. */
+async function sent(address: string, method: string, path: string, body?: string) {
+  const { hostname, port } = new URL(address);
+  const headers = { 'content-type': 'application/json' };
+  const asked = request({ hostname, port, method, path, headers });
+  asked.end(body);
+  const [answer] = (await once(asked, 'response')) as [IncomingMessage];
+  return { status: answer.statusCode, headers: answer.headers, text: await textOf(answer) };
 }
 
 const author = { kind: 'position', position: 'front' };
@@ -96,12 +112,56 @@ describe('the interface for programs', () => {
     }
   });
 
-  it('never gives a file from outside the dashboard’s folder', async () => {
-    const { get } = await open();
-    for (const path of ['/../package.json', '/%2e%2e/package.json', '/..%2fpackage.json', '/.stamp']) {
-      expect(await (await get(path)).text(), path).not.toContain('"scoreline"');
+  it('never gives a file from outside the dashboard’s folder, nor one that begins with a dot', async () => {
+    const { address, dashboard } = await open();
+    const beside = `${dashboard}-beside`;
+    writeFileSync(beside, 'secret');
+    writeFileSync(join(dashboard, '.stamp'), 'secret');
+    const name = basename(beside);
+    try {
+      for (const path of [
+        `/../${name}`,
+        `/%2e%2e/${name}`,
+        `/..%2f${name}`,
+        `/..%5c${name}`,
+        `/assets/../../${name}`,
+        `//${beside}`,
+        '/.stamp',
+        '/%00',
+      ]) {
+        expect((await sent(address, 'GET', path)).text, path).not.toContain('secret');
+      }
+    } finally {
+      rmSync(beside);
     }
   });
+
+  it('opens from a folder below one that begins with a dot', async () => {
+    const { get } = await open({ folder: '.hidden' });
+    expect(await (await get('/')).text()).toContain('<title>Scoreline</title>');
+  });
+
+  it.each([
+    ['POST', '/'],
+    ['PUT', '/healthz'],
+    ['DELETE', '/api/lines'],
+    ['GET', '/api/lines/small/entries'],
+    ['PATCH', '/api/lines/small/view'],
+  ])('has nothing else: %s %s', async (method, path) => {
+    const { status, headers, text } = await sent((await open()).address, method, path);
+    expect(status).toBe(404);
+    expect(troubleAnswer.safeParse(JSON.parse(text)).success).toBe(true);
+    expect(headers['content-security-policy']).toContain("frame-ancestors 'none'");
+  });
+
+  it.each(['/%ff', '/api/lines/%ff/view', '/api/lines/%E0%A4%A/changes'])(
+    'says that an address was not understood, never that an entry was not: %s',
+    async (path) => {
+      const { status, text } = await sent((await open()).address, 'GET', path);
+      expect(status).toBe(400);
+      expect(JSON.parse(text)).toMatchObject({ ok: false, trouble: 'The question was not understood.' });
+    },
+  );
 });
 
 describe('entries over the interface', () => {
@@ -130,6 +190,12 @@ describe('entries over the interface', () => {
       'an author who is a file',
       { id: 'e', author: { kind: 'file', file: 'orders' }, kind: 'crew', people: 2 },
     ],
+    ['a name that every object has', { id: 'e', author, kind: 'constructor' }],
+    [
+      'a person’s number, while nobody logs in',
+      { id: 'e', author: { kind: 'person', number: '7' }, kind: 'crew', people: 2 },
+    ],
+    ['an author with more to say', { id: 'e', author: { ...author, admin: true }, kind: 'crew', people: 2 }],
     ['no JSON', '{'],
     ['a list', []],
   ])('are refused with words, and nothing is recorded: %s', async (_what, body) => {
@@ -137,6 +203,33 @@ describe('entries over the interface', () => {
     const response = await enter(body);
     expect(response.status).toBe(400);
     expect(await response.json()).toMatchObject({ ok: false, trouble: expect.stringMatching(/\.$/) });
+    expect(tape.end(line.id)).toBe(onTape);
+  });
+
+  it('keep only what an entry has, and change nothing else, whatever their keys are called', async () => {
+    const { address, enter, tape, live } = await open();
+    const odd = `{"id":"e-1","author":{"kind":"screen","screen":"constructor"},"kind":"crew","people":3,"at":1,
+      "__proto__":{"people":9},"constructor":{"prototype":{"people":9}},"line":"other"}`;
+    expect((await enter(odd)).status).toBe(201);
+    expect(tape.end(line.id)).toBe(onTape + 1);
+    expect(live.fold().state.crew).toBe(3);
+    expect(({} as Record<string, unknown>).people).toBeUndefined();
+    const row = await sent(address, 'GET', `/api/lines/small/changes?from=${onTape}`);
+    const { changes } = JSON.parse(row.text) as { changes: { value: string }[] };
+    expect(JSON.parse(changes[0]!.value)).toEqual({
+      id: 'e-1',
+      at: msAt(21),
+      author: { kind: 'screen', screen: 'constructor' },
+      kind: 'crew',
+      people: 3,
+    });
+  });
+
+  it('are refused for a line that there is not, and nothing is recorded', async () => {
+    const { address, tape } = await open();
+    const body = JSON.stringify({ id: 'e', author, kind: 'crew', people: 3 });
+    const { status } = await sent(address, 'POST', '/api/lines/other/entries', body);
+    expect(status).toBe(404);
     expect(tape.end(line.id)).toBe(onTape);
   });
 

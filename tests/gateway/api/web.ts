@@ -1,6 +1,6 @@
 import type { AddressInfo } from 'node:net';
 import { createServer } from 'node:http';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createApi } from '../../../gateway/api/api.ts';
@@ -15,6 +15,7 @@ export const line = smallLine();
 export interface Site extends Stand {
   readonly address: string;
   readonly logged: unknown[];
+  readonly dashboard: string;
   get(path: string, headers?: Record<string, string>): Promise<Response>;
   enter(body: unknown, headers?: Record<string, string>): Promise<Response>;
   close(): Promise<void>;
@@ -47,11 +48,19 @@ const plc: ServerRow = {
   trouble: { what: 'Not trusted.', why: 'Unknown.', mend: 'Compare, then trust.' },
 };
 
-export async function openSite(wish: Wish & { readonly signals?: () => SignalRow[] } = {}): Promise<Site> {
+interface SiteWish extends Wish {
+  readonly signals?: () => SignalRow[];
+  /** The dashboard stands in a folder of this name. */
+  readonly folder?: string;
+}
+
+export async function openSite(wish: SiteWish = {}): Promise<Site> {
   const stood = await stand(line, { second: 21, ...wish });
   const { live, tape, clock } = stood;
   if (tape.end(line.id) === 0) await live.offer(changes(line, [...running(), ...goods(1, 20, 1)]));
-  const dashboard = mkdtempSync(join(tmpdir(), 'scoreline-site-'));
+  const parent = mkdtempSync(join(tmpdir(), 'scoreline-site-'));
+  const dashboard = join(parent, wish.folder ?? '', 'dist');
+  mkdirSync(dashboard, { recursive: true });
   writeFileSync(join(dashboard, 'index.html'), '<!doctype html><title>Scoreline</title>');
   const lines = new Map([[line.id, live]]);
   const logged: unknown[] = [];
@@ -66,6 +75,7 @@ export async function openSite(wish: Wish & { readonly signals?: () => SignalRow
     ...stood,
     address,
     logged,
+    dashboard,
     get: (path, headers = {}) => fetch(`${address}${path}`, { headers }),
     enter: (body, headers = {}) =>
       fetch(`${address}/api/lines/${line.id}/entries`, {
@@ -75,7 +85,7 @@ export async function openSite(wish: Wish & { readonly signals?: () => SignalRow
       }),
     close: async () => {
       await sockets.stop();
-      rmSync(dashboard, { recursive: true });
+      rmSync(parent, { recursive: true });
     },
   };
 }

@@ -53,6 +53,25 @@ describe('what screens are told', () => {
     stop();
   });
 
+  it('a part that is there no more is told as null, whether it is undefined or gone', async () => {
+    const { live, clock } = await stand(line);
+    await live.offer(changes(line, running()));
+    const view = { ...live.view() } as Record<string, unknown>;
+    const told: Message[] = [];
+    const shown = { ...live, view: () => ({ ...view }) as unknown as LineView, onEvents: () => () => {} };
+    const { stop } = startBroadcast(shown, (message) => told.push(message));
+    expect(view.head).toBeDefined();
+    view.head = undefined;
+    delete view.plan;
+    clock.second = 1;
+    vi.advanceTimersByTime(2000);
+    expect(told.map(({ parts }) => JSON.parse(JSON.stringify(parts)))).toEqual([
+      { head: null, plan: null },
+      {},
+    ]);
+    stop();
+  });
+
   it('parts, put over the whole view one by one, give the whole view', async () => {
     const { live, told, stop, clock, current } = await broadcast();
     let shown = JSON.parse(JSON.stringify(current().view)) as Record<string, unknown>;

@@ -1,0 +1,41 @@
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { resolve } from 'node:path';
+import { text } from 'node:stream/consumers';
+import { describe, expect, it } from 'vitest';
+
+const root = resolve(import.meta.dirname, '../../..');
+
+/** The start command as a process of its own, where it does not get far. */
+async function start(...args: string[]) {
+  const child = spawn(process.execPath, ['--import', 'tsx', 'gateway/commands/start.ts', ...args], {
+    cwd: root,
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
+  const closed = once(child, 'close') as Promise<[number | null]>;
+  const [out, error, [code]] = await Promise.all([text(child.stdout), text(child.stderr), closed]);
+  return { code, out, error };
+}
+
+describe('the start command as a process', () => {
+  it('tells its options and ends well', async () => {
+    const { code, out, error } = await start('--help');
+    expect(code).toBe(0);
+    expect(out).toMatch(/--line FILE[\s\S]*--help/);
+    expect(error).toBe('');
+  });
+
+  it.each([['--colour'], ['--port', '-1'], ['--data='], ['--host=']])(
+    'refuses in three sentences and ends with 1, before it touches any folder: %s %s',
+    async (...args) => {
+      const { code, out, error } = await start(...args);
+      expect(code).toBe(1);
+      expect(out).toBe('');
+      expect(error.trim().split('\n')).toEqual([
+        expect.stringMatching(/^The command line was not understood: .*\w.*\.$/),
+        'An option is misspelled, lacks its value, or has one that does not fit.',
+        'Run it with --help to see what there is.',
+      ]);
+    },
+  );
+});
