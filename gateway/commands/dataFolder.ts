@@ -1,10 +1,10 @@
-import { existsSync, readFileSync, renameSync } from 'node:fs';
+import { existsSync, renameSync } from 'node:fs';
 import { join } from 'node:path';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { lockFolder } from '../tape/folderLock.ts';
 import type { Asked } from './arguments.ts';
-import { goesOn, type Run, runFile } from './demo.ts';
+import { goesOn, readRun, runFile } from './demo.ts';
 
 const words = wordsIn('en').gateway;
 
@@ -27,11 +27,14 @@ export function setAsideUnlessSame(
   { data, fresh, speed, seed, from }: Asked,
   now: number,
 ): string | undefined {
-  const file = runFile(data);
-  if (!existsSync(file)) return undefined;
-  const before = JSON.parse(readFileSync(file, 'utf8')) as Run;
+  if (!existsSync(runFile(data))) return undefined;
+  const before = readRun(data);
   const same =
-    goesOn(before, now) && speed === 1 && from === undefined && (seed === undefined || seed === before.seed);
+    before !== undefined &&
+    goesOn(before, now) &&
+    speed === 1 &&
+    from === undefined &&
+    (seed === undefined || seed === before.seed);
   if (same && !fresh) return undefined;
   lockFolder(data).release();
   const aside = `${data}-until-${new Date(now).toISOString().replaceAll(/[:.]/g, '-')}`;

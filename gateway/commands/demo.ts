@@ -4,6 +4,7 @@ import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
+import { z } from 'zod';
 import { shiftAt } from '../../model/calendar/calendar.ts';
 import type { Line } from '../../model/line/line.ts';
 import type { Change, Value } from '../../model/signals/signals.ts';
@@ -83,6 +84,23 @@ export function runFile(data: string): string {
   return join(data, 'demo.json');
 }
 
+/**
+ * What a data folder says of its run. Undefined where it says nothing, or nothing that can be read: a power cut may have left
+ * half a file, and then nobody knows which machine the tape is of.
+ */
+export function readRun(data: string): Run | undefined {
+  const file = runFile(data);
+  if (!existsSync(file)) return undefined;
+  try {
+    return runShape.parse(JSON.parse(readFileSync(file, 'utf8')));
+  } catch (error) {
+    if (error instanceof SyntaxError || error instanceof z.ZodError) return undefined;
+    throw error;
+  }
+}
+
+const runShape = z.object({ seed: z.number(), fixed: z.boolean(), began: z.number() });
+
 /** Whether a simulated machine that began earlier is still the one to be shown. */
 export function goesOn(run: Run, now: number): boolean {
   return !run.fixed && now - run.began < RUN_MOST_MS;
@@ -100,15 +118,12 @@ const SEED = 3;
 
 /** The same seed and beginning as before, kept beside the tape; a new one begins with the shift before this. */
 export function runOf(line: Line, { data, seed, from, now }: RunWish): Run {
-  const file = runFile(data);
-  if (existsSync(file)) {
-    const run = JSON.parse(readFileSync(file, 'utf8')) as Run;
-    if (goesOn(run, now())) return run;
-  }
+  const before = readRun(data);
+  if (before && goesOn(before, now())) return before;
   mkdirSync(data, { recursive: true });
   const began = from ?? beginning(line, instantFromMs(now()));
   const run: Run = { seed: seed ?? SEED, began, fixed: from !== undefined };
-  writeFileSync(file, `${JSON.stringify(run)}\n`);
+  writeFileSync(runFile(data), `${JSON.stringify(run)}\n`);
   return run;
 }
 

@@ -59,6 +59,18 @@ describe('a data folder', () => {
     expect(readdirSync(aside!)).toContain('demo.json');
   });
 
+  it.each(['', '{"seed":3', '{}', 'null', '{"seed":"3","fixed":false,"began":1}'])(
+    'whose run nobody can read any more, as after a power cut, is kept too, and a new run begins: %s',
+    (text) => {
+      demoRun();
+      writeFileSync(join(data, 'demo.json'), text);
+      const aside = setAsideUnlessSame(asked(), now);
+      expect(readdirSync(aside!)).toContain('demo.json');
+      demoRun(4);
+      expect(runOf(smallLine(), { data, seed: undefined, from: undefined, now: () => now }).seed).toBe(4);
+    },
+  );
+
   it('that another process uses is left alone', () => {
     demoRun();
     const lock = lockFolder(data);
