@@ -34,6 +34,8 @@ export interface Run {
   readonly fixed: boolean;
   /** Machine time at which this simulated machine began. */
   readonly began: number;
+  /** One that ran faster than the clock has put on its tape what lies ahead of it. */
+  readonly speed: number;
 }
 
 /** A simulated machine older than this is replaced by a new one: running it through all its past would take long. */
@@ -99,17 +101,23 @@ export function readRun(data: string): Run | undefined {
   }
 }
 
-const runShape = z.object({ seed: z.number(), fixed: z.boolean(), began: z.number() });
+const runShape = z.object({
+  seed: z.number(),
+  fixed: z.boolean(),
+  began: z.number(),
+  speed: z.number().default(1),
+});
 
 /** Whether a simulated machine that began earlier is still the one to be shown. */
 export function goesOn(run: Run, now: number): boolean {
-  return !run.fixed && now - run.began < RUN_MOST_MS;
+  return !run.fixed && run.speed === 1 && now - run.began < RUN_MOST_MS;
 }
 
 interface RunWish {
   readonly data: string;
   readonly seed: number | undefined;
   readonly from: number | undefined;
+  readonly speed: number;
   readonly now: () => number;
 }
 
@@ -117,12 +125,12 @@ interface RunWish {
 const SEED = 3;
 
 /** The same seed and beginning as before, kept beside the tape; a new one begins with the shift before this. */
-export function runOf(line: Line, { data, seed, from, now }: RunWish): Run {
+export function runOf(line: Line, { data, seed, from, speed, now }: RunWish): Run {
   const before = readRun(data);
   if (before && goesOn(before, now())) return before;
   mkdirSync(data, { recursive: true });
   const began = from ?? beginning(line, instantFromMs(now()));
-  const run: Run = { seed: seed ?? SEED, began, fixed: from !== undefined };
+  const run: Run = { seed: seed ?? SEED, began, fixed: from !== undefined, speed };
   writeFileSync(runFile(data), `${JSON.stringify(run)}\n`);
   return run;
 }

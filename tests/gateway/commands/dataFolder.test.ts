@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { type Asked, readArguments } from '../../../gateway/commands/arguments.ts';
 import { checkFolder, setAsideUnlessSame } from '../../../gateway/commands/dataFolder.ts';
-import { runOf } from '../../../gateway/commands/demo.ts';
+import { readRun, runOf } from '../../../gateway/commands/demo.ts';
 import { lockFolder } from '../../../gateway/tape/folderLock.ts';
 import { msAt } from '../live/shell.ts';
 import { smallLine } from '../../model/smallLine.ts';
@@ -20,8 +20,8 @@ afterEach(() => rmSync(parent, { recursive: true }));
 const now = msAt(3600);
 const asked = (...args: string[]): Asked => readArguments(['--data', data, ...args]);
 
-function demoRun(seed = 3): void {
-  runOf(smallLine(), { data, seed, from: undefined, now: () => now });
+function demoRun(seed = 3, speed = 1): void {
+  runOf(smallLine(), { data, seed, from: undefined, speed, now: () => now });
 }
 
 describe('a data folder', () => {
@@ -59,6 +59,14 @@ describe('a data folder', () => {
     expect(readdirSync(aside!)).toContain('demo.json');
   });
 
+  it('of a run that was ahead of the clock is kept, and one made before runs had a speed goes on', () => {
+    demoRun(3, 4);
+    expect(setAsideUnlessSame(asked(), now)).toBeDefined();
+    demoRun();
+    writeFileSync(join(data, 'demo.json'), JSON.stringify({ seed: 3, fixed: false, began: now }));
+    expect(setAsideUnlessSame(asked(), now)).toBeUndefined();
+  });
+
   it.each(['', '{"seed":3', '{}', 'null', '{"seed":"3","fixed":false,"began":1}'])(
     'whose run nobody can read any more, as after a power cut, is kept too, and a new run begins: %s',
     (text) => {
@@ -67,7 +75,7 @@ describe('a data folder', () => {
       const aside = setAsideUnlessSame(asked(), now);
       expect(readdirSync(aside!)).toContain('demo.json');
       demoRun(4);
-      expect(runOf(smallLine(), { data, seed: undefined, from: undefined, now: () => now }).seed).toBe(4);
+      expect(readRun(data)?.seed).toBe(4);
     },
   );
 
@@ -86,9 +94,15 @@ describe('a data folder', () => {
 describe('a demo run', () => {
   it('begins with the shift before, and is the same machine at each start', () => {
     const line = smallLine();
-    const first = runOf(line, { data, seed: undefined, from: undefined, now: () => now });
+    const first = runOf(line, { data, seed: undefined, from: undefined, speed: 1, now: () => now });
     expect(first.began).toBe(msAt(-8 * 3600));
-    const later = runOf(line, { data, seed: undefined, from: undefined, now: () => now + 86_400_000 });
+    const later = runOf(line, {
+      data,
+      seed: undefined,
+      from: undefined,
+      speed: 1,
+      now: () => now + 86_400_000,
+    });
     expect(later).toEqual(first);
   });
 });

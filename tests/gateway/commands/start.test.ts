@@ -25,10 +25,10 @@ describe('the start command as a process', () => {
     expect(error).toBe('');
   });
 
-  it.each([['--colour'], ['--port', '-1'], ['--data='], ['--host=']])(
-    'refuses in three sentences and ends with 1, before it touches any folder: %s %s',
-    async (...args) => {
-      const { code, out, error } = await start(...args);
+  it.each(['--colour', '--port -1', '--data=', '--host='])(
+    'refuses in three sentences and ends with 1, before it touches any folder: %s',
+    async (args) => {
+      const { code, out, error } = await start(...args.split(' '));
       expect(code).toBe(1);
       expect(out).toBe('');
       expect(error.trim().split('\n')).toEqual([
