@@ -5,7 +5,7 @@ import { wordsIn } from '../../model/words/words.ts';
 import { createApi } from '../api/api.ts';
 import { serverRows, signalRows } from '../api/signalRows.ts';
 import { type Bound, readLineFile } from '../binding/binding.ts';
-import { type Intake, startIntake } from '../intake/intake.ts';
+import type { Intake } from '../intake/intake.ts';
 import { type LiveLine, type LiveNote, newEntryId, startLiveLine } from '../live/liveLine.ts';
 import { startSockets } from '../live/sockets.ts';
 import { openSqliteTape } from '../tape/sqliteTape.ts';
@@ -80,7 +80,9 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   ends.add(() => web.stop());
   const sockets = startSockets(web.server, lines, now);
   ends.add(() => sockets.stop());
-  const demo = simulated && (await demoLine(bound, asked, simulated, live, say));
+  // the OPC UA library takes its seconds to load: meanwhile the simulated line starts
+  const starting = simulated && demoLine(bound, asked, simulated, live, say);
+  const [demo, { startIntake }] = await Promise.all([starting, import('../intake/intake.ts')]);
   if (demo) ends.add(() => demo.stop());
   const stopping = new AbortController();
   for (const server of bound.servers) {

@@ -331,6 +331,7 @@ class RunningIntake {
   }
 
   private say(what: 'up' | 'whole' | 'lost' | 'missed'): void {
+    if (this.stopping.signal.aborted) return; // whoever stops it knows
     const { log, server } = this.options;
     if (what === 'lost') log.warn(this.words.lost(server.id));
     else if (what === 'missed') log.warn(this.words.missed(server.id));
