@@ -1,4 +1,4 @@
-import { unwatchFile, watchFile } from 'node:fs';
+import { stat } from 'node:fs/promises';
 import type { Logger } from 'pino';
 import type { Entry } from '../../model/entries/entries.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
@@ -53,7 +53,10 @@ export interface OrderShell {
   readonly lookMs?: number;
 }
 
-/** Takes the list again whenever its file changes; what is wrong in it is logged, and the orders stay as they were. */
+/**
+ * Takes the list again whenever its file changes. What is wrong in it, or with recording it, is logged once and tried
+ * again; the orders stay as they were. The first look always reads: the file may have changed since the start did.
+ */
 export function followOrders(
   bound: Bound,
   live: LiveLine,
@@ -61,18 +64,40 @@ export function followOrders(
 ): () => Promise<void> {
   const file = bound.ordersFile;
   if (file === undefined) return () => Promise.resolve();
-  let reading = Promise.resolve();
-  const look = () => {
-    reading = reading
-      .then(() => listOrders(bound, live, newId, now()))
-      .catch((error: unknown) => {
-        if (!(error instanceof LineError)) throw error;
-        log.warn(words.inOneLine(error));
-      });
+  let taken: string | undefined;
+  let told: string | undefined;
+  const take = async () => {
+    const stamp = await stampOf(file);
+    if (stamp === taken) return;
+    try {
+      await listOrders(bound, live, newId, now());
+      taken = stamp;
+      told = undefined;
+    } catch (error) {
+      if (!(error instanceof LineError)) throw error;
+      const trouble = words.inOneLine(error);
+      if (trouble !== told) log.warn(trouble);
+      told = trouble;
+    }
   };
-  watchFile(file, { interval: lookMs, persistent: false }, look);
+  let taking = Promise.resolve();
+  let busy = false;
+  const timer = setInterval(() => {
+    if (busy) return;
+    busy = true;
+    taking = take().finally(() => {
+      busy = false;
+    });
+  }, lookMs);
+  timer.unref();
   return async () => {
-    unwatchFile(file, look);
-    await reading;
+    clearInterval(timer);
+    await taking;
   };
+}
+
+/** Tells one state of a file from another; the same for every file that is not there. */
+async function stampOf(file: string): Promise<string> {
+  const found = await stat(file).catch(() => undefined);
+  return found ? `${found.ino} ${found.size} ${found.mtimeMs}` : 'none';
 }

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { followOrders, listOrders } from '../../../gateway/commands/orderList.ts';
+import { LineError } from '../../../model/trouble/trouble.ts';
 import { changes, running, smallLine } from '../../model/smallLine.ts';
 import { msAt, stand } from '../live/shell.ts';
 
@@ -61,8 +62,46 @@ describe('the list of orders', () => {
       await until(() => said.length > 0);
       expect(said[0]).toContain('sachet-99');
       expect(live.view().orders.map(({ number }) => number)).toEqual(['7701']);
+      await new Promise((resolve) => setTimeout(resolve, 100));
+      expect(said).toHaveLength(1);
       write('7701,sachet-20,mint,5000,', '7703,sachet-48,rose,100,');
       await until(() => live.view().orders.length === 2);
+    } finally {
+      await stop();
+    }
+  });
+
+  it('that could not be recorded is tried again, although its file stays as it is', async () => {
+    let full = false;
+    const stood = await stand(line, {
+      second: 10,
+      through: (tape) => ({
+        ...tape,
+        append: (id, some) =>
+          full
+            ? Promise.reject(new LineError('The disk is full.', { why: 'No space.', mend: 'Make room.' }))
+            : tape.append(id, some),
+      }),
+    });
+    await stood.live.offer(changes(line, running()));
+    write('7701,sachet-20,mint,5000,');
+    full = true;
+    const said: string[] = [];
+    const log = { warn: (words: string) => void said.push(words) };
+    const bound = { line, servers: [], tags: new Map(), ordersFile: file };
+    let ids = 0;
+    const newId = () => `listed-${ids++}`;
+    const stop = followOrders(bound, stood.live, {
+      newId,
+      now: () => msAt(20),
+      log: log as never,
+      lookMs: 20,
+    });
+    try {
+      await until(() => said.length > 0);
+      full = false;
+      await until(() => stood.live.view().orders.length === 1);
+      expect(said).toEqual(['The disk is full. No space. Make room.']);
     } finally {
       await stop();
     }
