@@ -93,20 +93,18 @@ async function delaysOf(browser: Browser, address: string, server: PlcServer): P
   return delays;
 }
 
-/** Wall-clock time of the first frame in which the head says so; page and gateway share one clock here. */
+/**
+ * Wall-clock time of the first frame in which the page says so; page and gateway share one clock here. Given as text,
+ * because what runs in the page must not be touched by this side's compiler.
+ */
 function shows(page: Page, kind: string): Promise<number> {
-  return page.evaluate(
-    (wanted) =>
-      new Promise<number>((resolve) => {
-        const look = () => {
-          if (document.querySelector(`[data-head="${wanted}"]`))
-            resolve(performance.timeOrigin + performance.now());
-          else requestAnimationFrame(look);
-        };
-        look();
-      }),
-    kind,
-  );
+  return page.evaluate(`new Promise((resolve) => {
+    const look = () => {
+      if (document.documentElement.dataset.head === ${JSON.stringify(kind)}) resolve(performance.timeOrigin + performance.now());
+      else requestAnimationFrame(look);
+    };
+    look();
+  })`);
 }
 
 function lineFileFor(endpoint: string, folder: string): string {

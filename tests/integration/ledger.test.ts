@@ -20,9 +20,9 @@ import { freePort, type Program, poll, startProgram } from './process.ts';
  * A seed with which the first half hour of the late shift has a changeover, stops of its own, a press and rejects; the
  * test says so when that is no longer true, and another has to be looked for.
  */
-const STORY = { seed: 393, lively: 4, made: 5050 };
+const STORY = { seed: 447, lively: 4, made: 5194 };
 const boundary = instantFromMs(Date.parse('2026-03-16T13:00:00Z'));
-const begins = (boundary - 8 * MINUTE) as Instant;
+const begins = (boundary - 4 * MINUTE) as Instant;
 const ends = (boundary + 30 * MINUTE) as Instant;
 
 const folder = mkdtempSync(join(tmpdir(), 'scoreline-ledger-'));
