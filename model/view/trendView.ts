@@ -95,10 +95,15 @@ function stopSpan(seen: Seen, stop: StopRecord, from: Instant): TrendSpan {
     to: ms(stop.end),
     stop: stop.id,
     station: place === undefined ? undefined : index.line.stations[place]!.number,
-    reason: index.reasonByNumber.get(stop.reason)?.name,
+    reason: pauseName(seen, stop) ?? index.reasonByNumber.get(stop.reason)?.name,
     minor: lasted < minutes(index.line.settings.minorStopMinutes),
     asks: isUnexplained(seen, stop),
   };
+}
+
+function pauseName(seen: Seen, stop: StopRecord): string | undefined {
+  if (stop.class !== 'pause') return undefined;
+  return seen.index.line.calendar.pauses.find((rule) => rule.id === stop.pauseRule)?.name;
 }
 
 function gapSpan(kind: 'unknown' | 'isolated', from: Instant, to: Instant | undefined): TrendSpan {
