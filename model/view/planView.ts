@@ -39,7 +39,11 @@ export function planView(seen: Seen): PlanView {
     behind: plannedSoFar - good,
     finish: finishOf(seen, planned, restMinutes),
     needed: restMinutes > 0 ? Math.max(0, Math.round((10 * (planned - good)) / restMinutes) / 10) : undefined,
-    nextPause: pause && { name: pause.name, at: ms(pause.from), allowance: millis(pause.left) },
+    nextPause: pause && {
+      name: pause.name,
+      at: ms(Math.max(pause.from, seen.now) as Instant),
+      allowance: millis(pause.left),
+    },
   };
 }
 

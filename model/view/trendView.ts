@@ -1,7 +1,7 @@
-import { pausesOf } from '../calendar/calendar.ts';
+import { type PauseWindow, pausesOf } from '../calendar/calendar.ts';
 import type { StopRecord } from '../fold/state.ts';
 import { tenthsFor } from '../fold/target.ts';
-import { type EpochMs, type Instant, MINUTE, type Millis, minutes } from '../units/units.ts';
+import { type EpochMs, type Instant, MINUTE, type Millis, millis, minutes } from '../units/units.ts';
 import { pressView } from './headView.ts';
 import { isUnexplained } from './mattersView.ts';
 import { targetNow } from './rateView.ts';
@@ -22,26 +22,31 @@ export function trendView(seen: Seen): TrendView {
   const to = shift?.to ?? ((from + 480 * MINUTE) as Instant);
   const target = targetNow(seen);
   const highest = Math.max(...index.line.sizes.map((size) => tenthsFor(size, state.crew) / 10));
+  const edge = (Math.floor(ms(seen.now) / NOW_STEP_MS) * NOW_STEP_MS) as EpochMs;
   const windows = shift ? pausesOf(index.line.calendar, index.line.zone, shift) : [];
   return {
     from: ms(from),
     to: ms(to),
-    now: (Math.floor(ms(seen.now) / NOW_STEP_MS) * NOW_STEP_MS) as EpochMs,
+    now: edge,
     target,
     maxRate: Math.ceil((Math.max(target ?? 0, highest) * 1.25) / 10) * 10,
     ...bucketsOf(seen, from, to),
     spans: spansOf(seen, from),
-    pauses: windows
-      .filter(
-        (window) => window.to > seen.now && !state.shift.pausesUsed.some((used) => used.rule === window.rule),
-      )
-      .map((window) => ({
-        name: window.name,
-        from: ms(window.from),
-        to: ms((window.from + window.allowance) as Instant),
-      })),
+    pauses: windows.filter((window) => isToCome(seen, window)).map((window) => toCome(window, edge)),
     presses: state.presses.filter((press) => press.pressed >= from).map((press) => pressView(seen, press)),
   };
+}
+
+/** A pause still to come: its window is not past, and nobody has taken it or is taking it. */
+function isToCome({ state, now, openStop }: Seen, window: PauseWindow): boolean {
+  const taken = state.shift.pausesUsed.some((used) => used.rule === window.rule);
+  return window.to > now && !taken && openStop?.pauseRule !== window.rule;
+}
+
+/** Drawn at the beginning of its window, or from now on once that is past. */
+function toCome(window: PauseWindow, edge: EpochMs): TrendView['pauses'][number] {
+  const from = Math.max(ms(window.from), edge) as EpochMs;
+  return { name: window.name, from, to: (from + millis(window.allowance)) as EpochMs };
 }
 
 function bucketsOf(seen: Seen, from: Instant, to: Instant): Pick<TrendView, 'bucketMs' | 'buckets'> {
