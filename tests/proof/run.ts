@@ -1,0 +1,25 @@
+import { execFileSync } from 'node:child_process';
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { week } from './week.ts';
+
+/** `npm run -s proof -- NAME`: a long proof; its rows, with the commit they were made at, stand beside this file. */
+const proofs: Readonly<Record<string, () => Iterable<{ readonly equal: boolean }>>> = { week };
+
+const name = process.argv[2] ?? '';
+const proof = proofs[name];
+if (!proof) {
+  process.stderr.write(`There is no proof “${name}”. There are: ${Object.keys(proofs).join(', ')}\n`);
+  process.exit(1);
+}
+const commit = execFileSync('git', ['rev-parse', '--short', 'HEAD'], { encoding: 'utf8' }).trim();
+const rows: string[] = [];
+let wrong = 0;
+for (const row of proof()) {
+  rows.push(JSON.stringify({ ...row, commit }));
+  if (!row.equal) wrong += 1;
+  process.stdout.write(`${rows.at(-1)}\n`);
+}
+writeFileSync(join(import.meta.dirname, `${name}.ndjson`), `${rows.join('\n')}\n`);
+process.stdout.write(`${rows.length} rows, ${wrong} wrong\n`);
+process.exitCode = wrong === 0 ? 0 : 1;
