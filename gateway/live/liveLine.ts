@@ -116,11 +116,8 @@ class RunningLine implements LiveLine {
     if (changes.length === 0) return Promise.resolve();
     return this.inTurn(async () => {
       await this.record(changes);
-      const fromPlc = changes.some((change) => this.line.signals[change.signal]!.server !== '');
       const { heardAt } = this.state.state;
-      // what comes late says nothing of the present: time goes on from what was the newest before it
-      if (fromPlc && heardAt >= 0 && heardAt !== this.heard?.at)
-        this.heard = { at: heardAt, wall: this.shell.now() };
+      if (heardAt >= 0 && this.tellsOfNow(changes)) this.heard = { at: heardAt, wall: this.shell.now() };
     });
   }
 
@@ -221,6 +218,17 @@ class RunningLine implements LiveLine {
       this.shell.told({ kind: 'refolded', late, replayed, whole });
       await this.keepCheckpoint();
     });
+  }
+
+  /**
+   * What comes late says nothing of the present: time goes on from what was the newest before it. A link that is made is
+   * heard now, even where the PLC's stamps are ahead of the link's own.
+   */
+  private tellsOfNow(changes: readonly Change[]): boolean {
+    const { signals } = this.line;
+    if (changes.some(({ signal, value }) => signals[signal]!.role === 'link' && value !== false)) return true;
+    const fromPlc = changes.some(({ signal }) => signals[signal]!.server !== '');
+    return fromPlc && this.state.state.heardAt !== this.heard?.at;
   }
 
   private isResting(): boolean {

@@ -200,6 +200,20 @@ describe('a live line', () => {
     expect(live.now()).toBe(at(151));
   });
 
+  it('a link that is made is heard now, also by a PLC whose stamps are ahead of the gateway', async () => {
+    const memory = new Memory();
+    const first = await stand(line, { memory });
+    const ahead = changes(line, [...running(), ...goods(200, 220, 1)]);
+    await first.live.offer(ahead.map((change) => ({ ...change, received: at(1) })));
+    await first.live.stop();
+    const { live, clock } = await stand(line, { memory, second: 150 });
+    expect(live.view().sight.kind).toBe('lost');
+    await live.offer(changes(line, [[151, 'link', 'whole']]));
+    expect(live.view().sight.kind).toBe('live');
+    clock.second += 5;
+    expect(live.now()).toBe(at(225));
+  });
+
   it('line time goes on over a restart also where the PLC’s clock is a day behind, and entries stand in it', async () => {
     const memory = new Memory();
     const day = 86_400;
