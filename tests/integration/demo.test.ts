@@ -38,7 +38,9 @@ it('the demo shows its shift at the first start, and goes on at the next as if i
   const began = await live(first.at);
   const { shift } = began.plan;
   if (shift === undefined) throw new Error('The demo line has a shift at every moment');
-  expect(began.trend.buckets.some(({ rate }) => rate !== undefined)).toBe(true);
+  // in the first minutes of a shift there is no whole minute to be drawn yet
+  const young = began.at - shift.from < 180_000;
+  expect(young || began.trend.buckets.some(({ rate }) => rate !== undefined)).toBe(true);
   expect(await first.program.end()).toBe(0);
   const off = Date.now();
   const second = await start();
