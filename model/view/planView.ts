@@ -25,7 +25,8 @@ export function planView(seen: Seen): PlanView {
   const target = targetNow(seen) ?? 0;
   const order = state.orders.find((candidate) => candidate.number === state.order);
   const byCalendar = (possible + restMinutes * target) * planShare;
-  const byOrder = order && !state.orderNext ? good + Math.max(0, order.quantity - order.good) : Infinity;
+  const more = state.orders.some((other) => other !== order && !other.ended);
+  const byOrder = order && !more ? good + Math.max(0, order.quantity - order.good) : Number.POSITIVE_INFINITY;
   const planned = Math.floor(Math.min(byCalendar, byOrder));
   const plannedSoFar = Math.min(planned, Math.floor(possible * planShare));
   const pause = nextPause(seen);
@@ -37,7 +38,7 @@ export function planView(seen: Seen): PlanView {
     plannedSoFar,
     possible: Math.floor(possible),
     behind: plannedSoFar - good,
-    finish: finishOf(seen, planned, restMinutes),
+    finish: finishOf(seen, planned, restMinutes, byOrder <= byCalendar),
     needed: restMinutes > 0 ? Math.max(0, Math.round((10 * (planned - good)) / restMinutes) / 10) : undefined,
     nextPause: pause && {
       name: pause.name,
@@ -80,7 +81,8 @@ function pausesLeft(seen: Seen): { name: string; from: Instant; left: Span }[] {
     .filter((pause) => pause.left > 0);
 }
 
-function finishOf(seen: Seen, planned: number, restMinutes: number): PlanView['finish'] {
+/** `ends`: the order is the plan, and nothing follows it, so that no more than it can be made. */
+function finishOf(seen: Seen, planned: number, restMinutes: number, ends: boolean): PlanView['finish'] {
   const held = seen.state.presses.some((press) => press.known === 'edge' && press.released === null);
   if (isUnseen(seen) || held || restMinutes <= 0) return undefined;
   const blocks = goodBlocks(seen);
@@ -90,7 +92,7 @@ function finishOf(seen: Seen, planned: number, restMinutes: number): PlanView['f
   const coming = restMinutes / BLOCK;
   const spread = SPREAD * Math.sqrt(variance * (coming + coming ** 2 / blocks.length));
   const short = planned - seen.account.good - mean * coming;
-  const round = (cartons: number) => Math.round(cartons / 10) * 10;
+  const round = (cartons: number) => Math.round((ends ? Math.max(0, cartons) : cartons) / 10) * 10;
   return { short: round(short), shortLow: round(short - spread), shortHigh: round(short + spread) };
 }
 

@@ -123,6 +123,30 @@ describe('changeovers', () => {
     expect(view.plan.nextPause).toMatchObject({ name: 'break' });
   });
 
+  it('[PL1] the last order is the plan when it is less, and no more than it is expected', () => {
+    const order = (number: string, quantity: number) =>
+      JSON.stringify({
+        id: number,
+        at: 0,
+        author: { kind: 'file', file: 'orders.csv' },
+        kind: 'orderListed',
+        number,
+        size: 'sachet-20',
+        blend: 'mint',
+        quantity,
+      });
+    const steady: Rows = Array.from({ length: 3600 }, (_, n) => [n + 1, 'good', n + 1] as const);
+    const rows: Rows = [...running(), [0.1, 'entry', order('1', 5000)], [0.2, 'order', '1'], ...steady];
+    const alone = viewOf(foldOf(rows), at(3600), { servers: [] }).plan;
+    expect(alone).toMatchObject({
+      planned: 5000,
+      good: 3600,
+      finish: { short: 0, shortLow: 0, shortHigh: 0 },
+    });
+    const waiting: Rows = [...rows.slice(0, 19), [0.15, 'entry', order('2', 9000)], ...rows.slice(19)];
+    expect(viewOf(foldOf(waiting), at(3600), { servers: [] }).plan.planned).toBe(60 * (480 - 20));
+  });
+
   it('[PL2] the finish is not told while too little was seen, and then with its range', () => {
     expect(viewOf(foldOf(running()), at(60), { servers: [] }).plan.finish).toBeUndefined();
     const steady: Rows = [
