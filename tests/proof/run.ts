@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { writeFileSync } from 'node:fs';
+import { appendFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { week } from './week.ts';
 
@@ -13,13 +13,16 @@ if (!proof) {
   process.exit(1);
 }
 const commit = execFileSync('git', ['rev-parse', '--short', 'HEAD'], { encoding: 'utf8' }).trim();
-const rows: string[] = [];
+const file = join(import.meta.dirname, `${name}.ndjson`);
+writeFileSync(file, '');
+let rows = 0;
 let wrong = 0;
 for (const row of proof()) {
-  rows.push(JSON.stringify({ ...row, commit }));
+  const text = `${JSON.stringify({ ...row, commit })}\n`;
+  appendFileSync(file, text);
+  process.stdout.write(text);
+  rows += 1;
   if (!row.equal) wrong += 1;
-  process.stdout.write(`${rows.at(-1)}\n`);
 }
-writeFileSync(join(import.meta.dirname, `${name}.ndjson`), `${rows.join('\n')}\n`);
-process.stdout.write(`${rows.length} rows, ${wrong} wrong\n`);
+process.stdout.write(`${rows} rows, ${wrong} wrong\n`);
 process.exitCode = wrong === 0 ? 0 : 1;
