@@ -3,7 +3,7 @@ import type { PressRecord, StopRecord } from './state.ts';
 import type { Stepping } from './stepping.ts';
 
 /** Presses kept in the state at most; the oldest leave first. */
-const PRESSES_KEPT = 200;
+const PRESSES_KEPT = 100;
 /** How long a line may run on after a device was operated before that is a finding of its own. */
 export const RUN_ON = seconds(2);
 

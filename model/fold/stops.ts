@@ -6,8 +6,9 @@ import { judgePresses, pressesRestarted } from './presses.ts';
 import type { StopClass, StopRecord } from './state.ts';
 import type { Stepping } from './stepping.ts';
 
-/** Stops kept in the state at most; the oldest leave first. */
-const STOPS_KEPT = 400;
+/** Stops kept in the state: at most so many, and when they are more, the newest of them. */
+const STOPS_MOST = 200;
+const STOPS_KEPT = 120;
 
 /** The stop that is not over, if any. */
 export function openStop(stepping: Stepping): StopRecord | undefined {
@@ -41,7 +42,7 @@ export function beginStop(stepping: Stepping, begin: Instant, from: 'state' | 'c
     notNowAt: null,
   };
   state.stops.push(stop);
-  if (state.stops.length > STOPS_KEPT) state.stops.splice(0, state.stops.length - STOPS_KEPT / 2);
+  if (state.stops.length > STOPS_MOST) state.stops.splice(0, state.stops.length - STOPS_KEPT);
   state.producing = false;
   state.since = begin;
   beginPause(state.shift.account, begin, stop.id, stop.allowance);
