@@ -1,5 +1,6 @@
 import type { EntryAnswer, NewEntry } from '../../model/view/protocol.ts';
 import type { LineView } from '../../model/view/view.ts';
+import { shared } from './shared.ts';
 
 /** An entry made on this screen and how far it has come. */
 export interface Sent {
@@ -45,7 +46,7 @@ export interface Store {
   readonly dismiss: (id: string) => void;
 }
 
-/** The one place where the dashboard keeps anything. Parts of a view keep their identity, so a slice is compared by it. */
+/** The one place where the dashboard keeps anything. What did not change keeps its identity, so a slice is compared by it. */
 export function createStore(clock: number, view?: LineView): Store {
   let held: Held = {
     view,
@@ -74,7 +75,7 @@ export function createStore(clock: number, view?: LineView): Store {
       set({ view: next, number, received: at, clock: at, link: 'up', trouble: undefined }),
     parts: (number, parts, at) => {
       if (held.view === undefined || held.number === undefined || number !== held.number + 1) return false;
-      set({ view: { ...held.view, ...known(parts) }, number, received: at, clock: at });
+      set({ view: { ...held.view, ...shared(held.view, known(parts)) }, number, received: at, clock: at });
       return true;
     },
     linked: (link, trouble) => set({ link, trouble }),

@@ -1,47 +1,32 @@
 import { memo, useMemo } from 'react';
-import { Area, AreaChart, ReferenceArea, ReferenceLine, XAxis, YAxis } from 'recharts';
-import type { TrendSpan, TrendView } from '../../model/view/trend.ts';
-import { isMarked, isStop, type StripBox } from './scale.ts';
-
-const FILL: { readonly [kind in TrendSpan['kind']]: string | undefined } = {
-  stopped: undefined,
-  starved: undefined,
-  blocked: undefined,
-  safety: undefined,
-  changeover: 'url(#setting)',
-  pause: undefined,
-  isolated: 'url(#isolated)',
-  unknown: 'url(#unseen)',
-};
+import { Area, AreaChart, XAxis, YAxis } from 'recharts';
+import type { TrendView } from '../../model/view/trend.ts';
+import type { StripBox } from './scale.ts';
 
 /**
- * The shift as board: its height is the rate, its length is time. A stop is a slot cut through it down to a solid
- * floor, what nobody saw is hatch, and nothing is joined across either.
+ * The shift as board: its height is the rate, its length is time; nothing is joined across what nobody saw. It is
+ * drawn again only when a rate changed; what moves with the clock, and the stops, lie above it.
  */
 export const StripChart = memo(function StripChart({
-  trend,
+  buckets,
+  bucketMs,
+  from,
+  to,
+  maxRate,
   box,
-  marked,
-  atRate,
-}: {
-  readonly trend: TrendView;
-  readonly box: StripBox;
-  readonly marked: ReadonlyMap<number, number>;
-  readonly atRate: number | undefined;
-}) {
+}: Pick<TrendView, 'buckets' | 'bucketMs' | 'from' | 'to' | 'maxRate'> & { readonly box: StripBox }) {
   const data = useMemo(
     () =>
-      trend.buckets.map(({ at, rate, uncertain }) => ({
-        x: at + trend.bucketMs / 2,
+      buckets.map(({ at, rate, uncertain }) => ({
+        x: at + bucketMs / 2,
         rate,
         doubt: uncertain ? rate : undefined,
       })),
-    [trend.buckets, trend.bucketMs],
+    [buckets, bucketMs],
   );
   const margin = useMemo(() => ({ top: box.top, left: box.left, right: box.right, bottom: 0 }), [box]);
-  const domain = useMemo<[number, number]>(() => [trend.from, trend.to], [trend.from, trend.to]);
-  const ceiling = useMemo<[number, number]>(() => [0, trend.maxRate], [trend.maxRate]);
-  const least = ((trend.to - trend.from) * box.slot) / (box.width - box.left - box.right);
+  const domain = useMemo<[number, number]>(() => [from, to], [from, to]);
+  const ceiling = useMemo<[number, number]>(() => [0, maxRate], [maxRate]);
   return (
     <AreaChart
       width={box.width}
@@ -75,68 +60,6 @@ export const StripChart = memo(function StripChart({
         isAnimationActive={false}
         connectNulls={false}
       />
-      {trend.spans.map((span) => {
-        const to = span.to ?? trend.now;
-        const short = Math.max(0, least - (to - span.from)) / 2;
-        const abnormal = isMarked(span, marked);
-        return [
-          <ReferenceArea
-            key={`${span.kind}${span.from}`}
-            x1={span.from - short}
-            x2={to + short}
-            fill={abnormal ? 'var(--abnormal)' : 'var(--ground)'}
-            fillOpacity={1}
-            ifOverflow="hidden"
-            stroke="none"
-          />,
-          FILL[span.kind] && (
-            <ReferenceArea
-              key={`${span.kind}${span.from}p`}
-              x1={span.from - short}
-              x2={to + short}
-              fill={FILL[span.kind] ?? 'none'}
-              fillOpacity={1}
-              ifOverflow="hidden"
-              stroke="none"
-            />
-          ),
-          ...edges(span, span.from - short, to + short),
-        ];
-      })}
-      {atRate !== undefined && atRate > trend.from && (
-        <ReferenceLine
-          x={atRate}
-          stroke="var(--score)"
-          strokeWidth={1.5}
-          strokeDasharray="6 4"
-          ifOverflow="hidden"
-        />
-      )}
-      {trend.target !== undefined && (
-        <ReferenceLine
-          y={trend.target}
-          stroke="var(--cut)"
-          strokeWidth={1.5}
-          strokeDasharray="6 4"
-          ifOverflow="hidden"
-        />
-      )}
     </AreaChart>
   );
 });
-
-/** A stop's edges are cuts, a pause's or changeover's are scores; the hatch has a dashed box. */
-function edges(span: TrendSpan, from: number, to: number) {
-  const cut = isStop(span) || span.kind === 'isolated';
-  const line = cut
-    ? { stroke: 'var(--cut)', strokeWidth: 1.1 }
-    : {
-        stroke: span.kind === 'unknown' ? 'var(--ink3)' : 'var(--score)',
-        strokeWidth: 1.5,
-        strokeDasharray: '6 4',
-      };
-  return [
-    <ReferenceLine key={`${span.kind}${span.from}a`} x={from} ifOverflow="hidden" {...line} />,
-    <ReferenceLine key={`${span.kind}${span.from}b`} x={to} ifOverflow="hidden" {...line} />,
-  ];
-}

@@ -1,4 +1,4 @@
-import { memo, useMemo } from 'react';
+import { memo, useDeferredValue, useMemo } from 'react';
 import type { TrendView } from '../../model/view/trend.ts';
 import { words } from '../app/words.ts';
 import { useMoment, usePart } from '../store/use.tsx';
@@ -8,10 +8,12 @@ import { Axis, Needed, SpanWords } from './axis.tsx';
 import { StripChart } from './chart.tsx';
 import { SafetyRail } from './rail.tsx';
 import { freeAfterNow, isMarked, isStop, type Pip, pips, type StripBox } from './scale.ts';
+import { Slots } from './slots.tsx';
 
 /** The shift so far and what is left of it: board, slots, target, needed rate, pauses, and the safety rail below. */
 export const Strip = memo(function Strip({ box }: { readonly box: StripBox }) {
-  const trend = usePart('trend');
+  // the sentence comes first: what the whole shift was is drawn after it, when there is time
+  const trend = useDeferredValue(usePart('trend'));
   const plan = usePart('plan');
   const { zone } = usePart('line');
   const moment = useMoment();
@@ -31,9 +33,17 @@ export const Strip = memo(function Strip({ box }: { readonly box: StripBox }) {
       style={{ width: box.width, height: box.rail + box.rope * 0.6 }}
     >
       <div aria-hidden="true" className="stripchart">
-        <StripChart trend={trend} box={box} marked={marked} atRate={changeover.atRate} />
+        <StripChart
+          buckets={trend.buckets}
+          bucketMs={trend.bucketMs}
+          from={trend.from}
+          to={trend.to}
+          maxRate={trend.maxRate}
+          box={box}
+        />
       </div>
       <svg width={box.width} height={box.rail + box.rope * 0.6} className="stripover" aria-hidden="true">
+        <Slots trend={trend} box={box} marked={marked} atRate={changeover.atRate} />
         <SpanWords trend={trend} box={box} />
         <Axis trend={trend} box={box} zone={zone} />
         {needed !== undefined && <Needed trend={trend} box={box} needed={needed} />}
