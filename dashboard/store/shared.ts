@@ -7,7 +7,9 @@ export function shared<Value>(before: unknown, next: Value): Value {
   if (typeof before !== 'object' || typeof next !== 'object' || before === null || next === null) return next;
   if (Array.isArray(before) !== Array.isArray(next)) return next;
   const from = before as { readonly [key: string]: unknown };
-  const pieces = Object.entries(next).map(([key, piece]) => [key, shared(Object.hasOwn(from, key) ? from[key] : undefined, piece)] as const);
+  const pieces = Object.entries(next).map(
+    ([key, piece]) => [key, shared(Object.hasOwn(from, key) ? from[key] : undefined, piece)] as const,
+  );
   const same =
     Object.keys(from).length === pieces.length && pieces.every(([key, piece]) => Object.is(from[key], piece));
   if (same) return before as Value;
