@@ -1,6 +1,7 @@
 import type { CrewView, OrderView, PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { Mark } from '../marks/symbols.tsx';
+import { orderEntry } from '../matters/orderEntry.ts';
 import { useEnter, usePart } from '../store/use.tsx';
 import { Ask, Key } from './key.tsx';
 import { FlowHead } from './order.tsx';
@@ -23,21 +24,13 @@ export function CrewPage({
   const enter = useEnter();
   const { panel } = words.screen;
   const running = plan.order ?? orders.find((one) => one.state === 'running');
+  // an order that is to follow and is chosen once more begins now
+  const begins = running === undefined || order?.state === 'next';
   const shown = crews.slice(0, 4);
   const width = (1232 - 16 * (shown.length - 1)) / Math.max(1, shown.length);
   const choose = (crew: CrewView) => {
-    if (order !== undefined) {
-      const { number, sizeId, blend, quantity } = order;
-      enter({
-        kind: 'order',
-        number,
-        size: sizeId,
-        blend,
-        quantity,
-        starts: running === undefined ? 'now' : 'whenEnded',
-      });
-    }
-    if (!crew.now) enter({ kind: 'crew', people: crew.people });
+    if (order === undefined) enter({ kind: 'crew', people: crew.people });
+    else enter(orderEntry(order, begins ? 'now' : 'whenEnded', crew.people));
     done();
   };
   return (
@@ -72,7 +65,7 @@ export function CrewPage({
         </Key>
       ))}
       <p className="told" style={{ top: 540 }}>
-        {panel.enters(order?.number, running?.number)}
+        {panel.enters(order?.number, running?.number, begins)}
       </p>
       <Key
         says={[panel.back, panel.toOrders]}

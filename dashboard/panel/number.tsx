@@ -3,11 +3,8 @@ import type { OrderView, PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { usePart } from '../store/use.tsx';
 import { Ask, Key } from './key.tsx';
+import { Keypad } from './keypad.tsx';
 import { FlowHead } from './order.tsx';
-
-/** Longer numbers than this are a slip of the glove. */
-const DIGITS_MOST = 12;
-const KEYS = ['1', '2', '3', '4', '5', '6', '7', '8', '9', 'erase', '0'] as const;
 
 /** Another number, by keys; what is typed is checked against the list, and never changed silently. */
 export function NumberPage({
@@ -28,22 +25,7 @@ export function NumberPage({
     <>
       <FlowHead here={here} title={panel.whichOrder} right={panel.tap(1)} />
       <Ask top={172}>{panel.number}</Ask>
-      {KEYS.map((key, i) => (
-        <Key
-          key={key}
-          says={[key === 'erase' ? panel.erase : key]}
-          left={24 + (i % 3) * 198}
-          top={246 + Math.floor(i / 3) * 137}
-          width={190}
-          height={130}
-          kind={key === 'erase' ? 'digit erase' : 'digit'}
-          onTap={() =>
-            type((before) =>
-              key === 'erase' ? before.slice(0, -1) : `${before}${key}`.slice(0, DIGITS_MOST),
-            )
-          }
-        />
-      ))}
+      <Keypad digits={digits} type={type} />
       <output className="typed">{panel.typed(digits)}</output>
       <p className="found" role="status">
         {found === undefined ? (

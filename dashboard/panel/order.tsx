@@ -5,7 +5,9 @@ import { markOf } from '../blank/state.ts';
 import { Carton } from '../marks/symbols.tsx';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
+import { lastEnded } from '../matters/ended.ts';
 import { CrewPage } from './crew.tsx';
+import { HandedPage } from './handed.tsx';
 import { Ask, Key } from './key.tsx';
 import { NumberPage } from './number.tsx';
 import { PanelClock, PanelHead } from './panel-head.tsx';
@@ -16,6 +18,7 @@ const ROWS = 3;
 type Page =
   | { readonly kind: 'list' }
   | { readonly kind: 'number' }
+  | { readonly kind: 'handed'; readonly order: OrderView }
   | { readonly kind: 'crew'; readonly order: OrderView | undefined };
 
 /** An order is two taps: which one, and how many load it. */
@@ -27,6 +30,8 @@ export function OrderFlow({ here, close }: { readonly here: PositionView; readon
       return <ListPage here={here} turn={turn} close={close} />;
     case 'number':
       return <NumberPage here={here} back={list} take={(order) => turn({ kind: 'crew', order })} />;
+    case 'handed':
+      return <HandedPage here={here} order={page.order} back={list} done={close} />;
     case 'crew':
       return <CrewPage here={here} order={page.order} back={list} done={close} />;
   }
@@ -47,6 +52,9 @@ function ListPage({
   const { clock } = useMoment();
   const { panel } = words.screen;
   const open = orders.filter((order) => order.state === 'open' || order.state === 'next');
+  const ended = lastEnded(orders);
+  const width = ended === undefined ? 400 : 296;
+  const left = (place: number) => 24 + place * (width + 16);
   return (
     <>
       <FlowHead
@@ -84,9 +92,9 @@ function ListPage({
       {open.length > ROWS && <p className="more">{panel.moreOrders(open.length - ROWS)}</p>}
       <Key
         says={panel.anotherNumber}
-        left={24}
+        left={left(0)}
         top={660}
-        width={520}
+        width={width}
         height={130}
         look="quiet"
         kind="another"
@@ -94,19 +102,31 @@ function ListPage({
       />
       <Key
         says={panel.crewOnly}
-        left={560}
+        left={left(1)}
         top={660}
-        width={340}
+        width={width}
         height={130}
         look="quiet"
         kind="crewonly"
         onTap={() => turn({ kind: 'crew', order: undefined })}
       />
+      {ended !== undefined && (
+        <Key
+          says={panel.handedOver(ended.number)}
+          left={left(2)}
+          top={660}
+          width={width}
+          height={130}
+          look="quiet"
+          kind="handed"
+          onTap={() => turn({ kind: 'handed', order: ended })}
+        />
+      )}
       <Key
         says={[panel.back, panel.nothingChanges]}
-        left={916}
+        left={left(ended === undefined ? 2 : 3)}
         top={660}
-        width={340}
+        width={width}
         height={130}
         look="quiet"
         kind="back"

@@ -24,6 +24,7 @@ const body = z.discriminatedUnion('kind', [
     blend: z.string().trim().max(80),
     quantity: count.min(1),
     starts: z.enum(['now', 'whenEnded']),
+    crew: z.number().int().min(0).max(50).optional(),
   }),
   z.object({ kind: z.literal('crew'), people: z.number().int().min(0).max(50) }),
   z.object({ kind: z.literal('handedOver'), order: z.string().trim().min(1).max(40), cartons: count }),

@@ -56,5 +56,8 @@ export const order = z.strictObject({
   perCase: numberIfKnown,
   change: z.enum(['none', 'artwork', 'size']),
   usual: millis.optional(),
+  ended: momentIfKnown,
+  crew: numberIfKnown,
   handedOver: numberIfKnown,
+  apart: numberIfKnown,
 });

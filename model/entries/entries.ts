@@ -22,7 +22,7 @@ export type EntryBody =
   | { readonly kind: 'reason'; readonly stop: string; readonly reason: string; readonly words?: string }
   /** Nobody knows now: ask again at the next pause. */
   | { readonly kind: 'notNow'; readonly stop: string }
-  /** What runs now or next; `crew` people load it. */
+  /** What runs now, or follows; `crew` people load it from its first carton on. */
   | {
       readonly kind: 'order';
       readonly number: string;
@@ -30,6 +30,7 @@ export type EntryBody =
       readonly blend: string;
       readonly quantity: number;
       readonly starts: 'now' | 'whenEnded';
+      readonly crew?: number;
     }
   /** An order known from a list: written by the gateway when it reads a new or changed row, so that it is on the tape. */
   | {

@@ -66,10 +66,12 @@ export function sizeChanged(stepping: Stepping, to: string, at: Instant): void {
   state.runCartons = 0;
 }
 
-/** Production is back after the setting: the run-up begins. */
-export function changeoverProduces(stepping: Stepping, at: Instant): void {
+/** Production is back after the setting: the run-up begins. True where it came back just now. */
+export function changeoverProduces(stepping: Stepping, at: Instant): boolean {
   const changeover = stepping.state.changeover;
-  if (changeover && changeover.productionBack === null) changeover.productionBack = at;
+  if (!changeover || changeover.productionBack !== null) return false;
+  changeover.productionBack = at;
+  return true;
 }
 
 /** [CH2] At rate with the good carton that completes the wanted number within the wanted minutes. */

@@ -36,6 +36,8 @@ export function endGap(stepping: Stepping, at: Instant, missing: 'link' | 'state
   if (gap.link || gap.state) return;
   settle(state.shift.account, at);
   state.gap = null;
+  // [ST7] what cycled meanwhile is not known: looking begins again
+  if (!whole && stepping.index.stateSignal < 0 && state.lastCycle >= 0) state.lastCycle = at;
   const judged = whole ? 'whole' : isolated(stepping, gap) ? 'isolated' : 'unknown';
   for (const { record, before } of gap.ended) {
     close(stepping, record, before, { from: later(gap.from, record.from), to: record.until }, judged);

@@ -20,6 +20,8 @@ export interface LineIndex {
   readonly modeSignal: number;
   readonly reasonSignal: number;
   readonly cycleSignal: number;
+  readonly sizeSignal: number;
+  readonly orderSignal: number;
   readonly paceServer: string;
   /** Whether `notLoaded` is known from empty cartons at discharge, or from the loading positions. */
   readonly notLoadedFrom: 'discharge' | 'positions';
@@ -52,6 +54,8 @@ export function indexOf(line: Line): LineIndex {
     modeSignal: signal('mode'),
     reasonSignal: signal('stopReason'),
     cycleSignal,
+    sizeSignal: line.signals.findIndex(({ role }) => role === 'size'),
+    orderSignal: line.signals.findIndex(({ role }) => role === 'order'),
     paceServer: line.signals[stateSignal >= 0 ? stateSignal : cycleSignal]?.server ?? '',
     notLoadedFrom: line.rejects.some((reject) => reject.means === 'notLoaded') ? 'discharge' : 'positions',
     slowKey: lossKey(none, 'slow'),

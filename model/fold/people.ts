@@ -31,7 +31,7 @@ function act(stepping: Stepping, entry: Entry, at: Instant): void {
     }
     case 'order':
     case 'orderListed':
-      return takeOrder(stepping, entry);
+      return takeOrder(stepping, entry, at);
     case 'crew':
       state.crew = entry.people;
       return retarget(stepping, at);

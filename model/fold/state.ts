@@ -189,6 +189,9 @@ export interface OpenMatter {
 
 export interface OrderRecord extends Order {
   good: number;
-  ended: boolean;
+  /** When another one took its place; null while it waits or runs. */
+  endedAt: Instant | null;
+  /** Crew that counts from its beginning on; null where nobody said. */
+  crew: number | null;
   handedOver: number | null;
 }

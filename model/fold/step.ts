@@ -1,5 +1,5 @@
 import type { Entry } from '../entries/entries.ts';
-import type { Change, Signal } from '../signals/signals.ts';
+import type { Change, Signal, Value } from '../signals/signals.ts';
 import { severity } from '../status/status.ts';
 import { between, type Instant, SECOND } from '../units/units.ts';
 import { changeoverProduces, sizeChanged, stopIsChangeover } from './changeovers.ts';
@@ -7,7 +7,7 @@ import { countChange, isProduceMode } from './counts.ts';
 import { beginGap, endGap } from './gaps.ts';
 import { guardMoved, productionMoved } from './guards.ts';
 import { active } from './lineIndex.ts';
-import { orderRuns } from './orders.ts';
+import { nextOrderMayBegin, orderRuns } from './orders.ts';
 import { takeEntry } from './people.ts';
 import { press, pressesReset, release } from './presses.ts';
 import { openShift, passBoundaries } from './shifts.ts';
@@ -61,8 +61,9 @@ function meaning(stepping: Stepping, signal: Signal, change: Change): void {
     case 'stopDeviceCount':
       return countChange(stepping, signal, change);
     case 'cycleCount':
-      if (signal.index === index.cycleSignal && index.stateSignal < 0) cycled(stepping, change.at);
-      return undefined;
+      return signal.index === index.cycleSignal && index.stateSignal < 0
+        ? cycleChange(stepping, before, change)
+        : undefined;
     case 'state':
       return signal.index === index.stateSignal ? stateChange(stepping, signal, change) : undefined;
     case 'mode':
@@ -80,7 +81,7 @@ function meaning(stepping: Stepping, signal: Signal, change: Change): void {
     case 'order':
       return change.value === '' || change.value === 0
         ? undefined
-        : orderRuns(stepping, String(change.value));
+        : orderRuns(stepping, String(change.value), change.at);
     case 'lot':
       state.lot = String(change.value);
       return undefined;
@@ -129,12 +130,18 @@ function sizeChange(stepping: Stepping, change: Change): void {
   if (!size || size.id === state.size) return;
   if (state.size === null) state.size = size.id;
   else sizeChanged(stepping, size.id, change.at);
+  nextOrderMayBegin(stepping, 'size', change.at);
   retarget(stepping, change.at);
 }
 
 /** [PR1] */
 function judgeProduction(stepping: Stepping, at: Instant): void {
   const { state, index } = stepping;
+  if (index.stateSignal < 0) {
+    // [ST7] a mode other than produce ends production at once, and the next cycle in it begins it again
+    if (state.producing && !isProduceMode(stepping)) leaveProduction(stepping, at, 'state');
+    return;
+  }
   const value = state.values[index.stateSignal];
   const produces = index.states.get(value as number) === 'Execute' && isProduceMode(stepping);
   const first = !state.judged;
@@ -149,7 +156,7 @@ function returnToProduction(stepping: Stepping, at: Instant): void {
   stepping.state.producing = true;
   stepping.state.since = at;
   stepping.state.ranSince = at;
-  changeoverProduces(stepping, at);
+  if (changeoverProduces(stepping, at)) nextOrderMayBegin(stepping, 'backAtWork', at);
   productionMoved(stepping, at);
 }
 
@@ -159,24 +166,29 @@ function leaveProduction(stepping: Stepping, at: Instant, from: 'state' | 'cycle
   const setup =
     index.modeSignal >= 0 && index.modes.get(state.values[index.modeSignal] as number) === 'setup';
   if (stop.kind === 'changeover' || setup) stopIsChangeover(stepping, at);
+  nextOrderMayBegin(stepping, 'stopped', at);
   productionMoved(stepping, at);
 }
 
-/** [ST7] A cycle of a machine that has no state tag. */
-function cycled(stepping: Stepping, at: Instant): void {
-  stepping.state.lastCycle = at;
-  stepping.state.judged = true;
-  if (!stepping.state.producing && isProduceMode(stepping)) returnToProduction(stepping, at);
+/** [ST7] A cycle of a machine that has no state tag; the first value is where looking begins, and no cycle. */
+function cycleChange(stepping: Stepping, before: Value, { value, at }: Change): void {
+  const { state } = stepping;
+  if (before !== null && value === before) return;
+  state.lastCycle = at;
+  if (before === null) return;
+  state.judged = true;
+  if (!state.producing && isProduceMode(stepping)) returnToProduction(stepping, at);
 }
 
 /** [ST7] */
 function standsWithoutCycles(stepping: Stepping, at: Instant): void {
   const { state } = stepping;
-  if (!state.producing || state.lastCycle < 0) return;
+  if (state.lastCycle < 0 || state.gap || (state.judged && !state.producing)) return;
   const tenths = targetTenths(stepping);
   const cycle = tenths > 0 ? (600 * SECOND) / tenths : 2 * SECOND;
-  if (between(state.lastCycle, at) > CYCLES_MISSED * cycle)
-    leaveProduction(stepping, state.lastCycle, 'cycles');
+  if (between(state.lastCycle, at) <= CYCLES_MISSED * cycle) return;
+  state.judged = true;
+  leaveProduction(stepping, state.lastCycle, 'cycles');
 }
 
 /** False: the server is not heard. True: it is again. `whole`: it is, and nothing was missed. */

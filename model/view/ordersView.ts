@@ -1,13 +1,13 @@
 import type { OrderRecord } from '../fold/state.ts';
 import { tenthsFor } from '../fold/target.ts';
 import { type EpochMs, type Millis, millis, type Span } from '../units/units.ts';
-import type { Seen } from './seen.ts';
+import { ms, type Seen } from './seen.ts';
 import type { CrewView, OrderView } from './view.ts';
 
 /** What a kind of changeover usually takes is said from this many on. */
 const USUAL_LEAST = 2;
 
-/** Orders known, the running one first, then the next, then as listed. */
+/** Orders known, the running one first, then the next, then as listed, then the ended ones. */
 export function ordersView(seen: Seen): OrderView[] {
   const rank = { running: 0, next: 1, open: 2, ended: 3 } as const;
   return seen.state.orders
@@ -33,14 +33,17 @@ export function orderView(seen: Seen, order: OrderRecord): OrderView {
         ? 'running'
         : order.number === state.orderNext
           ? 'next'
-          : order.ended
-            ? 'ended'
-            : 'open',
+          : order.endedAt === null
+            ? 'open'
+            : 'ended',
+    ended: ms(order.endedAt),
     good: order.good,
     perCase: size?.perCase,
     change,
     usual: change === 'none' ? undefined : usual(seen, change, state.size, order.size),
     handedOver: order.handedOver ?? undefined,
+    apart: order.handedOver === null ? undefined : order.handedOver - order.good,
+    crew: order.crew ?? undefined,
   };
 }
 

@@ -25,7 +25,7 @@ export function planView(seen: Seen): PlanView {
   const target = targetNow(seen) ?? 0;
   const order = state.orders.find((candidate) => candidate.number === state.order);
   const byCalendar = (possible + restMinutes * target) * planShare;
-  const more = state.orders.some((other) => other !== order && !other.ended);
+  const more = state.orders.some((other) => other !== order && other.endedAt === null);
   const byOrder = order && !more ? good + Math.max(0, order.quantity - order.good) : Number.POSITIVE_INFINITY;
   const planned = Math.floor(Math.min(byCalendar, byOrder));
   const plannedSoFar = Math.min(planned, Math.floor(possible * planShare));

@@ -322,7 +322,13 @@ export interface OrderView {
   readonly change: 'none' | 'artwork' | 'size';
   /** What that kind of changeover usually takes; undefined when not seen often enough. */
   readonly usual: Millis | undefined;
+  /** When it ended; undefined where it has not. */
+  readonly ended: EpochMs | undefined;
+  /** Crew that counts from its beginning on, where somebody said. */
+  readonly crew: number | undefined;
+  /** Cartons handed over, as counted by people, and how many more than counted as good. */
   readonly handedOver: number | undefined;
+  readonly apart: number | undefined;
 }
 
 export interface CrewView {

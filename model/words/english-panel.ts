@@ -151,14 +151,29 @@ export const panelWords = {
   targetOf: (target: number | undefined) =>
     target === undefined ? 'no target given' : `target ${count(target)} a minute`,
   asNow: 'as now',
-  /** What the second tap does; a crew other than now counts at once. */
-  enters: (order: string | undefined, running: string | undefined) =>
-    order === undefined
-      ? 'This tap enters it: the crew counts from now on. Every entry is kept with its time and this position.'
-      : running === undefined
-        ? `This tap enters it: ${order} runs from now on. Every entry is kept with its time and this position.`
-        : `This tap enters it: ${order} follows when ${running} is ended. A crew other than now counts at once. Every entry is kept with its time and this position.`,
+  /** What the second tap does. `ends`: the running order, where the new one takes its place at once. */
+  enters: (order: string | undefined, running: string | undefined, ends: boolean) => {
+    const kept = 'Every entry is kept with its time and this position.';
+    if (order === undefined) return `This tap enters it: the crew counts from now on. ${kept}`;
+    if (running === undefined) return `This tap enters it: ${order} runs from now on. ${kept}`;
+    return ends
+      ? `This tap enters it: ${running} is ended, and ${order} runs from now on. ${kept}`
+      : `This tap enters it: ${order} follows when ${running} is ended, and its crew counts from then on. ${kept}`;
+  },
   crewOnly: ['crew only', 'the order stays'],
+  handedOver: (order: string) => ['handed over', `cartons of ${order}`],
+  howManyHanded: 'How many cartons were handed over?',
+  handedOf: (order: OrderView) => `Order ${order.number}, ${order.size}`,
+  noCount: 'no count yet',
+  counted: (good: number) => `${count(good)} counted as good`,
+  /** Handed over against counted. */
+  apart: (cartons: number) =>
+    cartons === 0
+      ? 'as many as counted'
+      : cartons < 0
+        ? `${count(-cartons)} fewer than counted`
+        : `${count(cartons)} more than counted`,
+  enterCount: ['enter it', 'it changes no other figure'],
   crewNow: (order: string | undefined) =>
     order === undefined ? 'Crew at loading' : `Crew for order ${order}`,
   home: ['back', 'nothing changes'],
@@ -230,6 +245,11 @@ export const pageWords = {
   chooseOrder: 'Next order',
   chooseCrew: 'At loading',
   enter: 'Enter',
+  follows: 'Follows',
+  runsNow: 'Runs from now on',
+  handedOver: (order: OrderView) => `Handed over of order ${order.number}, cartons`,
+  handedOverSays: (order: OrderView, apart: string) =>
+    `Order ${order.number}: ${count(order.good)} counted as good, ${count(order.handedOver ?? 0)} handed over, ${apart}`,
   note: 'Note',
   noteHint: 'What should the next shift know?',
   stepsOf: 'Steps',

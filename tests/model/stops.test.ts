@@ -151,6 +151,35 @@ describe('stops', () => {
     expect(fold.state.stops[0]).toMatchObject({ begin: at(10), end: at(20) });
   });
 
+  it('[ST7] without a state tag a line that is first seen standing stands from then on', () => {
+    const other = smallLine(
+      {},
+      boundSignals.filter((signal) => signal.role !== 'state' && signal.role !== 'mode'),
+    );
+    const start = running().filter(([, id]) => !['state', 'mode', 'cycles'].includes(id)) as Rows;
+    const fold = foldOf([...start, [2, 'cycles', 4711], [3, 'heartbeat', 1]], other);
+    expect(fold.state).toMatchObject({ producing: false, judged: false, stops: [] });
+    fold.take(changes(other, [[9, 'heartbeat', 2]]));
+    expect(fold.state.stops).toMatchObject([{ begin: at(2), end: null, from: 'cycles' }]);
+  });
+
+  it('[ST7] without a state tag a gap’s cycles are not known, and looking begins again at its end', () => {
+    const other = smallLine(
+      {},
+      boundSignals.filter((signal) => signal.role !== 'state' && signal.role !== 'mode'),
+    );
+    const cycles: Rows = Array.from({ length: 10 }, (_, n) => [n + 1, 'cycles', n + 1]);
+    const start = running().filter(([, id]) => id !== 'state' && id !== 'mode') as Rows;
+    const gap: Rows = [
+      [11, 'link', false],
+      [60, 'link', true],
+    ];
+    const fold = foldOf([...start, ...cycles, ...gap, [61, 'heartbeat', 1]], other);
+    expect(fold.state).toMatchObject({ producing: true, stops: [] });
+    fold.take(changes(other, [[70, 'heartbeat', 2]]));
+    expect(fold.state.stops).toMatchObject([{ begin: at(60), end: null, from: 'cycles' }]);
+  });
+
   it('[ST8] a stop by a person within a pause’s window is that pause, and a fault there is not', () => {
     const nine = 3 * 3600;
     const taken = foldOf([...running(nine), [nine + 60, 'state', 2], [nine + 60, 'reason', 201]]);

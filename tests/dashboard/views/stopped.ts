@@ -100,7 +100,10 @@ const order = (
   perCase: sizeId === 'sachet-20' ? 36 : 24,
   change,
   usual: usual === undefined ? undefined : ms(usual),
+  ended: undefined,
+  crew: undefined,
   handedOver: undefined,
+  apart: undefined,
 });
 
 const running = order('4471', 'sachet-48', 'mint', 18_480, t('14:00:00'), 'running', 'none', undefined);
