@@ -46,6 +46,8 @@ export class Flow {
   /** Receipt of the newest message counted for that. */
   private counted = 0;
   private lastHeard: number;
+  /** When something was recorded last, by the caller's clock. */
+  private recordedAt = 0;
 
   constructor(parts: FlowParts) {
     this.parts = parts;
@@ -114,10 +116,20 @@ export class Flow {
     if (this.phase !== 'live') return this.hold(message);
     this.seeClock(message);
     await this.parts.recorder.record({ messages: [message], live: true });
+    if (!message.keepAlive) this.recordedAt = message.received;
+    else await this.stillHeard(message);
     if (!this.watch.hole) return undefined;
     this.parts.say('missed');
     await this.apart();
     return this.settle(1);
+  }
+
+  /** Nothing changes and the server is there: that is known, and would be a gap if the gateway ended now. */
+  private async stillHeard({ received }: Message): Promise<void> {
+    const { recorder, settings } = this.parts;
+    if (received - this.recordedAt < settings.heardMs) return;
+    this.recordedAt = received;
+    await recorder.writeLink(true, recorder.lineNow(received), received);
   }
 
   /** The server's clock as its stamps on live values show it. */

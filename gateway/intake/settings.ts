@@ -18,6 +18,8 @@ export interface IntakeSettings {
   readonly retryMs: number;
   /** A client that is answered for this long without bringing data back is replaced. Milliseconds. */
   readonly wedgedMs: number;
+  /** Where nothing changes, it is written this often that the server is still heard. Milliseconds. */
+  readonly heardMs: number;
   /** Time between two looks whether a tag that was missing is there now. Milliseconds. */
   readonly missingMs: number;
   /** Time between two readings of the server's clock. Milliseconds. */
@@ -40,6 +42,7 @@ export const usualSettings: IntakeSettings = {
   requestMs: 5000,
   retryMs: 2000,
   wedgedMs: 15_000,
+  heardMs: 5000,
   missingMs: 30_000,
   clockMs: 10_000,
   waitingMost: 20_000,

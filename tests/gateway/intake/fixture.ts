@@ -49,7 +49,8 @@ export function record(wish: Wish): Recorded {
     log: { info: say, warn: say },
     now: () => Date.now(),
     ...wish,
-    settings: { retryMs: 200, ...wish.settings },
+    // only the test of it wants the server's being heard written as well
+    settings: { retryMs: 200, heardMs: 3_600_000, ...wish.settings },
     server: { id: 'plc', endpoint, security, clock, namespace: wish.namespace ?? namespace },
     take,
   });

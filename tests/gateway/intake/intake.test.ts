@@ -264,6 +264,19 @@ describe('intake', { timeout: 180_000 }, () => {
     expect(recorded.changes[0]!.at).toBe(at);
   });
 
+  it('where nothing changes it is written now and then that the server is still heard', async () => {
+    const server = await serve();
+    initial(server);
+    const recorded = listen({ endpoint: server.endpoint, settings: { heardMs: 1000 } });
+    await up(recorded);
+    const before = recorded.changes.length;
+    await until('heard again and again', () => recorded.changes.length >= before + 3);
+    const heard = recorded.changes.slice(before);
+    expect(heard.every(({ signal, value }) => signal === link && value === true)).toBe(true);
+    const apart = heard.slice(1).map(({ at }, place) => at - heard[place]!.at);
+    for (const ticks of apart) expect(ticks).toBeGreaterThanOrEqual(1000 * 10_000);
+  });
+
   it('stopping writes that the server is no longer heard', async () => {
     const server = await serve();
     initial(server);
