@@ -187,6 +187,7 @@ export class Flow {
     this.wholeLife = connection.life();
     this.phase = 'live';
     this.since = now();
+    this.recordedAt = now();
     if (recorder.link === false) {
       await recorder.writeLink(whole ? 'whole' : true, recorder.lineNow(now()), now());
     }
