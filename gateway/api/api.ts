@@ -10,6 +10,7 @@ import type { LiveLine } from '../live/liveLine.ts';
 import { createQuota } from '../live/quota.ts';
 import type { Tape } from '../tape/tape.ts';
 import { EntryRefused, readEntry } from './entrySchema.ts';
+import type { KnownHost } from './hostNames.ts';
 import { openApi } from './openApi.ts';
 import { changesQuery, type ServerRow, type SignalRow } from './schemas.ts';
 import { asDescribed } from './viewSchema.ts';
@@ -26,6 +27,7 @@ export interface ApiParts {
   /** What the intake knows of a signal: revised sampling and queue, trouble with its tag. */
   readonly signals: (line: string) => readonly SignalRow[];
   readonly servers: (line: string) => readonly ServerRow[];
+  readonly known: KnownHost;
   /** Folder of the built dashboard. */
   readonly dashboard: string;
   readonly log: Pick<Logger, 'error'>;
@@ -36,6 +38,7 @@ export function createApi(parts: ApiParts): Express {
   const app = express();
   app.disable('x-powered-by');
   app.use(headers);
+  app.use(onlyKnownHosts(parts.known));
   app.use(express.json({ limit: BODY_MOST }));
   app.get('/healthz', (_request, response) => health(parts, response));
   app.use('/api', routes(parts));
@@ -138,6 +141,17 @@ function headers(_request: Request, response: Response, next: NextFunction): voi
   next();
 }
 
+function onlyKnownHosts(known: KnownHost) {
+  return ({ headers: { host } }: Request, _response: Response, next: NextFunction): void => {
+    if (known(host)) return next();
+    throw new UnknownHost(words.unknownHost(host ?? ''), {
+      why: words.unknownHostWhy,
+      mend: words.unknownHostMend,
+    });
+  };
+}
+
+class UnknownHost extends LineError {}
 class NotFound extends LineError {}
 class TooMany extends LineError {}
 class NotUnderstood extends LineError {}
@@ -180,6 +194,7 @@ function troubleTo(log: ApiParts['log']) {
 }
 
 function statusOf(error: unknown): number {
+  if (error instanceof UnknownHost) return 421; // misdirected request, RFC 9110
   if (error instanceof NotFound) return 404;
   if (error instanceof TooMany) return 429;
   if (error instanceof NotUnderstood || error instanceof EntryRefused) return 400;

@@ -11,6 +11,8 @@ export interface Asked {
   readonly line: string | undefined;
   readonly port: number;
   readonly host: string;
+  /** Names by which screens may call this gateway, beside its addresses and this machine's own name. */
+  readonly names: readonly string[];
   readonly data: string;
   readonly fresh: boolean;
   readonly speed: number;
@@ -27,6 +29,7 @@ export function readArguments(args: readonly string[]): Asked {
     line: values.line === undefined ? undefined : resolve(filled('--line', values.line)),
     port: numberOf('--port', values.port ?? '8080', 0, 65_535),
     host: filled('--host', values.host ?? '127.0.0.1'),
+    names: (values.name ?? []).map((name) => filled('--name', name)),
     data: resolve(filled('--data', values.data ?? (values.line === undefined ? 'data/demo' : 'data'))),
     fresh: values.fresh ?? false,
     speed: numberOf('--speed', values.speed ?? '1', 1, 10),
@@ -45,6 +48,7 @@ function parse(args: readonly string[]) {
         line: text,
         port: text,
         host: text,
+        name: { type: 'string', multiple: true },
         data: text,
         speed: text,
         seed: text,

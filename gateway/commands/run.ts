@@ -3,6 +3,7 @@ import type { Change } from '../../model/signals/signals.ts';
 import type { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { createApi } from '../api/api.ts';
+import { knownHost } from '../api/hostNames.ts';
 import { serverRows, signalRows } from '../api/signalRows.ts';
 import { type Bound, readLineFile } from '../binding/binding.ts';
 import type { Intake } from '../intake/intake.ts';
@@ -74,11 +75,12 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const lines = new Map([[line.id, live]]);
   const signals = () => signalRows(bound, live, intakes);
   const servers = () => serverRows(bound, intakes);
-  const api = createApi({ lines, tape, now, signals, servers, dashboard: dashboardFolder, log });
+  const known = knownHost(asked.names);
+  const api = createApi({ lines, tape, now, signals, servers, known, dashboard: dashboardFolder, log });
   const web = await listen(api, asked.port, asked.host);
   if (!isLoopback(asked.host)) say(words.step.openToAll(asked.host));
   ends.add(() => web.stop());
-  const sockets = startSockets(web.server, lines, now);
+  const sockets = startSockets(web.server, lines, now, known);
   ends.add(() => sockets.stop());
   // the OPC UA library takes its seconds to load: meanwhile the simulated line starts
   const starting = simulated && demoLine(bound, asked, simulated, live, say);

@@ -4,6 +4,7 @@ import { LineError } from '../../model/trouble/trouble.ts';
 import type { ClientToServer, EntryAnswer, ServerToClient } from '../../model/view/protocol.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { readEntry } from '../api/entrySchema.ts';
+import type { KnownHost } from '../api/hostNames.ts';
 import { type Broadcast, startBroadcast } from './broadcast.ts';
 import type { LiveLine } from './liveLine.ts';
 import { createQuota } from './quota.ts';
@@ -33,12 +34,13 @@ export function startSockets(
   http: HttpServer,
   lines: ReadonlyMap<string, LiveLine>,
   now: () => number,
+  known: KnownHost,
 ): Sockets {
   const io = new Server<ClientToServer, ServerToClient>(http, {
     serveClient: false,
     maxHttpBufferSize: MESSAGE_MOST,
     cors: { origin: false },
-    allowRequest: (request, answer) => answer(null, isOfThisSite(request.headers)),
+    allowRequest: ({ headers }, answer) => answer(null, known(headers.host) && isOfThisSite(headers)),
   });
   const broadcasts = new Map<string, Broadcast>();
   for (const [id, live] of lines) {

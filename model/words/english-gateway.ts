@@ -6,6 +6,7 @@ export const gatewayWords = {
     '  --line FILE    a line of your own, as a line.yaml; without it the demo line runs',
     '  --port N       port of the screens, 8080 unless said',
     '  --host NAME    address to listen on, 127.0.0.1 unless said',
+    '  --name NAME    a name that screens may call it by, beside its address; may be said again',
     '  --data DIR     folder of the tape; ./data, for the demo ./data/demo, unless said',
     '  --fresh        demo only: begin with an empty tape (the old one is kept beside it)',
     '  --speed N      demo only: the simulated machine runs N times as fast, 1 to 10',
@@ -42,6 +43,10 @@ export const gatewayWords = {
     stopped: 'Stopped. Everything that was told is on the tape.',
   },
 
+  unknownHost: (host: string) => `Scoreline does not go by the name ${host}.`,
+  unknownHostWhy:
+    'A page of another site could let its own name point to this machine and read and enter here: so only known names are answered.',
+  unknownHostMend: 'Use the address of this machine, or start Scoreline with --name and the name to go by.',
   portTaken: (port: number, host: string) => `Port ${port} on ${host} is taken.`,
   portTakenWhy: 'Another program, or another Scoreline, listens there.',
   portTakenMend: 'End it, or choose another with --port N.',

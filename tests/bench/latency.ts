@@ -41,6 +41,7 @@ export async function measure(): Promise<Figure> {
       line: lineFile,
       port: 0,
       host: '127.0.0.1',
+      names: [],
       data: join(folder, 'data'),
       fresh: false,
       speed: 1,

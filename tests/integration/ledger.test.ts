@@ -48,6 +48,7 @@ async function record(): Promise<void> {
     line: file,
     port: 0,
     host: '127.0.0.1',
+    names: [],
     data: join(folder, 'data'),
     fresh: false,
     speed: 1,

@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createApi } from '../../../gateway/api/api.ts';
 import type { ServerRow, SignalRow } from '../../../gateway/api/schemas.ts';
+import { knownHost } from '../../../gateway/api/hostNames.ts';
 import { startSockets } from '../../../gateway/live/sockets.ts';
 import { changes, goods, running, smallLine } from '../../model/smallLine.ts';
 import { msAt, type Stand, stand, type Wish } from '../live/shell.ts';
@@ -67,8 +68,11 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
   const now = () => msAt(clock.second);
   const signals = wish.signals ?? (() => [row]);
   const log = { error: (...what: unknown[]) => void logged.push(what) };
-  const server = createServer(createApi({ lines, tape, now, signals, servers: () => [plc], dashboard, log }));
-  const sockets = startSockets(server, lines, now);
+  const known = knownHost(['scoreline.plant.example']);
+  const server = createServer(
+    createApi({ lines, tape, now, signals, servers: () => [plc], known, dashboard, log }),
+  );
+  const sockets = startSockets(server, lines, now, known);
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
   return {

@@ -10,6 +10,7 @@ describe('the command line', () => {
       line: undefined,
       port: 8080,
       host: '127.0.0.1',
+      names: [],
       data: resolve('data/demo'),
       fresh: false,
       speed: 1,
@@ -24,6 +25,10 @@ describe('the command line', () => {
       line: resolve('my/line.yaml'),
       data: resolve('data'),
     });
+    expect(readArguments(['--name', 'line3', '--name', 'line3.plant.example']).names).toEqual([
+      'line3',
+      'line3.plant.example',
+    ]);
     expect(readArguments(['--line', 'a', '--data', '/d', '--port=0', '--host', '::1'])).toMatchObject({
       data: resolve('/d'),
       port: 0,
@@ -64,6 +69,7 @@ describe('the command line', () => {
 
   it('has help that names every option there is', () => {
     const { usage } = wordsIn('en').gateway;
-    for (const option of Object.keys(readArguments([]))) expect(usage).toContain(`--${option} `);
+    const options = Object.keys(readArguments([])).map((option) => option.replace('names', 'name'));
+    for (const option of options) expect(usage).toContain(`--${option} `);
   });
 });

@@ -177,6 +177,13 @@ describe('a screen', () => {
     });
     await until('refused', () => error !== undefined);
     expect(refused.socket.connected).toBe(false);
+    // that its page has the same name does not help: the name is not ours
+    const renamed = screen(address, { origin: 'http://elsewhere.example', host: 'elsewhere.example' });
+    let second: Error | undefined;
+    renamed.socket.on('connect_error', (why) => {
+      second = why;
+    });
+    await until('refused by its name', () => second !== undefined);
     for (const headers of [{ origin: address }, {}]) {
       expect(await screen(address, headers).join(undefined)).toEqual({ ok: true });
     }
