@@ -1,34 +1,11 @@
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { LineView } from '../../model/view/view.ts';
-import { changeover, justStarted, offShift, pause, quiet, starved } from '../dashboard/views/running.ts';
-import { question, stopped } from '../dashboard/views/stopped.ts';
-import { long, lost, pressed, released, stale } from '../dashboard/views/trouble.ts';
+import { type ViewName, views } from '../dashboard/views/views.ts';
 import { openStage } from './stage.ts';
-
-/**
- * Draws every screen from fixed views, for looking at: `node --import tsx tests/browser/shots.ts [name …]`.
- * Needs no gateway: a small server on loopback serves the built dashboard and one view.
- */
-const views: { readonly [name: string]: LineView } = {
-  changeover,
-  justStarted,
-  long,
-  lost,
-  offShift,
-  pause,
-  pressed,
-  question,
-  quiet,
-  released,
-  stale,
-  starved,
-  stopped,
-};
 
 interface Shot {
   readonly name: string;
-  readonly view: string;
+  readonly view: ViewName;
   readonly path: string;
   readonly size: readonly [number, number];
   readonly taps?: readonly string[];
@@ -39,77 +16,78 @@ const DESK = [1440, 900] as const;
 const PHONE = [390, 844] as const;
 const PANEL = [1280, 800] as const;
 
+function walls(...views: readonly ViewName[]): Shot[] {
+  return views.map((view) => ({ name: `wall-${view}`, view, path: '/wall', size: WALL }));
+}
+
+function desks(...views: readonly ViewName[]): Shot[] {
+  return views.map((view) => ({ name: `desk-${view}`, view, path: '/', size: DESK, whole: true }));
+}
+
+function phones(...views: readonly ViewName[]): Shot[] {
+  return views.map((view) => ({ name: `phone-${view}`, view, path: '/', size: PHONE, whole: true }));
+}
+
+function panels(...views: readonly ViewName[]): Shot[] {
+  return views.map((view) => tapped(view, view));
+}
+
+/** A panel after somebody has tapped what `taps` select. */
+function tapped(name: string, view: ViewName, ...taps: readonly string[]): Shot {
+  return { name: `panel-${name}`, view, path: '/panel/front', size: PANEL, taps };
+}
+
+function dark(shots: readonly Shot[]): Shot[] {
+  return shots.map((shot) => ({ ...shot, name: `${shot.name}-dark`, path: `${shot.path}?theme=dark` }));
+}
+
+/** What a person opens on a panel at rest. */
+const opened = [
+  tapped('order', 'quiet', '.key.order'),
+  tapped('crew', 'quiet', '.key.order', '.key.row'),
+  tapped('number', 'quiet', '.key.order', '.key.another', digit(3), digit(3), digit(6), digit(4)),
+  tapped('handed', 'quiet', '.key.order', '.key.handed', digit(4), digit(2), digit(8), digit(7)),
+  tapped('note', 'quiet', '.key.note'),
+];
+
+/** The key in this place of the keypad, counted from 0. */
+function digit(place: number): string {
+  return `.key.digit >> nth=${place}`;
+}
+
 const shots: readonly Shot[] = [
   { name: 'wall', view: 'stopped', path: '/', size: WALL },
   { name: 'wall-dark', view: 'stopped', path: '/?theme=dark', size: WALL },
-  ...[
-    'quiet',
-    'changeover',
-    'pause',
-    'starved',
-    'justStarted',
-    'offShift',
-    'lost',
-    'stale',
-    'released',
-    'long',
-    'pressed',
-  ].map((view) => ({ name: `wall-${view}`, view, path: '/wall', size: WALL })),
-  { name: 'wall-pressed-dark', view: 'pressed', path: '/?theme=dark', size: WALL },
-  { name: 'wall-lost-dark', view: 'lost', path: '/?theme=dark', size: WALL },
-  ...['stopped', 'quiet', 'pressed', 'lost', 'long', 'justStarted'].map((view) => ({
-    name: `desk-${view}`,
-    view,
-    path: '/',
-    size: DESK,
-    whole: true as const,
-  })),
-  { name: 'desk-stopped-dark', view: 'stopped', path: '/?theme=dark', size: DESK, whole: true },
-  ...['stopped', 'quiet', 'pressed', 'lost', 'stale', 'long', 'question', 'offShift'].map((view) => ({
-    name: `phone-${view}`,
-    view,
-    path: '/',
-    size: PHONE,
-    whole: true as const,
-  })),
-  { name: 'phone-stopped-dark', view: 'stopped', path: '/?theme=dark', size: PHONE, whole: true },
-  ...[
-    'quiet',
-    'question',
-    'pressed',
-    'released',
-    'stopped',
-    'lost',
-    'stale',
-    'long',
-    'justStarted',
-    'changeover',
-  ].map((view) => ({ name: `panel-${view}`, view, path: '/panel/front', size: PANEL })),
-  { name: 'panel-question-dark', view: 'question', path: '/panel/front?theme=dark', size: PANEL },
-  { name: 'panel-else', view: 'question', path: '/panel/front', size: PANEL, taps: ['.key.else'] },
-  { name: 'panel-order', view: 'quiet', path: '/panel/front', size: PANEL, taps: ['.key.order'] },
-  { name: 'panel-crew', view: 'quiet', path: '/panel/front', size: PANEL, taps: ['.key.order', '.key.row'] },
-  {
-    name: 'panel-number',
-    view: 'quiet',
-    path: '/panel/front',
-    size: PANEL,
-    taps: ['.key.order', '.key.another', '.key.digit >> nth=3'],
-  },
-  { name: 'panel-note', view: 'quiet', path: '/panel/front', size: PANEL, taps: ['.key.note'] },
-  { name: 'panel-sent', view: 'quiet', path: '/panel/front', size: PANEL, taps: ['.key.note', '.key.word'] },
+  ...walls('quiet', 'changeover', 'pause', 'starved', 'justStarted', 'offShift'),
+  ...walls('lost', 'stale', 'released', 'long', 'pressed'),
+  ...dark(walls('pressed', 'lost')),
+  ...desks('stopped', 'quiet', 'pressed', 'lost', 'long', 'justStarted'),
+  ...dark(desks('stopped', 'quiet')),
+  ...phones('stopped', 'quiet', 'pressed', 'lost', 'stale', 'long', 'question', 'offShift'),
+  ...dark(phones('stopped', 'quiet')),
+  ...panels('quiet', 'question', 'pressed', 'released', 'stopped', 'lost', 'stale', 'long'),
+  ...panels('justStarted', 'changeover'),
+  ...dark(panels('question')),
+  ...opened,
+  ...dark(opened),
+  tapped('else', 'question', '.key.else'),
+  tapped('sent', 'quiet', '.key.note', '.key.word'),
   { name: 'panel-nowhere', view: 'quiet', path: '/panel/middle', size: PANEL },
 ];
 
 const output = join(import.meta.dirname, 'output');
 
+/**
+ * Draws every screen from fixed views, for looking at: `node --import tsx tests/browser/shots.ts [name …]`.
+ * Needs no gateway: a small server on loopback serves the built dashboard and one view.
+ */
 async function main(asked: readonly string[]) {
   await mkdir(output, { recursive: true });
-  const stage = await openStage(stopped);
+  const stage = await openStage(views.stopped);
   for (const shot of shots.filter(
     ({ name }) => asked.length === 0 || asked.some((part) => name.startsWith(part)),
   )) {
-    stage.show(views[shot.view] ?? stopped);
+    stage.show(views[shot.view]);
     const page = await stage.browser.newPage({
       viewport: { width: shot.size[0], height: shot.size[1] },
       reducedMotion: 'reduce',

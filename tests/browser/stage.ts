@@ -6,6 +6,7 @@ import { Server } from 'socket.io';
 import { buildDashboard, dashboardFolder, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
 import type { ClientToServer, ServerToClient } from '../../model/view/protocol.ts';
 import type { LineView } from '../../model/view/view.ts';
+import { chromiumFlags, chromiumPath } from './chromium.ts';
 
 /** The built dashboard on loopback, fed with one fixed view: no gateway, no PLC, nothing that moves by itself. */
 export interface Stage {
@@ -24,16 +25,6 @@ const TYPES: { readonly [ending: string]: string } = {
   '.css': 'text/css',
   '.svg': 'image/svg+xml',
 };
-const QUIET = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
-
 export async function openStage(first: LineView): Promise<Stage> {
   if (dashboardIsOld()) await buildDashboard();
   let current = first;
@@ -72,8 +63,8 @@ export async function openStage(first: LineView): Promise<Stage> {
   const bound = server.address();
   const port = typeof bound === 'object' && bound !== null ? bound.port : 0;
   const browser = await chromium.launch({
-    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
-    args: QUIET,
+    executablePath: chromiumPath(),
+    args: chromiumFlags,
   });
   return {
     address: `http://127.0.0.1:${port}`,

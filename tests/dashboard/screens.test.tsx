@@ -5,25 +5,9 @@ import type { Route } from '../../dashboard/app/route.ts';
 import { createStore } from '../../dashboard/store/store.ts';
 import { DoorsProvider } from '../../dashboard/store/use.tsx';
 import type { LineView } from '../../model/view/view.ts';
-import { changeover, justStarted, offShift, pause, quiet, starved } from './views/running.ts';
-import { question, stopped } from './views/stopped.ts';
-import { long, lost, pressed, released, stale } from './views/trouble.ts';
+import { views } from './views/views.ts';
 
-const views = {
-  changeover,
-  justStarted,
-  long,
-  lost,
-  offShift,
-  pause,
-  pressed,
-  question,
-  quiet,
-  released,
-  stale,
-  starved,
-  stopped,
-};
+const { lost, pressed, question, quiet, released, stopped } = views;
 const wall: Route = { kind: 'line', layout: 'wall' };
 const phone: Route = { kind: 'line', layout: 'phone' };
 const panel: Route = { kind: 'panel', position: 'front' };

@@ -1,19 +1,10 @@
 import type { LineView } from '../../../model/view/view.ts';
-import { bucketsOf, ms, pathOf, pocketsOf, span, t } from './build.ts';
+import { bucketsOf, ms, pathOf, pocketsOf, t } from './build.ts';
+import { endedOrder, openOrders, runningOrder } from './orders.ts';
 import { stopped } from './stopped.ts';
+import { morning } from './trend.ts';
 
 const now = t('09:24:00');
-const spans = [
-  span('changeover', '06:00:00', '06:24:00'),
-  span('stopped', '06:29:10', '06:30:30', 2, 'missed pick'),
-  span('stopped', '06:36:40', '06:37:30', 3, 'carton not square'),
-  span('starved', '07:05:30', '07:06:35', 1, 'magazine empty'),
-  span('stopped', '07:31:00', '07:31:45', 5, 'tuck jam'),
-  span('safety', '07:48:20', '07:52:01', 7, 'loading front pressed'),
-  span('stopped', '08:14:00', '08:14:38', 2, 'missed pick'),
-  span('blocked', '08:40:30', '08:42:40', 11, 'conveyor full'),
-  span('stopped', '09:02:00', '09:02:52', 9, 'flap not closed'),
-];
 const path = pathOf(
   6968,
   {
@@ -31,9 +22,9 @@ const path = pathOf(
   },
   { changeover: 104, slow: 12, reject: 6 },
 );
-const running = { ...stopped.orders[0]!, good: 6968 };
+const running = runningOrder(6968);
 
-/** At rate, and nothing wanted: no colour anywhere. */
+/** At rate, and nothing wanted: no colour anywhere. An order ended the evening before. */
 export const quiet: LineView = {
   ...stopped,
   at: now,
@@ -67,8 +58,8 @@ export const quiet: LineView = {
   trend: {
     ...stopped.trend,
     now,
-    buckets: bucketsOf(6968, t('06:00:00'), now, spans),
-    spans,
+    buckets: bucketsOf(6968, t('06:00:00'), now, morning),
+    spans: morning,
     pauses: [
       { name: 'break', from: t('09:30:00'), to: t('09:50:00') },
       { name: 'pause', from: t('12:00:00'), to: t('12:10:00') },
@@ -77,7 +68,7 @@ export const quiet: LineView = {
   },
   loading: stopped.loading.map((position, i) => ({ ...position, notLoadedThisShift: i === 0 ? 17 : 27 })),
   matters: [],
-  orders: [running, ...stopped.orders.slice(1)],
+  orders: [running, ...openOrders, endedOrder],
 };
 
 /** A changeover of size, trial cartons running. */

@@ -1,5 +1,8 @@
 import type { LineView } from '../../../model/view/view.ts';
-import { bucketsOf, ms, pathOf, pocketsOf, span, t } from './build.ts';
+import { bucketsOf, ms, pathOf, pocketsOf, t } from './build.ts';
+import { devices, loading } from './devices.ts';
+import { crews, openOrders, runningOrder } from './orders.ts';
+import { beforeNoon, morning, presses } from './trend.ts';
 
 const LOADING_ANSWERS = [
   { id: 'no-product', name: 'no sachets', drawing: 'capture' },
@@ -8,52 +11,8 @@ const LOADING_ANSWERS = [
   { id: 'flap', name: 'flap in the way', drawing: 'capture-off' },
 ] as const;
 
-const spans = [
-  span('changeover', '06:00:00', '06:24:00'),
-  span('stopped', '06:29:10', '06:30:30', 2, 'missed pick'),
-  span('stopped', '06:36:40', '06:37:30', 3, 'carton not square'),
-  span('starved', '07:05:30', '07:06:35', 1, 'magazine empty'),
-  span('stopped', '07:31:00', '07:31:45', 5, 'tuck jam'),
-  span('safety', '07:48:20', '07:52:01', 7, 'loading front pressed'),
-  span('stopped', '08:14:00', '08:14:38', 2, 'missed pick'),
-  span('blocked', '08:40:30', '08:42:40', 11, 'conveyor full'),
-  span('stopped', '09:02:00', '09:02:52', 9, 'flap not closed'),
-  span('pause', '09:30:00', '09:50:00', undefined, 'break'),
-  span('stopped', '09:52:20', '09:53:50', 7, undefined, true),
-  span('stopped', '10:21:50', '10:23:38', 5, 'tuck jam'),
-  span('stopped', '10:31:15', '10:35:20', 5, 'tuck jam'),
-  span('stopped', '10:40:00', undefined, 5, 'tuck jam'),
-];
-
-const presses: LineView['trend']['presses'] = [
-  {
-    id: 'p1',
-    device: 'loading-front',
-    name: 'loading front',
-    candidates: [],
-    pressed: t('07:48:20'),
-    released: t('07:50:40'),
-    reset: t('07:51:30'),
-    restarted: t('07:52:01'),
-    firstGood: t('07:52:40'),
-    role: 'caused',
-    known: 'edge',
-  },
-  {
-    id: 'p2',
-    device: 'loading-back',
-    name: 'loading back',
-    candidates: [],
-    pressed: t('10:32:40'),
-    released: t('10:34:30'),
-    reset: t('10:35:02'),
-    restarted: t('10:35:20'),
-    firstGood: t('10:35:55'),
-    role: 'during',
-    known: 'edge',
-  },
-];
-
+const spans = [...morning, ...beforeNoon];
+const running = runningOrder(8885);
 const path = pathOf(
   8885,
   {
@@ -72,41 +31,6 @@ const path = pathOf(
   { changeover: 104, pauseOver: 73, slow: 38, reject: 9 },
   { 'bottom-major': { mark: 'firstFault', rejects: { inLast: 23, of: 1000, normal: 4 } } },
 );
-
-const SIZES: { readonly [id: string]: string } = {
-  'sachet-20': 'Sachet 20',
-  'sachet-48': 'Sachet 48',
-  'sampler-12': 'Sampler 12',
-};
-
-const order = (
-  number: string,
-  sizeId: string,
-  blend: string,
-  quantity: number,
-  due: LineView['at'] | undefined,
-  state: 'running' | 'open',
-  change: 'none' | 'artwork' | 'size',
-  usual: number | undefined,
-) => ({
-  number,
-  sizeId,
-  size: SIZES[sizeId] ?? sizeId,
-  blend,
-  quantity,
-  due,
-  state,
-  good: state === 'running' ? 8885 : 0,
-  perCase: sizeId === 'sachet-20' ? 36 : 24,
-  change,
-  usual: usual === undefined ? undefined : ms(usual),
-  ended: undefined,
-  crew: undefined,
-  handedOver: undefined,
-  apart: undefined,
-});
-
-const running = order('4471', 'sachet-48', 'mint', 18_480, t('14:00:00'), 'running', 'none', undefined);
 
 /** A tuck jam at the bottom major flap, third in twenty minutes: the wall of the pictures. */
 export const stopped: LineView = {
@@ -201,88 +125,8 @@ export const stopped: LineView = {
     pauses: [{ name: 'pause', from: t('12:00:00'), to: t('12:10:00') }],
     presses,
   },
-  devices: {
-    devices: [
-      {
-        id: 'main-panel',
-        name: 'main panel',
-        side: 'front',
-        station: undefined,
-        position: undefined,
-        reads: 'released',
-        uncertain: false,
-        hasTwin: true,
-        candidates: [],
-      },
-      {
-        id: 'loading-front',
-        name: 'loading front',
-        side: 'front',
-        station: 'loading',
-        position: 'front',
-        reads: 'released',
-        uncertain: false,
-        hasTwin: true,
-        candidates: [],
-      },
-      {
-        id: 'loading-back',
-        name: 'loading back',
-        side: 'back',
-        station: 'loading',
-        position: 'back',
-        reads: 'released',
-        uncertain: false,
-        hasTwin: true,
-        candidates: [],
-      },
-    ],
-    guards: [
-      {
-        id: 'door-1',
-        name: 'guard door 1',
-        side: 'back',
-        from: 'pick',
-        to: 'bottom-minor',
-        reads: 'closed',
-        uncertain: false,
-      },
-      {
-        id: 'door-2',
-        name: 'guard door 2',
-        side: 'back',
-        from: 'bottom-major',
-        to: 'capture',
-        reads: 'closed',
-        uncertain: false,
-      },
-      {
-        id: 'door-3',
-        name: 'guard door 3',
-        side: 'back',
-        from: 'top-minor',
-        to: 'tuck-cam',
-        reads: 'closed',
-        uncertain: false,
-      },
-    ],
-  },
-  loading: [
-    {
-      id: 'front',
-      name: 'loading front',
-      side: 'front',
-      notLoadedThisShift: 27,
-      last: Array.from({ length: 100 }, (_, i) => i === 18 || i === 63),
-    },
-    {
-      id: 'back',
-      name: 'loading back',
-      side: 'back',
-      notLoadedThisShift: 34,
-      last: Array.from({ length: 100 }, (_, i) => i === 40),
-    },
-  ],
+  devices,
+  loading,
   matters: [
     {
       kind: 'stationAbnormal',
@@ -302,32 +146,8 @@ export const stopped: LineView = {
     },
   ],
   question: undefined,
-  orders: [
-    running,
-    order('4472', 'sachet-48', 'lemon', 12_000, t('02:00:00', 18), 'open', 'artwork', undefined),
-    order('4475', 'sachet-20', 'mint', 26_400, t('14:00:00', 18), 'open', 'size', 41),
-    order('4468', 'sampler-12', 'mixed', 5_400, t('06:00:00', 19), 'open', 'size', 52),
-  ],
-  crews: [
-    {
-      people: 1,
-      note: 'one position',
-      targets: { 'sachet-20': 30, 'sachet-48': 26, 'sampler-12': 20 },
-      now: false,
-    },
-    {
-      people: 2,
-      note: 'front and back',
-      targets: { 'sachet-20': 52, 'sachet-48': 44, 'sampler-12': 36 },
-      now: true,
-    },
-    {
-      people: 3,
-      note: 'one relieves the others',
-      targets: { 'sachet-20': 52, 'sachet-48': 44, 'sampler-12': 36 },
-      now: false,
-    },
-  ],
+  orders: [running, ...openOrders],
+  crews,
 };
 
 /** The stop of 09:52 as it was asked about: one question, four answers from this station's own history. */

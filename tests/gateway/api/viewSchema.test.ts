@@ -4,9 +4,7 @@ import { LineFold } from '../../../model/fold/fold.ts';
 import { after, type Instant, minutes } from '../../../model/units/units.ts';
 import { viewOf } from '../../../model/view/lineView.ts';
 import { runUntil, startMachine } from '../../../simulator/machine/machine.ts';
-import * as running from '../../dashboard/views/running.ts';
-import * as stopped from '../../dashboard/views/stopped.ts';
-import * as trouble from '../../dashboard/views/trouble.ts';
+import { views } from '../../dashboard/views/views.ts';
 import { boundLine, changesOf, monday } from '../../simulator/simulatedLine.ts';
 
 /** As a program gets it. */
@@ -16,7 +14,6 @@ function told(view: unknown): unknown {
 
 describe('the view as it is described', () => {
   it('is what every screen is drawn from, with nothing left out', () => {
-    const views = { ...running, ...stopped, ...trouble };
     expect(Object.keys(views).length).toBeGreaterThan(10);
     for (const [name, view] of Object.entries(views)) {
       expect(lineView.safeParse(told(view)).error?.issues ?? [], name).toEqual([]);
@@ -39,7 +36,7 @@ describe('the view as it is described', () => {
   });
 
   it('tells a view apart that has more, less or other than described', () => {
-    const view = told(running.quiet) as Record<string, unknown>;
+    const view = told(views.quiet) as Record<string, unknown>;
     expect(lineView.safeParse({ ...view, more: 1 }).success).toBe(false);
     expect(lineView.safeParse({ ...view, at: 'noon' }).success).toBe(false);
     const { plan: _plan, ...less } = view;
