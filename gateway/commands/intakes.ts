@@ -39,9 +39,12 @@ export function intakeOptions(server: Bound['servers'][number], parts: IntakePar
     pkiFolder: join(data, 'certificates'),
     take: (changes) => offer(changes, parts),
     known: (signal) => {
-      const { values, ats } = live.fold().state;
-      const value = values[signal];
-      return value === null || value === undefined ? undefined : { at: ats[signal]!, value };
+      const { values, known, ats } = live.fold().state;
+      const at = ats[signal];
+      if (at === undefined || at < 0) return undefined;
+      // what was bad or uncertain is read anew: it may be good now with the very value and time it had before
+      const isLink = bound.line.signals[signal]!.role === 'link';
+      return { at, value: isLink || known[signal] === 1 ? values[signal]! : null };
     },
     log: log.child({ server: server.id }),
     now: () => Date.now(),
@@ -77,8 +80,8 @@ async function offer(
   }
 }
 
-/** What screens show of the servers beside what the tape says. */
-export function outsideOf(bound: Bound, intakes: readonly Intake[]): Outside {
+/** What screens show of the servers beside what the tape says. `simulated`: their clock is not to be held against ours. */
+export function outsideOf(bound: Bound, intakes: readonly Intake[], simulated: boolean): Outside {
   return {
     servers: bound.servers.map(({ id }, place) => {
       const status = intakes[place]?.status();
@@ -86,7 +89,9 @@ export function outsideOf(bound: Bound, intakes: readonly Intake[]): Outside {
         id,
         up: status?.up ?? false,
         ...(status?.since === undefined ? {} : { since: status.since as EpochMs }),
-        ...(status?.clockOffsetMs === undefined ? {} : { clockOffset: status.clockOffsetMs as Millis }),
+        ...(simulated || status?.clockOffsetMs === undefined
+          ? {}
+          : { clockOffset: status.clockOffsetMs as Millis }),
       };
     }),
   };

@@ -58,8 +58,8 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   ends.add(() => tape.close());
   say(words.step.tape(asked.data, inWords(tape.end(line.id))));
   const intakes: Intake[] = [];
-  const outside = () => outsideOf(bound, intakes);
   const speed = isDemo ? asked.speed : 1;
+  const outside = () => outsideOf(bound, intakes, speed !== 1 || (simulated?.fixed ?? false));
   const live = await startLiveLine({
     line,
     tape,

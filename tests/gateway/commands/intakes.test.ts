@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { intakeOptions } from '../../../gateway/commands/intakes.ts';
 import type { Tape } from '../../../gateway/tape/tape.ts';
 import { LineError } from '../../../model/trouble/trouble.ts';
+import type { Instant } from '../../../model/units/units.ts';
 import { changes, goods, running, smallLine } from '../../model/smallLine.ts';
 import { stand } from '../live/shell.ts';
 
@@ -32,6 +33,28 @@ async function handOver(through: (tape: Tape) => Tape) {
   });
   return { ...stood, take, logged, stopping };
 }
+
+describe('what an intake is told of the tape', () => {
+  it('[SI1] a value that was last bad or uncertain is not known, so that it is taken again when it is good', async () => {
+    const { live } = await stand(line, {});
+    const good = changes(line, [...running(), ...goods(1, 3, 1)]);
+    const place = line.signals.findIndex(({ role }) => role === 'goodCount');
+    const state = line.signals.findIndex(({ role }) => role === 'state');
+    const [later] = changes(line, [[10, 'good', 3]]);
+    await live.offer([...good, { ...later!, status: 0x80000000, value: null }]);
+    const bound = { line, servers: [server], tags: new Map() };
+    const log = pino({ level: 'silent' });
+    const parts = { bound, live, data: '/nowhere', log, stopping: new AbortController().signal };
+    const { known } = intakeOptions(server, parts);
+    expect(known!(place)).toEqual({ at: later!.at, value: null });
+    expect(known!(state)).toMatchObject({ value: 6 });
+    expect(known!(line.signals.findIndex(({ role }) => role === 'crushedCount'))).toMatchObject({ value: 0 });
+    const at = (later!.at + 1) as Instant;
+    const uncertain = { ...later!, at, status: 0x40000000, value: 3 };
+    await live.offer([uncertain]);
+    expect(known!(place)).toEqual({ at, value: null });
+  });
+});
 
 describe('what an intake hands over', () => {
   it('is tried until there is room again, recorded once, and said once', async () => {
