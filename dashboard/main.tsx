@@ -1,6 +1,7 @@
 import { createRoot } from 'react-dom/client';
 import { App, useRoute } from './app/app.tsx';
 import { authorOf, routeOf, themeOf } from './app/route.ts';
+import { words } from './app/words.ts';
 import './look/tokens.css';
 import './look/marks.css';
 import './look/wall.css';
@@ -10,12 +11,16 @@ import './look/panel.css';
 import { linkTo } from './store/link.ts';
 import { createStore } from './store/store.ts';
 import { DoorsProvider } from './store/use.tsx';
+import { keepWaiting } from './store/waiting.ts';
 
 const dark = matchMedia('(prefers-color-scheme: dark)').matches;
 document.documentElement.dataset.theme = themeOf(location.search, localStorage.getItem('theme'), dark);
 
 const asked = new URLSearchParams(location.search).get('line') ?? undefined;
-const doors = linkTo(createStore(performance.now()), asked, authorOf(routeOf(location.pathname, innerWidth)));
+const author = authorOf(routeOf(location.pathname, innerWidth));
+const store = createStore(performance.now());
+keepWaiting(store, localStorage, author, { now: () => Date.now(), ...words.screen.entry });
+const doors = linkTo(store, asked, author);
 
 function Page() {
   return <App route={useRoute()} />;

@@ -206,6 +206,10 @@ export const entryWords = {
     trouble: 'This entry was not taken.',
     mend: 'Twenty entries wait for the gateway already. Wait until it answers, then enter it again.',
   },
+  old: {
+    trouble: 'An earlier entry was not taken.',
+    mend: 'It had waited here for more than ten minutes when this page was opened. Enter it again if it still holds.',
+  },
   names: {
     reason: 'reason',
     notNow: 'not now',
