@@ -5,6 +5,7 @@ import type { ClientToServer, EntryAnswer, ServerToClient } from '../../model/vi
 import { wordsIn } from '../../model/words/words.ts';
 import { readEntry } from '../api/entrySchema.ts';
 import type { KnownHost } from '../api/hostNames.ts';
+import { BEHIND, passOver } from './behind.ts';
 import { type Broadcast, startBroadcast } from './broadcast.ts';
 import type { LiveLine } from './liveLine.ts';
 import { createQuota } from './quota.ts';
@@ -15,9 +16,6 @@ const words = wordsIn('en').gateway;
 const MESSAGE_MOST = 16_384;
 /** Entries that one screen may make: so many at once, and so many a minute. */
 const ENTRIES = { burst: 20, perMinute: 30 };
-/** Messages that may wait for a screen, and the room of those for which so many wait. */
-const PENDING_MOST = 8;
-const BEHIND = ' behind';
 /** Whole views that one screen may ask for: a screen that loses every part asks once a second. */
 const JOINS = { burst: 20, perMinute: 120 };
 
@@ -57,22 +55,6 @@ export function startSockets(
       await io.close();
     },
   };
-}
-
-/**
- * A screen that has not taken the last few messages gets no more of them until it has: when it does, it sees the hole
- * in the numbers and joins again. (socket.io's volatile messages would be lost already while one is on its way.)
- */
-function passOver(sockets: Iterable<ScreenSocket>): void {
-  for (const socket of sockets) {
-    const behind = socket.conn.transport.writable ? false : pending(socket) >= PENDING_MOST;
-    if (behind) void socket.join(BEHIND);
-    else if (socket.rooms.has(BEHIND)) void socket.leave(BEHIND);
-  }
-}
-
-function pending(socket: ScreenSocket): number {
-  return (socket.conn as unknown as { readonly writeBuffer: readonly unknown[] }).writeBuffer.length;
 }
 
 /** Browsers say which page asks. A page of another site may not enter anything here, nor read; programs say nothing. */
