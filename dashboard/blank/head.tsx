@@ -1,15 +1,14 @@
 import { memo } from 'react';
 import { words } from '../app/words.ts';
-import { useMoment, usePart } from '../store/use.tsx';
+import { usePart } from '../store/use.tsx';
 import { plain } from '../type/measure.ts';
 import { BlankSheet } from './blank.tsx';
 import { ChangeoverPanel } from './changeover-panel.tsx';
 import type { Blank } from './outline.ts';
 import { PlanPanel } from './plan-panel.tsx';
 import { RatePanel } from './rate-panel.tsx';
+import { useSaid } from './said.ts';
 import { Sentence } from './sentence.tsx';
-import { saidOf } from './state.ts';
-import { useTold } from './told.ts';
 
 const WIDE: Blank = {
   glue: 2,
@@ -24,12 +23,7 @@ const WIDE: Blank = {
 
 /** The head of wall and desk: sentence, rate, shift and changeover, each with its label above and its consequence below. */
 export const Head = memo(function Head() {
-  const head = usePart('head');
-  const rate = usePart('rate');
-  const sight = usePart('sight');
-  const moment = useMoment();
-  const told = useTold(moment);
-  const said = saidOf(head, { head, rate, sight }, moment, told);
+  const { said, moment } = useSaid();
   return (
     <svg
       viewBox="0 0 1840 304"
@@ -50,11 +44,6 @@ export const Head = memo(function Head() {
 /** A screen's heading, for those who listen: what the first panel says, and nothing that nobody vouches for now. */
 export function useHeadline(): string {
   const line = usePart('line');
-  const head = usePart('head');
-  const rate = usePart('rate');
-  const sight = usePart('sight');
-  const moment = useMoment();
-  const told = useTold(moment);
-  const said = saidOf(head, { head, rate, sight }, moment, told);
+  const { said } = useSaid();
   return `${line.name}, ${line.size ?? words.screen.line.sizeNotKnown}: ${said.title}`;
 }

@@ -1,7 +1,9 @@
 import type { PlanView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
+import { readAt } from '../store/moment.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
+import { useSeen } from '../wall/reads.ts';
 
 /** The third panel: good cartons against the plan, and how the shift will end. */
 export function PlanPanel() {
@@ -11,8 +13,7 @@ export function PlanPanel() {
   const [behind, behindWord] = line.plan.behind(plan.behind);
   const pressed = usePart('head').kind === 'pressed';
   const moment = useMoment();
-  const seen = moment.sight === 'live' || moment.sight === 'stale';
-  const last = moment.cause === 'gateway' ? moment.now : (moment.lastAt ?? moment.now);
+  const seen = useSeen();
   return (
     <>
       <Line x={1192} y={34} size={24} max={350} tone="ink2">
@@ -33,7 +34,7 @@ export function PlanPanel() {
       <PlanBar plan={plan} x={1186} y={178} width={356} height={26} />
       <Line x={1186} y={236} size={23} max={356} tone="ink2">
         {!seen
-          ? line.plan.asOf(last, zone)
+          ? line.plan.asOf(readAt(moment), zone)
           : plan.finish === undefined
             ? finishUnknown(pressed)
             : line.plan.likely(plan.finish.shortLow, plan.finish.shortHigh)}

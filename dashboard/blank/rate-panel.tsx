@@ -4,7 +4,7 @@ import { since } from '../store/moment.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
 import { FlapLabel } from './flap-label.tsx';
-import { Pockets } from './pockets.tsx';
+import { MinuteRate, useMinuteRate } from './minute-rate.tsx';
 
 /** The second panel: the rate as a number and as the minute's pockets, or, with a stop device latched in, for how long. */
 export function RatePanel() {
@@ -18,33 +18,20 @@ function RunningPanel() {
   const { zone } = usePart('line');
   const moment = useMoment();
   const { line } = words.screen;
-  const told = moment.sight === 'lost' || moment.sight === 'never' ? undefined : rate.perMinute;
+  const told = useMinuteRate();
   return (
     <>
       <FlapLabel x={984} y={36} max={290}>
         {line.rate.label}
       </FlapLabel>
-      {told === undefined ? (
-        <Line x={828} y={168} size={44}>
-          {line.noData}
-        </Line>
-      ) : (
-        <Line x={828} y={188} size={150} max={172} least={40} bold value uncertain={rate.uncertain}>
-          {line.count(told)}
-        </Line>
-      )}
-      {told !== undefined && rate.uncertain && (
-        <path
-          d="M830 204H996"
-          stroke="var(--cut)"
-          strokeWidth={4}
-          strokeDasharray="1 8"
-          strokeLinecap="round"
-        />
-      )}
-      {told !== undefined && (
-        <Pockets pockets={rate.pockets} box={{ x: 1012, y: 65, width: 131, height: 148, columns: 6 }} />
-      )}
+      <MinuteRate
+        x={828}
+        y={188}
+        max={172}
+        none={{ y: 168, size: 44 }}
+        doubt="M830 204H996"
+        pockets={{ x: 1012, y: 65, width: 131, height: 148, columns: 6 }}
+      />
       <Line x={984} y={236} size={23} max={330} anchor="middle" tone="ink2">
         {moment.sight === 'stale' && moment.lastAt !== undefined
           ? line.atTime(moment.lastAt, zone)

@@ -1,17 +1,12 @@
 import type { LineView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { useMoment, usePart } from '../store/use.tsx';
-import { Line, type Tone } from '../type/line.tsx';
+import { Line } from '../type/line.tsx';
 import { setLines, sizeThatFits } from '../type/measure.ts';
 import { ClearOfHatch } from './blank.tsx';
+import { TONES } from './said.ts';
 import type { Said } from './state.ts';
 
-const TONE: { readonly [look in Said['look']]: Tone } = {
-  rest: 'ink',
-  abnormal: 'onAbnormal',
-  emergency: 'onEmergency',
-  unseen: 'ink',
-};
 const WIDTH = 672;
 
 /** The first panel: what it does, for how long, why, how often; and who is coming. */
@@ -21,7 +16,7 @@ export function Sentence({ said }: { readonly said: Said }) {
   const two = setLines(said.lines, { width: WIDTH, most: 2, sizes: [44, 40, 36] });
   const set = two.whole ? two : setLines(said.lines, { width: WIDTH, most: 3, sizes: [38, 36, 34, 30, 28] });
   const pitch = set.lines.length > 2 ? 40 : 52;
-  const tone = TONE[said.look];
+  const tone = TONES[said.look];
   return (
     <>
       <ClearOfHatch look={said.look} x={100} y={60} width={690} height={180} />

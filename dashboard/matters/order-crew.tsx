@@ -54,19 +54,21 @@ function NextOrder() {
           ))}
         </select>
       </label>
-      <button type="submit" className="btn plain" disabled={chosen === undefined}>
-        {plan.order === undefined ? page.enter : page.follows}
-      </button>
-      {plan.order !== undefined && (
-        <button
-          type="button"
-          className="btn plain"
-          disabled={chosen === undefined}
-          onClick={() => choose('now')}
-        >
-          {page.runsNow}
+      <div className="keys">
+        <button type="submit" className="btn plain" disabled={chosen === undefined}>
+          {plan.order === undefined ? page.enter : page.follows}
         </button>
-      )}
+        {plan.order !== undefined && (
+          <button
+            type="button"
+            className="btn plain"
+            disabled={chosen === undefined}
+            onClick={() => choose('now')}
+          >
+            {page.runsNow}
+          </button>
+        )}
+      </div>
     </form>
   );
 }

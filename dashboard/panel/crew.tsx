@@ -3,8 +3,8 @@ import { words } from '../app/words.ts';
 import { Mark } from '../marks/symbols.tsx';
 import { orderEntry } from '../matters/orderEntry.ts';
 import { useEnter, usePart } from '../store/use.tsx';
-import { Ask, Key } from './key.tsx';
-import { FlowHead } from './order.tsx';
+import { Ask, BackKey, Key } from './key.tsx';
+import { FlowHead } from './panel-head.tsx';
 
 /** The second tap: how many load it, each crew with the target that it gives. It enters the order. */
 export function CrewPage({
@@ -67,16 +67,7 @@ export function CrewPage({
       <p className="told" style={{ top: 540 }}>
         {panel.enters(order?.number, running?.number, begins)}
       </p>
-      <Key
-        says={[panel.back, panel.toOrders]}
-        left={24}
-        top={660}
-        width={604}
-        height={130}
-        look="quiet"
-        kind="back"
-        onTap={back}
-      />
+      <BackKey to={panel.toOrders} onTap={back} />
     </>
   );
 }

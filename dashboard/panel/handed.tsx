@@ -2,9 +2,7 @@ import { useState } from 'react';
 import type { OrderView, PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { useEnter } from '../store/use.tsx';
-import { Ask, Key } from './key.tsx';
-import { Keypad } from './keypad.tsx';
-import { FlowHead } from './order.tsx';
+import { KeypadPage } from './keypad.tsx';
 
 /** Cartons of an order that nobody counts by more digits than this. */
 const DIGITS_MOST = 7;
@@ -26,40 +24,27 @@ export function HandedPage({
   const { panel, line } = words.screen;
   const cartons = Number(digits);
   return (
-    <>
-      <FlowHead here={here} title={panel.handedOf(order)} right="" />
-      <Ask top={172}>{panel.howManyHanded}</Ask>
-      <Keypad digits={digits} most={DIGITS_MOST} type={type} />
-      <output className="typed">{digits === '' ? panel.noCount : line.count(cartons)}</output>
-      <p className="found" role="status">
-        {panel.counted(order.good)}
-        <br />
-        {digits !== '' && <b>{panel.apart(cartons - order.good)}</b>}
-      </p>
-      <Key
-        says={panel.enterCount}
-        left={652}
-        top={520}
-        width={604}
-        height={130}
-        look="asks"
-        kind="take"
-        disabled={digits === ''}
-        onTap={() => {
+    <KeypadPage
+      here={here}
+      title={panel.handedOf(order)}
+      asks={panel.howManyHanded}
+      digits={digits}
+      most={DIGITS_MOST}
+      type={type}
+      typed={digits === '' ? panel.noCount : line.count(cartons)}
+      take={{
+        says: panel.enterCount,
+        ready: digits !== '',
+        onTap: () => {
           enter({ kind: 'handedOver', order: order.number, cartons });
           done();
-        }}
-      />
-      <Key
-        says={[panel.back, panel.nothingChanges]}
-        left={652}
-        top={657}
-        width={604}
-        height={130}
-        look="quiet"
-        kind="back"
-        onTap={back}
-      />
-    </>
+        },
+      }}
+      back={back}
+    >
+      {panel.counted(order.good)}
+      <br />
+      {digits !== '' && <b>{panel.apart(cartons - order.good)}</b>}
+    </KeypadPage>
   );
 }

@@ -1,15 +1,14 @@
 import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { ClearOfHatch } from '../blank/blank.tsx';
+import { MinuteRate } from '../blank/minute-rate.tsx';
 import { PlanBar } from '../blank/plan-panel.tsx';
-import { Pockets } from '../blank/pockets.tsx';
 import { useHeadline } from '../blank/head.tsx';
-import { saidOf } from '../blank/state.ts';
-import { useTold } from '../blank/told.ts';
+import { useSaid, TONES } from '../blank/said.ts';
 import { Mark } from '../marks/symbols.tsx';
-import { since } from '../store/moment.ts';
+import { readAt, since } from '../store/moment.ts';
 import { useMoment, usePart } from '../store/use.tsx';
-import { Line, type Tone } from '../type/line.tsx';
+import { Line } from '../type/line.tsx';
 import { setLines } from '../type/measure.ts';
 import { Key } from './key.tsx';
 import type { Opened } from './panel.tsx';
@@ -68,27 +67,16 @@ export function Home({ here, open }: { readonly here: PositionView; readonly ope
   );
 }
 
-const TONES: { readonly [look: string]: Tone } = {
-  rest: 'ink',
-  abnormal: 'onAbnormal',
-  emergency: 'onEmergency',
-  unseen: 'ink',
-};
-
 function HomeHead({ here }: { readonly here: PositionView }) {
   const head = usePart('head');
-  const rate = usePart('rate');
-  const sight = usePart('sight');
-  const moment = useMoment();
-  const told = useTold(moment);
-  const said = saidOf(head, { head, rate, sight }, moment, told);
+  const { said } = useSaid();
   const silent = useSilent();
   const behind = words.screen.line.plan.behindLine(usePart('plan').behind);
   const phrases = [...said.lines, silent ?? (head.kind === 'running' ? behind : '')].filter(
     (phrase) => phrase !== '',
   );
   const { size, lines } = setLines(phrases, { width: 560, most: 3, sizes: [34, 32, 30, 28] });
-  const tone = TONES[said.look] ?? 'ink';
+  const tone = TONES[said.look];
   return (
     <PanelHead
       edges={[700, 1080]}
@@ -125,36 +113,23 @@ function HomeRate() {
   const { zone } = usePart('line');
   const moment = useMoment();
   const { line, panel } = words.screen;
-  const told = moment.sight === 'lost' || moment.sight === 'never' ? undefined : rate.perMinute;
-  const last = moment.cause === 'gateway' ? moment.now : (moment.lastAt ?? moment.now);
   return (
     <>
       <Line x={890} y={57} size={26} max={330} least={26} anchor="middle" tone="ink2">
         {panel.rate}
       </Line>
-      {told === undefined ? (
-        <Line x={722} y={186} size={52}>
-          {line.noData}
-        </Line>
-      ) : (
-        <Line x={722} y={208} size={150} max={178} least={40} bold value>
-          {line.count(told)}
-        </Line>
-      )}
-      {told !== undefined && rate.uncertain && (
-        <path
-          d="M724 222H892"
-          stroke="var(--cut)"
-          strokeWidth={4}
-          strokeDasharray="1 8"
-          strokeLinecap="round"
-        />
-      )}
-      {told !== undefined && (
-        <Pockets pockets={rate.pockets} box={{ x: 912, y: 82, width: 145, height: 160, columns: 6 }} />
-      )}
+      <MinuteRate
+        x={722}
+        y={208}
+        max={178}
+        none={{ y: 186, size: 52 }}
+        doubt="M724 222H892"
+        pockets={{ x: 912, y: 82, width: 145, height: 160, columns: 6 }}
+      />
       <Line x={890} y={277} size={28} max={356} least={26} anchor="middle">
-        {moment.sight === 'live' ? line.rate.target(rate.target, rate.crew) : line.plan.asOf(last, zone)}
+        {moment.sight === 'live'
+          ? line.rate.target(rate.target, rate.crew)
+          : line.plan.asOf(readAt(moment), zone)}
       </Line>
     </>
   );

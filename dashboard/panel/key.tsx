@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { words } from '../app/words.ts';
 import { Carton, Mark } from '../marks/symbols.tsx';
 
 /** Something to press with gloves on: never under 130 px, a main word and a line below it. */
@@ -54,6 +55,35 @@ export function Key({
         </span>
       )}
     </button>
+  );
+}
+
+/** Leaves a page, and says what that does. */
+export function BackKey({
+  to = words.screen.panel.nothingChanges,
+  left = 24,
+  top = 660,
+  width = 604,
+  onTap,
+}: {
+  readonly to?: string;
+  readonly left?: number;
+  readonly top?: number;
+  readonly width?: number;
+  readonly onTap: () => void;
+}) {
+  const says = [words.screen.panel.back, to];
+  return (
+    <Key
+      says={says}
+      left={left}
+      top={top}
+      width={width}
+      height={130}
+      look="quiet"
+      kind="back"
+      onTap={onTap}
+    />
   );
 }
 

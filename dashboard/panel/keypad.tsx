@@ -1,18 +1,76 @@
+import type { ReactNode } from 'react';
+import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
-import { Key } from './key.tsx';
+import { Ask, BackKey, Key } from './key.tsx';
+import { FlowHead } from './panel-head.tsx';
 
-/** Longer numbers than this are a slip of the glove. */
-const DIGITS_MOST = 12;
 const KEYS = ['1', '2', '3', '4', '5', '6', '7', '8', '9', 'erase', '0'] as const;
 
-/** Digits for gloves, on the left of a page; what they make is `digits`. */
-export function Keypad({
+/** A page that asks for a number: keys on the left, and beside them what was typed, what it means, and what takes it. */
+export function KeypadPage({
+  here,
+  title,
+  right = '',
+  asks,
   digits,
-  most = DIGITS_MOST,
+  most,
+  type,
+  typed,
+  take,
+  to,
+  back,
+  children,
+}: {
+  readonly here: PositionView;
+  readonly title: string;
+  readonly right?: string;
+  readonly asks: string;
+  readonly digits: string;
+  /** As many digits as it may have. */
+  readonly most: number;
+  readonly type: (digits: string) => void;
+  /** The digits as they are shown. */
+  readonly typed: string;
+  /** The key that takes it, dead until it can be taken. */
+  readonly take: { readonly says: readonly string[]; readonly ready: boolean; readonly onTap: () => void };
+  /** Where the back key leads. */
+  readonly to?: string;
+  readonly back: () => void;
+  /** What the number means. */
+  readonly children: ReactNode;
+}) {
+  return (
+    <>
+      <FlowHead here={here} title={title} right={right} />
+      <Ask top={172}>{asks}</Ask>
+      <Digits digits={digits} most={most} type={type} />
+      <output className="typed">{typed}</output>
+      <p className="found" role="status">
+        {children}
+      </p>
+      <Key
+        says={take.says}
+        left={652}
+        top={520}
+        width={604}
+        height={130}
+        look="asks"
+        kind="take"
+        disabled={!take.ready}
+        onTap={take.onTap}
+      />
+      <BackKey {...(to === undefined ? {} : { to })} left={652} top={657} onTap={back} />
+    </>
+  );
+}
+
+function Digits({
+  digits,
+  most,
   type,
 }: {
   readonly digits: string;
-  readonly most?: number;
+  readonly most: number;
   readonly type: (digits: string) => void;
 }) {
   const { panel } = words.screen;

@@ -1,26 +1,18 @@
 import type { PositionView, PressView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { useHeadline } from '../blank/head.tsx';
-import { saidOf } from '../blank/state.ts';
-import { useTold } from '../blank/told.ts';
+import { useSaid, TONES } from '../blank/said.ts';
 import { ClearOfHatch } from '../blank/blank.tsx';
 import { Caution } from '../matters/caution.tsx';
 import { since } from '../store/moment.ts';
-import { useEnter, useMoment, usePart } from '../store/use.tsx';
-import { Line, Rich, type Tone } from '../type/line.tsx';
+import { useEnter, usePart } from '../store/use.tsx';
+import { Line, Rich } from '../type/line.tsx';
 import { setLines } from '../type/measure.ts';
 import { stepsOf } from '../wall/pressed.tsx';
 import { useSeen } from '../wall/reads.ts';
 import { Key } from './key.tsx';
 import { PanelHead } from './panel-head.tsx';
 import { useWhoComes } from '../blank/sentence.tsx';
-
-const TONES: { readonly [look: string]: Tone } = {
-  rest: 'ink',
-  abnormal: 'onAbnormal',
-  emergency: 'onEmergency',
-  unseen: 'ink',
-};
 
 /** A stop device latched in, or released and not yet restarted: five steps, the caution, who comes. It never asks why. */
 export function Latched({ here }: { readonly here: PositionView }) {
@@ -64,14 +56,9 @@ export function Latched({ here }: { readonly here: PositionView }) {
 }
 
 function LatchedHead({ here, press }: { readonly here: PositionView; readonly press: PressView }) {
-  const head = usePart('head');
-  const rate = usePart('rate');
-  const sight = usePart('sight');
-  const moment = useMoment();
-  const told = useTold(moment);
-  const said = saidOf(head, { head, rate, sight }, moment, told);
+  const { said, moment, told } = useSaid();
   const { size, lines } = setLines(said.lines, { width: 760, most: 2, sizes: [40, 36, 32, 28] });
-  const tone = TONES[said.look] ?? 'ink';
+  const tone = TONES[said.look];
   const { line } = words.screen;
   return (
     <PanelHead

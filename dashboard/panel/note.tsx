@@ -2,8 +2,8 @@ import { useState } from 'react';
 import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { useEnter } from '../store/use.tsx';
-import { Ask, Key } from './key.tsx';
-import { FlowHead } from './order.tsx';
+import { Ask, BackKey, Key } from './key.tsx';
+import { FlowHead } from './panel-head.tsx';
 
 const WORDS_MOST = 200;
 
@@ -71,16 +71,7 @@ export function NoteScreen({
           <span>{panel.keep}</span>
         </button>
       </form>
-      <Key
-        says={[panel.back, panel.nothingChanges]}
-        left={24}
-        top={656}
-        width={604}
-        height={130}
-        look="quiet"
-        kind="back"
-        onTap={close}
-      />
+      <BackKey top={656} onTap={close} />
     </>
   );
 }

@@ -1,16 +1,14 @@
 import { useState } from 'react';
 import type { OrderView, PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
-import { markOf } from '../blank/state.ts';
 import { Carton } from '../marks/symbols.tsx';
 import { useMoment, usePart } from '../store/use.tsx';
-import { Line } from '../type/line.tsx';
 import { lastEnded } from '../matters/ended.ts';
 import { CrewPage } from './crew.tsx';
 import { HandedPage } from './handed.tsx';
-import { Ask, Key } from './key.tsx';
+import { Ask, BackKey, Key } from './key.tsx';
 import { NumberPage } from './number.tsx';
-import { PanelClock, PanelHead } from './panel-head.tsx';
+import { FlowHead } from './panel-head.tsx';
 
 /** Rows of orders that find room; more are reached by their number. */
 const ROWS = 3;
@@ -52,9 +50,6 @@ function ListPage({
   const { clock } = useMoment();
   const { panel } = words.screen;
   const open = orders.filter((order) => order.state === 'open' || order.state === 'next');
-  const ended = lastEnded(orders);
-  const width = ended === undefined ? 400 : 296;
-  const left = (place: number) => 24 + place * (width + 16);
   return (
     <>
       <FlowHead
@@ -90,72 +85,42 @@ function ListPage({
         </p>
       )}
       {open.length > ROWS && <p className="more">{panel.moreOrders(open.length - ROWS)}</p>}
-      <Key
-        says={panel.anotherNumber}
-        left={left(0)}
-        top={660}
-        width={width}
-        height={130}
-        look="quiet"
-        kind="another"
-        onTap={() => turn({ kind: 'number' })}
-      />
-      <Key
-        says={panel.crewOnly}
-        left={left(1)}
-        top={660}
-        width={width}
-        height={130}
-        look="quiet"
-        kind="crewonly"
-        onTap={() => turn({ kind: 'crew', order: undefined })}
-      />
-      {ended !== undefined && (
-        <Key
-          says={panel.handedOver(ended.number)}
-          left={left(2)}
-          top={660}
-          width={width}
-          height={130}
-          look="quiet"
-          kind="handed"
-          onTap={() => turn({ kind: 'handed', order: ended })}
-        />
-      )}
-      <Key
-        says={[panel.back, panel.nothingChanges]}
-        left={left(ended === undefined ? 2 : 3)}
-        top={660}
-        width={width}
-        height={130}
-        look="quiet"
-        kind="back"
-        onTap={close}
-      />
+      <RowBelow turn={turn} close={close} />
     </>
   );
 }
 
-/** A low head for pages that a person opened: what it is about, and how far along. */
-export function FlowHead({
-  here,
-  title,
-  right,
-}: {
-  readonly here: PositionView;
-  readonly title: string;
-  readonly right: string;
-}) {
-  const head = usePart('head');
+/** What may be wanted instead of an order of the list; a count handed over only where an order has ended. */
+function RowBelow({ turn, close }: { readonly turn: (page: Page) => void; readonly close: () => void }) {
+  const ended = lastEnded(usePart('orders'));
+  const { panel } = words.screen;
+  const keys: { readonly kind: string; readonly says: readonly string[]; readonly page: Page }[] = [
+    { kind: 'another', says: panel.anotherNumber, page: { kind: 'number' } },
+    { kind: 'crewonly', says: panel.crewOnly, page: { kind: 'crew', order: undefined } },
+  ];
+  if (ended !== undefined)
+    keys.push({
+      kind: 'handed',
+      says: panel.handedOver(ended.number),
+      page: { kind: 'handed', order: ended },
+    });
+  const width = (1232 - 16 * keys.length) / (keys.length + 1);
   return (
-    <PanelHead edges={[1080]} bottom={160} look="rest" mark={markOf(head)} position={here.name} said={title}>
-      <PanelClock x={1168} />
-      <Line x={120} y={128} size={40} max={940} least={26} bold>
-        {title}
-      </Line>
-      <Line x={1168} y={126} size={30} max={168} least={26} anchor="middle" tone="ink2">
-        {right}
-      </Line>
-    </PanelHead>
+    <div className="below">
+      {keys.map(({ kind, says, page }, i) => (
+        <Key
+          key={kind}
+          says={says}
+          left={24 + i * (width + 16)}
+          top={660}
+          width={width}
+          height={130}
+          look="quiet"
+          kind={kind}
+          onTap={() => turn(page)}
+        />
+      ))}
+      <BackKey left={24 + keys.length * (width + 16)} width={width} onTap={close} />
+    </div>
   );
 }

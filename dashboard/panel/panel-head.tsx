@@ -1,8 +1,9 @@
 import type { ReactNode } from 'react';
+import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { BlankSheet } from '../blank/blank.tsx';
 import type { Blank } from '../blank/outline.ts';
-import type { Said } from '../blank/state.ts';
+import { markOf, type Said } from '../blank/state.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
 
@@ -65,6 +66,30 @@ export function PanelHead({
         {children}
       </BlankSheet>
     </svg>
+  );
+}
+
+/** A low head for pages that a person opened: what it is about, and how far along. */
+export function FlowHead({
+  here,
+  title,
+  right,
+}: {
+  readonly here: PositionView;
+  readonly title: string;
+  readonly right: string;
+}) {
+  const head = usePart('head');
+  return (
+    <PanelHead edges={[1080]} bottom={160} look="rest" mark={markOf(head)} position={here.name} said={title}>
+      <PanelClock x={1168} />
+      <Line x={120} y={128} size={40} max={940} least={26} bold>
+        {title}
+      </Line>
+      <Line x={1168} y={126} size={30} max={168} least={26} anchor="middle" tone="ink2">
+        {right}
+      </Line>
+    </PanelHead>
   );
 }
 

@@ -2,7 +2,7 @@ import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import type { Sent } from '../store/store.ts';
 import { Ask, Key } from './key.tsx';
-import { FlowHead } from './order.tsx';
+import { FlowHead } from './panel-head.tsx';
 
 /** An entry that was not taken is said with its mend until somebody has read it: none is lost silently. */
 export function Refused({

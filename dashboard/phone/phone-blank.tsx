@@ -1,23 +1,20 @@
 import { words } from '../app/words.ts';
+import { useMinuteRate } from '../blank/minute-rate.tsx';
 import { finishUnknown, PlanBar } from '../blank/plan-panel.tsx';
 import { minuteSaid } from '../blank/rate-panel.tsx';
-import { saidOf } from '../blank/state.ts';
-import { useTold } from '../blank/told.ts';
+import { useSaid } from '../blank/said.ts';
 import { Mark } from '../marks/symbols.tsx';
 import { Going } from '../matters/going.tsx';
-import { since } from '../store/moment.ts';
+import { readAt, since } from '../store/moment.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Rich } from '../type/line.tsx';
+import { useSeen } from '../wall/reads.ts';
 import { PhonePockets } from './phone-pockets.tsx';
 
 /** The blank folded down its scores: sentence, who comes, rate beside the shift. */
 export function PhoneBlank() {
   const head = usePart('head');
-  const rate = usePart('rate');
-  const sight = usePart('sight');
-  const moment = useMoment();
-  const told = useTold(moment);
-  const said = saidOf(head, { head, rate, sight }, moment, told);
+  const { said } = useSaid();
   return (
     <section className={`phoneblank look-${said.look}`}>
       <div className="say">
@@ -59,7 +56,7 @@ function PhoneRate() {
   const head = usePart('head');
   const moment = useMoment();
   const { line } = words.screen;
-  const told = moment.sight === 'lost' || moment.sight === 'never' ? undefined : rate.perMinute;
+  const told = useMinuteRate();
   return (
     <div>
       {told === undefined ? (
@@ -82,8 +79,7 @@ function PhonePlan() {
   const pressed = usePart('head').kind === 'pressed';
   const moment = useMoment();
   const { line } = words.screen;
-  const seen = moment.sight === 'live' || moment.sight === 'stale';
-  const last = moment.cause === 'gateway' ? moment.now : (moment.lastAt ?? moment.now);
+  const seen = useSeen();
   const { finish, shift } = plan;
   return (
     <div>
@@ -94,7 +90,7 @@ function PhonePlan() {
       </svg>
       <small>{line.plan.behindLine(plan.behind)}</small>
       {!seen ? (
-        <small>{line.plan.asOf(last, zone)}</small>
+        <small>{line.plan.asOf(readAt(moment), zone)}</small>
       ) : finish === undefined || shift === undefined ? (
         <small>{finishUnknown(pressed)}</small>
       ) : (

@@ -40,6 +40,11 @@ export function momentOf(at: EpochMs, sight: Sight, silent: number): Moment {
   };
 }
 
+/** When what is shown was last true: as the last view says, or, with the gateway silent, when that view came. */
+export function readAt(moment: Moment): EpochMs {
+  return moment.cause === 'gateway' ? moment.now : (moment.lastAt ?? moment.now);
+}
+
 /** How long from a moment until what the screens count with; never negative. */
 export function since(moment: Moment, from: EpochMs): Millis {
   return Math.max(0, moment.now - from) as Millis;

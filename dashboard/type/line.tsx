@@ -14,7 +14,6 @@ export function Line({
   tone = 'ink',
   bold = false,
   value = false,
-  uncertain = false,
 }: {
   readonly children: string;
   readonly x: number;
@@ -27,7 +26,6 @@ export function Line({
   readonly bold?: boolean;
   /** A measured value: drawn thin and grey while nobody vouches for it. */
   readonly value?: boolean;
-  readonly uncertain?: boolean;
 }) {
   const fitted = max === undefined ? size : sizeThatFits(children, max, size, Math.min(least, size), bold);
   const shown = max === undefined ? children : cut(children, max, fitted, bold);
@@ -38,7 +36,7 @@ export function Line({
       fontSize={fitted}
       fontWeight={bold ? 700 : 400}
       textAnchor={anchor}
-      className={[tone, value && 'value', uncertain && 'uncertain'].filter(Boolean).join(' ')}
+      className={value ? `${tone} value` : tone}
     >
       <Runs text={shown} />
       {shown !== children && <title>{plain(children)}</title>}

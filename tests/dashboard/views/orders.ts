@@ -61,6 +61,9 @@ export const endedOrder: OrderView = order('4470', 'sampler-12', 'mixed', 5_400,
   ended: t('21:46:00', 16),
 });
 
+/** The same order with the cartons counted: fourteen fewer than were counted as good. */
+export const handedOrder: OrderView = { ...endedOrder, handedOver: 5_398, apart: -14 };
+
 /** Who may load it, and the target that each crew gives. */
 export const crews: LineView['crews'] = [
   {

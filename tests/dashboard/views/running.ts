@@ -1,6 +1,6 @@
 import type { LineView } from '../../../model/view/view.ts';
 import { bucketsOf, ms, pathOf, pocketsOf, t } from './build.ts';
-import { endedOrder, openOrders, runningOrder } from './orders.ts';
+import { endedOrder, handedOrder, openOrders, runningOrder } from './orders.ts';
 import { stopped } from './stopped.ts';
 import { morning } from './trend.ts';
 
@@ -71,7 +71,7 @@ export const quiet: LineView = {
   orders: [running, ...openOrders, endedOrder],
 };
 
-/** A changeover of size, trial cartons running. */
+/** A changeover of size, trial cartons running; what the order before it handed over is counted. */
 export const changeover: LineView = {
   ...quiet,
   head: { kind: 'changeover', phase: 'trial', since: t('09:06:00'), from: 'Sachet 20', to: 'Sachet 48' },
@@ -87,6 +87,7 @@ export const changeover: LineView = {
     lasted: undefined,
     trialCartons: 12,
   },
+  orders: [running, ...openOrders, handedOrder],
 };
 
 /** The planned break, three minutes beyond its allowance. */
