@@ -1,23 +1,16 @@
+import { zoneOffset } from '../../model/calendar/calendar.ts';
+
 const MINUTE_MS = 60_000;
 const DAY_MS = 86_400_000;
 
 /** Turns wall-clock readings of one zone, written as if they were UTC, into UTC. Milliseconds since 1970, both ways. */
 export class LocalClock {
-  private readonly format: Intl.DateTimeFormat;
+  private readonly zone: string;
   /** Local minus UTC by minute; a whole day of them is kept at most. */
   private readonly offsets = new Map<number, number>();
 
   constructor(zone: string) {
-    this.format = new Intl.DateTimeFormat('en-US', {
-      timeZone: zone,
-      hourCycle: 'h23',
-      year: 'numeric',
-      month: 'numeric',
-      day: 'numeric',
-      hour: 'numeric',
-      minute: 'numeric',
-      second: 'numeric',
-    });
+    this.zone = zone;
   }
 
   /**
@@ -37,16 +30,9 @@ export class LocalClock {
     let offset = this.offsets.get(minute);
     if (offset === undefined) {
       if (this.offsets.size >= 1440) this.offsets.clear();
-      offset = this.measure(minute * MINUTE_MS);
+      offset = zoneOffset(minute * MINUTE_MS, this.zone);
       this.offsets.set(minute, offset);
     }
     return offset;
-  }
-
-  private measure(utcMs: number): number {
-    const part: Record<string, number> = {};
-    for (const { type, value } of this.format.formatToParts(utcMs)) part[type] = Number(value);
-    const { year = 0, month = 1, day = 1, hour = 0, minute = 0, second = 0 } = part;
-    return Date.UTC(year, month - 1, day, hour, minute, second) - utcMs;
   }
 }

@@ -57,10 +57,25 @@ export function pausesOf(calendar: Calendar, zone: string, shift: Shift): readon
 export function wallClock(date: LocalDate, clock: string, zone: string): Instant {
   const [hour = 0, minute = 0] = clock.split(':').map(Number);
   const naive = Date.UTC(date.year, date.month - 1, date.day, hour, minute);
-  const before = offsetMs(naive - DAY_MS, zone);
-  const after = offsetMs(naive + DAY_MS, zone);
-  const candidates = [naive - before, naive - after].filter((ms) => ms + offsetMs(ms, zone) === naive);
+  const before = zoneOffset(naive - DAY_MS, zone);
+  const after = zoneOffset(naive + DAY_MS, zone);
+  const candidates = [naive - before, naive - after].filter((ms) => ms + zoneOffset(ms, zone) === naive);
   return instantFromMs(candidates.length > 0 ? Math.min(...candidates) : naive - before);
+}
+
+/** Local time minus UTC at a moment, in milliseconds. */
+export function zoneOffset(ms: number, zone: string): number {
+  const part: Record<string, number> = {};
+  for (const { type, value } of formatFor(zone).formatToParts(ms)) part[type] = Number(value);
+  const local = Date.UTC(
+    part.year ?? 0,
+    (part.month ?? 1) - 1,
+    part.day ?? 1,
+    part.hour ?? 0,
+    part.minute ?? 0,
+    part.second ?? 0,
+  );
+  return local - Math.floor(ms / 1000) * 1000;
 }
 
 function shiftsAround(calendar: Calendar, zone: string, at: Instant): Shift[] {
@@ -97,7 +112,7 @@ function pauseWindow(rule: PauseRule, zone: string, shift: Shift): PauseWindow {
 }
 
 function localDate(ms: number, zone: string): LocalDate {
-  const local = new Date(ms + offsetMs(ms, zone));
+  const local = new Date(ms + zoneOffset(ms, zone));
   return { year: local.getUTCFullYear(), month: local.getUTCMonth() + 1, day: local.getUTCDate() };
 }
 
@@ -108,21 +123,6 @@ function addDays(date: LocalDate, days: number): LocalDate {
 
 function isoWeekday(date: LocalDate): number {
   return new Date(Date.UTC(date.year, date.month - 1, date.day)).getUTCDay() || 7;
-}
-
-/** Local time minus UTC at a moment, in milliseconds. */
-function offsetMs(ms: number, zone: string): number {
-  const part: Record<string, number> = {};
-  for (const { type, value } of formatFor(zone).formatToParts(ms)) part[type] = Number(value);
-  const local = Date.UTC(
-    part.year ?? 0,
-    (part.month ?? 1) - 1,
-    part.day ?? 1,
-    part.hour ?? 0,
-    part.minute ?? 0,
-    part.second ?? 0,
-  );
-  return local - Math.floor(ms / 1000) * 1000;
 }
 
 function formatFor(zone: string): Intl.DateTimeFormat {

@@ -4,29 +4,19 @@ import { join } from 'node:path';
 import { deflateSync } from 'node:zlib';
 import { divide, seal } from '../../gateway/tape/segments.ts';
 import { openSqliteTape } from '../../gateway/tape/sqliteTape.ts';
-import { byLineTime, type Change, type Signal } from '../../model/signals/signals.ts';
+import { byLineTime, type Change } from '../../model/signals/signals.ts';
 import { decode, encode } from '../../model/tape/codec.ts';
 import { HOUR, type Instant, instantFromMs } from '../../model/units/units.ts';
 import { tagsOf } from '../../simulator/lines/tags.ts';
 import { standard } from '../../simulator/lines/variant.ts';
 import { runUntil, startMachine } from '../../simulator/machine/machine.ts';
+import { signals } from '../gateway/tape/stretch.ts';
 import type { Figure } from './run.ts';
 
 const HOURS = 8;
 /** Publishing interval in ticks: 250 ms. */
 const PUBLISH = 2_500_000;
 const names = [...tagsOf(standard).map(({ tag }) => tag), 'link'];
-const signals = names.map(
-  (id, index): Signal => ({
-    index,
-    id,
-    role: 'condition',
-    machine: 'cartoner',
-    server: 'plc',
-    type: 'number',
-  }),
-);
-
 /**
  * What a shift of the simulated line costs on the tape: bytes a change in sealed segments, beside the same changes as
  * deflated JSON; and how fast they are packed, opened, appended batch by batch, imported and read.
@@ -78,7 +68,7 @@ async function onDisk(
   rate: (ms: number) => number,
 ): Promise<Record<string, number>> {
   const folder = mkdtempSync(join(tmpdir(), 'tape-'));
-  const lines = new Map([['line-3', signals]]);
+  const lines = new Map([['line-3', signals(...names)]]);
   const tape = await openSqliteTape(folder, lines);
   const imported = process.cpuUsage();
   await tape.importSealed('line-3', [changes]);

@@ -1,11 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { LineFold } from '../../model/fold/fold.ts';
 import { seconds } from '../../model/units/units.ts';
 import { viewOf } from '../../model/view/lineView.ts';
-import { at, changes, running, smallLine } from './smallLine.ts';
-
-const line = smallLine();
-type Rows = Parameters<typeof changes>[1];
+import { at, foldOf, running, type Rows } from './smallLine.ts';
 
 /** Sachet 20 to Sachet 48 (30 a minute): at rate takes 27 good cartons within a minute. */
 const setting: Rows = [
@@ -30,11 +26,18 @@ function everyTwoSeconds(from: number, to: number, first: number): Rows {
   );
 }
 
-function foldOf(rows: Rows): LineFold {
-  const fold = new LineFold(line);
-  // the same moment is written in the order of the signals
-  fold.take(changes(line, rows));
-  return fold;
+/** A Sachet 20 order of the list, as the tape holds it. */
+function listed(number: string, blend: string, quantity: number): string {
+  return JSON.stringify({
+    id: number,
+    at: 0,
+    author: { kind: 'file', file: 'orders.csv' },
+    kind: 'orderListed',
+    number,
+    size: 'sachet-20',
+    blend,
+    quantity,
+  });
 }
 
 describe('changeovers', () => {
@@ -56,21 +59,10 @@ describe('changeovers', () => {
   });
 
   it('[CH1] it is of artwork when only the blend changes', () => {
-    const listed = (number: string, blend: string) =>
-      JSON.stringify({
-        id: number,
-        at: 0,
-        author: { kind: 'file', file: 'orders.csv' },
-        kind: 'orderListed',
-        number,
-        size: 'sachet-20',
-        blend,
-        quantity: 100,
-      });
     const fold = foldOf([
       ...running().slice(0, -1),
-      [0, 'entry', listed('1', 'mint')],
-      [0.1, 'entry', listed('2', 'lemon')],
+      [0, 'entry', listed('1', 'mint', 100)],
+      [0.1, 'entry', listed('2', 'lemon', 100)],
       [0.2, 'order', '1'],
       [10, 'state', 2],
       [10, 'reason', 202],
@@ -124,26 +116,24 @@ describe('changeovers', () => {
   });
 
   it('[PL1] the last order is the plan when it is less, and no more than it is expected', () => {
-    const order = (number: string, quantity: number) =>
-      JSON.stringify({
-        id: number,
-        at: 0,
-        author: { kind: 'file', file: 'orders.csv' },
-        kind: 'orderListed',
-        number,
-        size: 'sachet-20',
-        blend: 'mint',
-        quantity,
-      });
     const steady: Rows = Array.from({ length: 3600 }, (_, n) => [n + 1, 'good', n + 1] as const);
-    const rows: Rows = [...running(), [0.1, 'entry', order('1', 5000)], [0.2, 'order', '1'], ...steady];
+    const rows: Rows = [
+      ...running(),
+      [0.1, 'entry', listed('1', 'mint', 5000)],
+      [0.2, 'order', '1'],
+      ...steady,
+    ];
     const alone = viewOf(foldOf(rows), at(3600), { servers: [] }).plan;
     expect(alone).toMatchObject({
       planned: 5000,
       good: 3600,
       finish: { short: 0, shortLow: 0, shortHigh: 0 },
     });
-    const waiting: Rows = [...rows.slice(0, 19), [0.15, 'entry', order('2', 9000)], ...rows.slice(19)];
+    const waiting: Rows = [
+      ...rows.slice(0, 19),
+      [0.15, 'entry', listed('2', 'mint', 9000)],
+      ...rows.slice(19),
+    ];
     expect(viewOf(foldOf(waiting), at(3600), { servers: [] }).plan.planned).toBe(60 * (480 - 20));
   });
 

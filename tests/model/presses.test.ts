@@ -1,16 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { LineFold } from '../../model/fold/fold.ts';
 import { viewOf } from '../../model/view/lineView.ts';
-import { at, changes, running, smallLine } from './smallLine.ts';
+import { at, changes, foldOf, running, smallLine } from './smallLine.ts';
 
 const line = smallLine();
-type Rows = Parameters<typeof changes>[1];
-
-function foldOf(rows: Rows, from = line): LineFold {
-  const fold = new LineFold(from);
-  fold.take(changes(from, rows));
-  return fold;
-}
 
 describe('presses of stop devices', () => {
   it('[PS1] a press is followed from pressed to the first good carton', () => {

@@ -1,3 +1,4 @@
+import { LineFold } from '../../model/fold/fold.ts';
 import type { Line, Size } from '../../model/line/line.ts';
 import { opc30050 } from '../../model/packml/packml.ts';
 import type { Change, Role, Signal, Value } from '../../model/signals/signals.ts';
@@ -119,6 +120,9 @@ export const boundSignals: readonly Bound[] = [
   { id: 'entry', role: 'entry', type: 'text' },
 ];
 
+/** Seconds after six, a signal, its value, and its status where that is not good. */
+export type Rows = readonly (readonly [number, string, Value, number?])[];
+
 /** 2026-03-17 06:00 in Berlin, the beginning of an early shift. */
 export const MORNING = instantFromMs(Date.parse('2026-03-17T05:00:00Z'));
 
@@ -127,13 +131,20 @@ export function at(secondsAfterSix: number): Instant {
 }
 
 /** Changes of a line by signal name, in line time as they are written down. */
-export function changes(line: Line, rows: readonly (readonly [number, string, Value, number?])[]): Change[] {
+export function changes(line: Line, rows: Rows): Change[] {
   const place = new Map(line.signals.map((signal) => [signal.id, signal.index]));
   return rows.map(([after, id, value, status = 0]) => {
     const signal = place.get(id);
     if (signal === undefined) throw new Error(`The small line has no signal ${id}`);
     return { signal, at: at(after), received: at(after), status, value };
   });
+}
+
+/** A fold that has taken such rows. */
+export function foldOf(rows: Rows, line = smallLine()): LineFold {
+  const fold = new LineFold(line);
+  fold.take(changes(line, rows));
+  return fold;
 }
 
 /** First values of a line that runs Sachet 20 from `after` on. */

@@ -1,19 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { LineFold } from '../../model/fold/fold.ts';
 import { millis, minutes, seconds } from '../../model/units/units.ts';
 import { timeClasses } from '../../model/view/classes.ts';
 import { viewOf } from '../../model/view/lineView.ts';
 import { seenAt } from '../../model/view/seen.ts';
-import { at, boundSignals, changes, goods, running, smallLine } from './smallLine.ts';
+import { at, boundSignals, changes, foldOf, goods, running, smallLine, type Rows } from './smallLine.ts';
 
 const line = smallLine();
-type Rows = Parameters<typeof changes>[1];
-
-function foldOf(rows: Rows, from = line): LineFold {
-  const fold = new LineFold(from);
-  fold.take(changes(from, rows));
-  return fold;
-}
 
 const jam: Rows = [
   ...running(),
