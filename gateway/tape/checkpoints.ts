@@ -1,5 +1,6 @@
 import { deflateSync, inflateSync } from 'node:zlib';
 import type { Database, Statement } from 'better-sqlite3';
+import { statement } from './database.ts';
 import type { Checkpoint } from './tape.ts';
 
 /** Saved states kept for one line, whatever their version. */
@@ -13,14 +14,17 @@ export class Checkpoints {
   private readonly transaction: (line: number, checkpoint: Checkpoint) => void;
 
   constructor(database: Database) {
-    this.insert = database.prepare(
+    this.insert = statement(
+      database,
       'INSERT OR REPLACE INTO checkpoint (line, version, position, body) VALUES (?, ?, ?, ?)',
     );
-    this.thin = database.prepare(
+    this.thin = statement(
+      database,
       `DELETE FROM checkpoint WHERE line = ? AND number NOT IN
        (SELECT number FROM checkpoint WHERE line = ? ORDER BY number DESC LIMIT ?)`,
     );
-    this.before = database.prepare(
+    this.before = statement(
+      database,
       `SELECT position, body FROM checkpoint WHERE line = ? AND version = ? AND position <= ?
        ORDER BY position DESC LIMIT 1`,
     );

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
+import { openDatabase, set } from './database.ts';
 import { diskTrouble, onDisk } from './diskTrouble.ts';
 
 const words = wordsIn('en').tape;
@@ -20,9 +21,9 @@ export interface FolderLock {
 export function lockFolder(folder: string): FolderLock {
   const owner = join(folder, 'tape.owner');
   const file = join(folder, 'tape.lock');
-  const lock = onDisk(file, () => new Database(file, { timeout: 0 }));
+  const lock = onDisk(file, () => openDatabase(file));
   try {
-    lock.pragma('journal_mode = memory');
+    set(lock, 'journal_mode = memory');
     lock.exec('BEGIN EXCLUSIVE');
     writeFileSync(owner, `${process.pid}\n`);
   } catch (error) {

@@ -3,6 +3,7 @@ import type { Change, Signal } from '../../model/signals/signals.ts';
 import { decode, encode } from '../../model/tape/codec.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
+import { statement } from './database.ts';
 import { Followers } from './followers.ts';
 import { type Division, divide, seal, unseal } from './segments.ts';
 import { SignalNumbers } from './signalNumbers.ts';
@@ -36,15 +37,15 @@ export class LineStore {
   /** Reads the tail of a line; makes a new line where there is none. To be called in a transaction. */
   constructor(database: Database, id: string, signals: readonly Signal[]) {
     this.id = id;
-    database.prepare('INSERT OR IGNORE INTO line (id) VALUES (?)').run(id);
-    this.number = database.prepare('SELECT number FROM line WHERE id = ?').pluck().get(id) as number;
+    statement(database, 'INSERT OR IGNORE INTO line (id) VALUES (?)').run(id);
+    this.number = statement(database, 'SELECT number FROM line WHERE id = ?').pluck().get(id) as number;
     this.numbers = new SignalNumbers(database, this.number, signals);
-    this.segmentAt = database.prepare(
+    this.segmentAt = statement<[number, number], Row>(
+      database,
       'SELECT start, count, body FROM segment WHERE line = ? AND start <= ? ORDER BY start DESC LIMIT 1',
     );
     this.tailStart =
-      (database
-        .prepare('SELECT start + count FROM segment WHERE line = ? ORDER BY start DESC LIMIT 1')
+      (statement(database, 'SELECT start + count FROM segment WHERE line = ? ORDER BY start DESC LIMIT 1')
         .pluck()
         .get(this.number) as number | undefined) ?? 0;
     this.readTail(database);
@@ -88,9 +89,10 @@ export class LineStore {
   }
 
   private readTail(database: Database): void {
-    const rows = database
-      .prepare<[number], Row>('SELECT start, count, body FROM batch WHERE line = ? ORDER BY start')
-      .all(this.number);
+    const rows = statement<[number], Row>(
+      database,
+      'SELECT start, count, body FROM batch WHERE line = ? ORDER BY start',
+    ).all(this.number);
     for (const row of rows) {
       if (row.start !== this.end) throw this.missing(this.end);
       for (const change of this.contentOf(row, decode)) this.tail.push(change);
@@ -114,11 +116,15 @@ export class LineStore {
   }
 
   private writing(database: Database): LineStore['write'] {
-    const insertBatch = database.prepare('INSERT INTO batch (line, start, count, body) VALUES (?, ?, ?, ?)');
-    const insertSegment = database.prepare(
+    const insertBatch = statement(
+      database,
+      'INSERT INTO batch (line, start, count, body) VALUES (?, ?, ?, ?)',
+    );
+    const insertSegment = statement(
+      database,
       'INSERT INTO segment (line, start, count, body) VALUES (?, ?, ?, ?)',
     );
-    const deleteTail = database.prepare('DELETE FROM batch WHERE line = ?');
+    const deleteTail = statement(database, 'DELETE FROM batch WHERE line = ?');
     return database.transaction(({ sealed, rest }: Division) => {
       let start = sealed.length > 0 ? this.tailStart : this.end;
       if (sealed.length > 0) deleteTail.run(this.number);

@@ -1,6 +1,7 @@
 import type { Database } from 'better-sqlite3';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
+import { reading, set, statement } from './database.ts';
 
 const words = wordsIn('en').tape;
 
@@ -36,27 +37,23 @@ const tables = `
  */
 export function prepare(database: Database): void {
   const { name } = database;
-  const mark = pragma(database, 'application_id');
-  const format = pragma(database, 'user_version');
-  const empty = database.prepare('SELECT count(*) FROM sqlite_master').pluck().get() === 0;
+  const mark = reading(database, 'application_id');
+  const format = reading(database, 'user_version');
+  const empty = statement(database, 'SELECT count(*) FROM sqlite_master').pluck().get() === 0;
   if (mark !== MARK && !(empty && mark === 0 && format === 0)) {
     throw new LineError(words.foreign(name), { why: words.foreignWhy, mend: words.foreignMend });
   }
   if (format > FORMAT) {
     throw new LineError(words.newer(name, format, FORMAT), { why: words.newerWhy, mend: words.newerMend });
   }
-  database.pragma('journal_mode = WAL');
-  database.pragma('synchronous = FULL');
-  database.pragma(`journal_size_limit = ${LOG_BYTES}`);
+  set(database, 'journal_mode = WAL');
+  set(database, 'synchronous = FULL');
+  set(database, `journal_size_limit = ${LOG_BYTES}`);
   const create = database.transaction(() => {
     if (!empty) return;
     database.exec(tables);
-    database.pragma(`application_id = ${MARK}`);
-    database.pragma(`user_version = ${FORMAT}`);
+    set(database, `application_id = ${MARK}`);
+    set(database, `user_version = ${FORMAT}`);
   });
   create.immediate(); // also where there is nothing to create: a tape that cannot be written is refused at once
-}
-
-function pragma(database: Database, name: string): number {
-  return database.pragma(name, { simple: true }) as number;
 }

@@ -1,6 +1,7 @@
 import type { Database } from 'better-sqlite3';
 import type { Change, Signal } from '../../model/signals/signals.ts';
 import { assert } from '../../model/trouble/trouble.ts';
+import { statement } from './database.ts';
 
 /**
  * A line's signals against the tape's own numbers for them. Ids the tape has not seen get the next numbers; a number
@@ -15,10 +16,13 @@ export class SignalNumbers {
   constructor(database: Database, line: number, signals: readonly Signal[]) {
     const known = new Map(
       (
-        database.prepare('SELECT id, number FROM signal WHERE line = ?').raw().all(line) as [string, number][]
+        statement(database, 'SELECT id, number FROM signal WHERE line = ?').raw().all(line) as [
+          string,
+          number,
+        ][]
       ).map(([id, number]) => [id, number]),
     );
-    const insert = database.prepare('INSERT INTO signal (line, number, id) VALUES (?, ?, ?)');
+    const insert = statement(database, 'INSERT INTO signal (line, number, id) VALUES (?, ?, ?)');
     const indexOf: (number | undefined)[] = Array.from({ length: known.size }, () => undefined);
     this.numberOf = signals.map(({ id }, index) => {
       let number = known.get(id);

@@ -1,10 +1,11 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { setImmediate } from 'node:timers/promises';
-import Database from 'better-sqlite3';
+import type { Database } from 'better-sqlite3';
 import type { Change, Signal } from '../../model/signals/signals.ts';
 import { assert } from '../../model/trouble/trouble.ts';
 import { Checkpoints } from './checkpoints.ts';
+import { openDatabase, set } from './database.ts';
 import { onDisk } from './diskTrouble.ts';
 import { lockFolder } from './folderLock.ts';
 import { LineStore } from './lineStore.ts';
@@ -25,7 +26,7 @@ export async function openSqliteTape(folder: string, lines: SignalsByLine): Prom
   const lock = lockFolder(folder);
   const file = join(folder, 'tape.sqlite');
   try {
-    const database = onDisk(file, () => new Database(file, { timeout: BUSY_MS }));
+    const database = onDisk(file, () => openDatabase(file, BUSY_MS));
     return tapeOn(database, lines, () => lock.release());
   } catch (error) {
     lock.release();
@@ -34,11 +35,7 @@ export async function openSqliteTape(folder: string, lines: SignalsByLine): Prom
 }
 
 /** A tape on a database that is open already; closing the tape closes it, and then calls `closed`. */
-export function tapeOn(
-  database: Database.Database,
-  lines: SignalsByLine,
-  closed: () => void = () => {},
-): Tape {
+export function tapeOn(database: Database, lines: SignalsByLine, closed: () => void = () => {}): Tape {
   try {
     return onDisk(database.name, () => new SqliteTape(database, lines, closed));
   } catch (error) {
@@ -48,7 +45,7 @@ export function tapeOn(
 }
 
 class SqliteTape implements Tape {
-  private readonly database: Database.Database;
+  private readonly database: Database;
   private readonly closed: () => void;
   private readonly checkpoints: Checkpoints;
   private readonly lines: ReadonlyMap<string, LineStore>;
@@ -56,7 +53,7 @@ class SqliteTape implements Tape {
   private writeBackDue = false;
   private closing: Promise<void> | undefined;
 
-  constructor(database: Database.Database, lines: SignalsByLine, closed: () => void) {
+  constructor(database: Database, lines: SignalsByLine, closed: () => void) {
     this.database = database;
     this.closed = closed;
     prepare(database);
@@ -152,7 +149,7 @@ class SqliteTape implements Tape {
 
   /** Brings the log into the main file and empties it. Whoever reads the file just then makes it wait until next time. */
   private writeBack(): void {
-    this.database.pragma('wal_checkpoint(TRUNCATE)');
+    set(this.database, 'wal_checkpoint(TRUNCATE)');
     this.writeBackDue = false;
   }
 

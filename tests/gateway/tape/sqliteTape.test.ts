@@ -2,8 +2,9 @@ import { createHash } from 'node:crypto';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import Database from 'better-sqlite3';
+import type { Database } from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { openDatabase, reading, set, statement } from '../../../gateway/tape/database.ts';
 import { openSqliteTape, tapeOn } from '../../../gateway/tape/sqliteTape.ts';
 import type { Tape } from '../../../gateway/tape/tape.ts';
 import { LineError } from '../../../model/trouble/trouble.ts';
@@ -35,8 +36,8 @@ async function fill(tape: Tape, from: number, to: number): Promise<void> {
   for (let at = from; at < to; at += 50) await tape.append(line, stretch(at, Math.min(to, at + 50)));
 }
 
-function inFile(act: (database: Database.Database) => void): void {
-  const database = new Database(file);
+function inFile(act: (database: Database) => void): void {
+  const database = openDatabase(file);
   act(database);
   database.close();
 }
@@ -57,20 +58,22 @@ const all = (tape: Tape, from = 0, to = Number.POSITIVE_INFINITY) => gathered(ta
 /** A change in one byte in the middle of a stored body. */
 function bend(table: string, start: number): void {
   inFile((database) => {
-    const row = database.prepare(`SELECT body FROM ${table} WHERE start = ?`).get(start) as { body: Buffer };
+    const row = statement(database, `SELECT body FROM ${table} WHERE start = ?`).get(start) as {
+      body: Buffer;
+    };
     row.body[Math.floor(row.body.length / 2)]! ^= 0x10;
-    database.prepare(`UPDATE ${table} SET body = ? WHERE start = ?`).run(row.body, start);
+    statement(database, `UPDATE ${table} SET body = ? WHERE start = ?`).run(row.body, start);
   });
 }
 
 describe('the tape in a file', { timeout: CEILING }, () => {
   it('is set at every opening so that a commit is durable, and bounds its log', async () => {
     for (let opening = 0; opening < 2; opening += 1) {
-      const database = new Database(file);
+      const database = openDatabase(file);
       const tape = tapeOn(database, lines);
-      expect(database.pragma('journal_mode', { simple: true })).toBe('wal');
-      expect(database.pragma('synchronous', { simple: true }), 'FULL').toBe(2);
-      expect(database.pragma('journal_size_limit', { simple: true })).toBe(8 * 1024 * 1024);
+      expect(reading(database, 'journal_mode')).toBe('wal');
+      expect(reading(database, 'synchronous'), 'FULL').toBe(2);
+      expect(reading(database, 'journal_size_limit')).toBe(8 * 1024 * 1024);
       await tape.close();
     }
   });
@@ -78,9 +81,9 @@ describe('the tape in a file', { timeout: CEILING }, () => {
   it('holds sealed segments of ten minutes and a tail of one row a batch', async () => {
     await tapeOf(1950);
     inFile((database) => {
-      const rows = database.prepare('SELECT start, count FROM segment ORDER BY start').raw().all();
+      const rows = statement(database, 'SELECT start, count FROM segment ORDER BY start').raw().all();
       expect(rows).toEqual([0, 1, 2].map((place) => [place * SEGMENT, SEGMENT]));
-      expect(database.prepare('SELECT start, count FROM batch ORDER BY start').raw().all()).toEqual([
+      expect(statement(database, 'SELECT start, count FROM batch ORDER BY start').raw().all()).toEqual([
         [1800, 50],
         [1850, 50],
         [1900, 50],
@@ -151,8 +154,8 @@ describe('the tape in a file', { timeout: CEILING }, () => {
 
 /** One hash over the stored segments, places and bytes. */
 function segmentHash(path: string): string {
-  const database = new Database(path);
-  const rows = database.prepare('SELECT start, count, body FROM segment ORDER BY start').all() as {
+  const database = openDatabase(path);
+  const rows = statement(database, 'SELECT start, count, body FROM segment ORDER BY start').all() as {
     start: number;
     count: number;
     body: Buffer;
@@ -184,11 +187,11 @@ describe('a damaged tape', { timeout: CEILING }, () => {
 
   it('a part that is gone is told: a segment when it is read, a batch at opening', async () => {
     await tapeOf(1950);
-    inFile((database) => database.prepare('DELETE FROM segment WHERE start = ?').run(SEGMENT));
+    inFile((database) => statement(database, 'DELETE FROM segment WHERE start = ?').run(SEGMENT));
     const tape = await openSqliteTape(folder, lines);
     expect((await refusal(all(tape))).message).toBe('The tape of line-3 lacks change 600.');
     await tape.close();
-    inFile((database) => database.prepare('DELETE FROM batch WHERE start = ?').run(1850));
+    inFile((database) => statement(database, 'DELETE FROM batch WHERE start = ?').run(1850));
     expect((await refusal(openSqliteTape(folder, lines))).message).toBe(
       'The tape of line-3 lacks change 1,850.',
     );
@@ -201,7 +204,7 @@ describe('a damaged tape', { timeout: CEILING }, () => {
       await tape.keep(line, { position, version: '1', body: `state ${position}` });
     await tape.close();
     inFile((database) => {
-      database.prepare("UPDATE checkpoint SET body = x'789c00' WHERE position = 80").run();
+      statement(database, "UPDATE checkpoint SET body = x'789c00' WHERE position = 80").run();
     });
     const again = await openSqliteTape(folder, lines);
     expect(again.nearest(line, 100, '1')).toEqual({ position: 40, body: 'state 40' });
@@ -222,21 +225,21 @@ describe('a damaged tape', { timeout: CEILING }, () => {
 
   it('a tape of a later version is refused, and the folder is free again afterwards', async () => {
     await tapeOf(10);
-    inFile((database) => database.pragma('user_version = 7'));
+    inFile((database) => set(database, 'user_version = 7'));
     const trouble = await refusal(openSqliteTape(folder, lines));
     expect(trouble.message).toBe(`The tape ${file} has format 7; this Scoreline knows formats up to 1.`);
-    inFile((database) => database.pragma('user_version = 1'));
+    inFile((database) => set(database, 'user_version = 1'));
     await (await openSqliteTape(folder, lines)).close();
   });
 });
 
 describe('a tape that cannot be written', { timeout: CEILING }, () => {
   it('with no room left an append is refused as a whole, also one that seals, and goes on when there is room', async () => {
-    const database = new Database(file);
+    const database = openDatabase(file);
     const tape = tapeOn(database, lines);
     await fill(tape, 0, SEGMENT - 50);
-    const pages = database.pragma('page_count', { simple: true }) as number;
-    database.pragma(`max_page_count = ${pages}`);
+    const pages = reading(database, 'page_count');
+    set(database, `max_page_count = ${pages}`);
     const told: number[] = [];
     tape.follow(line, tape.end(line), (position) => told.push(position));
     const noise = (place: number) => Math.sin(place) * 1e9; // takes eight bytes however it is packed
@@ -249,7 +252,7 @@ describe('a tape that cannot be written', { timeout: CEILING }, () => {
     expect(tape.end(line)).toBe(SEGMENT - 50);
     expect(await all(tape)).toStrictEqual(stretch(0, SEGMENT - 50));
     expect(told).toEqual([]);
-    database.pragma('max_page_count = 1000000');
+    set(database, 'max_page_count = 1000000');
     expect(await tape.append(line, wide)).toBe(SEGMENT + 20_000);
     await tape.close();
     const again = await openSqliteTape(folder, lines);
@@ -258,13 +261,13 @@ describe('a tape that cannot be written', { timeout: CEILING }, () => {
   });
 
   it('a read-only one is told as such, and keeps what it has', async () => {
-    const database = new Database(file);
+    const database = openDatabase(file);
     const tape = tapeOn(database, lines);
     await tape.append(line, stretch(0, 10));
-    database.pragma('query_only = 1');
+    set(database, 'query_only = 1');
     expect((await refusal(tape.append(line, stretch(10, 20)))).message).toBe(`${file} cannot be written.`);
     await refusal(tape.keep(line, { position: 5, version: '1', body: '{}' }));
-    database.pragma('query_only = 0');
+    set(database, 'query_only = 0');
     expect(await tape.append(line, stretch(10, 20))).toBe(20);
     expect(await all(tape)).toStrictEqual(stretch(0, 20));
     await tape.close();
