@@ -1,13 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { quiet } from '../dashboard/views/running.ts';
-import { question, stopped } from '../dashboard/views/stopped.ts';
-import { long, lost, pressed } from '../dashboard/views/trouble.ts';
+import type { LineView } from '../../model/view/view.ts';
+import { type ViewName, views } from '../dashboard/views/views.ts';
 import { openStage, type Stage } from './stage.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const views = { quiet, stopped, pressed, question, lost, long };
 const screens = {
   wall: { path: '/wall', size: { width: 1920, height: 1080 } },
   desk: { path: '/', size: { width: 1440, height: 900 } },
@@ -17,36 +15,66 @@ const screens = {
 
 let stage: Stage;
 beforeAll(async () => {
-  stage = await openStage(quiet);
+  stage = await openStage(views.quiet);
 });
 afterAll(async () => stage.end());
 
-async function open(view: keyof typeof views, screen: keyof typeof screens, search = '') {
-  stage.show(views[view]);
+/** A screen with a view, after somebody has tapped what `taps` select. */
+async function open(
+  view: ViewName | LineView,
+  screen: keyof typeof screens,
+  search = '',
+  taps: readonly string[] = [],
+) {
+  stage.show(typeof view === 'string' ? views[view] : view);
   const page = await stage.browser.newPage({ viewport: screens[screen].size });
   await page.goto(`${stage.address}${screens[screen].path}${search}`);
   await page.waitForSelector('main:not(.waiting)');
+  for (const tap of taps) await page.locator(tap).first().click();
   return page;
 }
 
+const ORDERS = ['.key.order'];
+const CREW = [...ORDERS, '.key.row'];
+const NUMBER = [...ORDERS, '.key.another', '.key.digit'];
+const HANDED = [...ORDERS, '.key.handed', '.key.digit'];
+
+interface Looked {
+  readonly screen: keyof typeof screens;
+  readonly view: ViewName;
+  readonly theme: 'light' | 'dark';
+  readonly taps?: readonly string[];
+}
+
 /** Every screen, every state that changes what is drawn, both looks; not each with each, which takes minutes. */
-const looked = [
+const looked: readonly Looked[] = [
   { screen: 'wall', view: 'stopped', theme: 'light' },
   { screen: 'wall', view: 'pressed', theme: 'dark' },
   { screen: 'desk', view: 'stopped', theme: 'dark' },
   { screen: 'desk', view: 'lost', theme: 'light' },
   { screen: 'phone', view: 'pressed', theme: 'light' },
-  { screen: 'phone', view: 'quiet', theme: 'dark' },
+  { screen: 'phone', view: 'changeover', theme: 'dark' },
   { screen: 'panel', view: 'quiet', theme: 'light' },
   { screen: 'panel', view: 'question', theme: 'dark' },
   { screen: 'panel', view: 'pressed', theme: 'light' },
+  { screen: 'panel', view: 'quiet', theme: 'dark', taps: ORDERS },
+  { screen: 'panel', view: 'quiet', theme: 'light', taps: HANDED },
+];
+
+/** Pages of a panel that have keys, and how many each. */
+const keyed = [
+  { page: 'question', view: 'question', taps: [], keys: 6 },
+  { page: 'list of orders', view: 'quiet', taps: ORDERS, keys: 7 },
+  { page: 'crews of an order', view: 'quiet', taps: CREW, keys: 4 },
+  { page: 'number of an order', view: 'quiet', taps: NUMBER, keys: 13 },
+  { page: 'count handed over', view: 'quiet', taps: HANDED, keys: 13 },
 ] as const;
 
 describe('screens in a browser', () => {
   it.each(looked)(
-    'axe finds nothing on the $screen with $view in $theme',
-    async ({ screen, view, theme }) => {
-      const page = await open(view, screen, `?theme=${theme}`);
+    'axe finds nothing on the $screen with $view in $theme $taps',
+    async ({ screen, view, theme, taps }) => {
+      const page = await open(view, screen, `?theme=${theme}`, taps);
       await page.evaluate(axe);
       const found = await page.evaluate(async () => {
         const result = await (
@@ -79,17 +107,27 @@ describe('screens in a browser', () => {
     },
   );
 
-  it('has nothing to press under 130 px on a panel', async () => {
-    const page = await open('question', 'panel');
-    const sides = await page
-      .locator('button')
-      .evaluateAll((keys) =>
-        keys.map((key) => Math.min(key.getBoundingClientRect().width, key.getBoundingClientRect().height)),
+  it.each(keyed)(
+    'a panel’s $page has nothing to press under 130 px, and no key cuts its words',
+    async ({ view, taps, keys }) => {
+      const page = await open(view, 'panel', '', taps);
+      const seen = await page.locator('button').evaluateAll((buttons) =>
+        buttons.map((button) => {
+          const { width, height } = button.getBoundingClientRect();
+          const said = [...button.querySelectorAll('span')];
+          const cut = said.some(
+            // letters reach a little beyond a line's height, a cut line by much more
+            (one) => one.scrollHeight > one.clientHeight + 5 || one.scrollWidth > one.clientWidth + 1,
+          );
+          return { side: Math.min(width, height), cut: cut ? button.textContent : undefined };
+        }),
       );
-    await page.close();
-    expect(sides.length).toBe(6);
-    expect(Math.min(...sides)).toBeGreaterThanOrEqual(130);
-  });
+      await page.close();
+      expect(seen.length).toBe(keys);
+      expect(Math.min(...seen.map(({ side }) => side))).toBeGreaterThanOrEqual(130);
+      expect(seen.flatMap(({ cut }) => cut ?? [])).toEqual([]);
+    },
+  );
 
   it('sends the answer of a panel with its position as the author, and asks no more', async () => {
     const page = await open('question', 'panel');
@@ -100,7 +138,7 @@ describe('screens in a browser', () => {
     expect(stage.entries.slice(before)).toMatchObject([
       {
         kind: 'reason',
-        stop: question.question?.stop,
+        stop: views.question.question?.stop,
         reason: 'fell',
         author: { kind: 'position', position: 'front' },
       },
@@ -123,7 +161,69 @@ describe('screens in a browser', () => {
         blend: 'mint',
         quantity: 26_400,
         starts: 'whenEnded',
+        crew: 2,
+        author: { kind: 'position', position: 'front' },
       },
+    ]);
+  });
+
+  it('begins an order now that was to follow and is chosen once more', async () => {
+    const orders = views.quiet.orders.map((order) =>
+      order.number === '4472' ? { ...order, state: 'next' as const } : order,
+    );
+    const page = await open({ ...views.quiet, orders }, 'panel', '', ORDERS);
+    const before = stage.entries.length;
+    await page.getByRole('button', { name: /4472/ }).click();
+    await page.getByText('4471 is ended, and 4472 runs from now on').waitFor();
+    await page.getByRole('button', { name: /target 26/ }).click();
+    await page.getByText('Kept: order').waitFor();
+    await page.close();
+    expect(stage.entries.slice(before)).toMatchObject([
+      { kind: 'order', number: '4472', size: 'sachet-48', starts: 'now', crew: 1 },
+    ]);
+  });
+
+  it('takes the cartons handed over digit by digit, beside what was counted', async () => {
+    const page = await open('quiet', 'panel', '', ORDERS);
+    const before = stage.entries.length;
+    await page.getByRole('button', { name: 'handed over cartons of 4470' }).click();
+    const enter = page.getByRole('button', { name: 'enter it' });
+    expect(await enter.isDisabled()).toBe(true);
+    for (const key of ['5', '4', 'erase', '3', '9', '8'])
+      await page.getByRole('button', { name: key, exact: true }).click();
+    await page.getByText('14 fewer than counted').waitFor();
+    await enter.click();
+    await page.getByText('Kept: cartons handed over').waitFor();
+    await page.close();
+    expect(stage.entries.slice(before)).toMatchObject([
+      {
+        kind: 'handedOver',
+        order: '4470',
+        cartons: 5398,
+        author: { kind: 'position', position: 'front' },
+      },
+    ]);
+  });
+
+  it('enters at a desk what a panel does: an order that follows, one that runs now, cartons handed over', async () => {
+    const page = await open('quiet', 'desk');
+    const before = stage.entries.length;
+    for (const [number, key] of [
+      ['4472', 'Follows'],
+      ['4468', 'Runs from now on'],
+    ] as const) {
+      await page.getByLabel('Next order').selectOption(number);
+      await page.getByRole('button', { name: key }).click();
+    }
+    await page.getByLabel('Handed over of order 4470').fill('5420');
+    await page.getByRole('button', { name: 'Enter' }).click();
+    await page.getByText('Kept: cartons handed over').waitFor();
+    await page.close();
+    const author = { kind: 'screen', screen: 'desk' };
+    expect(stage.entries.slice(before)).toMatchObject([
+      { kind: 'order', number: '4472', starts: 'whenEnded', author },
+      { kind: 'order', number: '4468', starts: 'now', author },
+      { kind: 'handedOver', order: '4470', cartons: 5420, author },
     ]);
   });
 

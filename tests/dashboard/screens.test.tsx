@@ -7,12 +7,14 @@ import { DoorsProvider } from '../../dashboard/store/use.tsx';
 import type { LineView } from '../../model/view/view.ts';
 import { views } from './views/views.ts';
 
-const { lost, pressed, question, quiet, released, stopped } = views;
+const { changeover, lost, pressed, question, quiet, released, stopped } = views;
 const wall: Route = { kind: 'line', layout: 'wall' };
+const desk: Route = { kind: 'line', layout: 'desk' };
 const phone: Route = { kind: 'line', layout: 'phone' };
 const panel: Route = { kind: 'panel', position: 'front' };
 const routes: readonly (readonly [string, Route])[] = [
   ['wall', wall],
+  ['desk', desk],
   ['phone', phone],
   ['panel', panel],
 ];
@@ -180,5 +182,22 @@ describe('the line-side panel', () => {
 
   it('says which positions there are when its own is not one of them', () => {
     expect(read({ kind: 'panel', position: 'middle' }, quiet)).toContain('no loading position “middle”');
+  });
+});
+
+describe('orders', () => {
+  it('what was handed over can be entered on a desk only where an order has ended, and is set beside what was counted', () => {
+    expect(read(desk, stopped)).not.toContain('Handed over');
+    expect(read(desk, quiet)).toContain('Handed over of order 4470, cartons');
+    expect(read(desk, quiet)).not.toContain('fewer than counted');
+    expect(read(desk, changeover)).toContain(
+      'Order 4470: 5,412 counted as good, 5,398 handed over, 14 fewer than counted',
+    );
+  });
+
+  it('a chosen order enters at once where none runs, and may follow or run now where one does', () => {
+    const idle = { ...quiet, plan: { ...quiet.plan, order: undefined } };
+    expect(read(desk, quiet)).toMatch(/Follows\s+Runs from now on/);
+    expect(read(desk, idle)).not.toMatch(/Follows|Runs from now on/);
   });
 });
