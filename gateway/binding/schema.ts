@@ -131,6 +131,7 @@ const settings = section({
   planShare: share.optional(),
   stale: duration.optional(),
   lost: duration.optional(),
+  heartbeat: duration.optional(),
   rateMax: positive.optional(),
   emergencyNumber: z.string(kind('quoted')).min(1, kind('quoted')).max(40, kind('quoted')).optional(),
 });

@@ -11,6 +11,7 @@ export const settingDefaults = {
   planShare: 1,
   staleMs: 3_000,
   lostMs: 60_000,
+  heartbeatMs: 10_000,
 } as const;
 
 /** Without a figure of its own a machine is taken to run no faster than a quarter above its highest target. */
@@ -33,6 +34,7 @@ export function settingsOf(file: LineFile): Settings {
     planShare: set.planShare ?? settingDefaults.planShare,
     staleSeconds: (set.stale ?? settingDefaults.staleMs) / 1000,
     lostSeconds: (set.lost ?? settingDefaults.lostMs) / 1000,
+    heartbeatSeconds: (set.heartbeat ?? settingDefaults.heartbeatMs) / 1000,
     rateMax: set.rateMax ?? rateMaxFor(targets),
     ...(set.emergencyNumber === undefined ? {} : { emergencyNumber: set.emergencyNumber }),
   };

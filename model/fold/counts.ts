@@ -1,9 +1,10 @@
 import { counterStep } from '../counters/counters.ts';
 import type { Change, Signal } from '../signals/signals.ts';
-import { between, type Instant, MINUTE } from '../units/units.ts';
+import { between, type Instant, MINUTE, minutes, type Span } from '../units/units.ts';
 import type { Pocket } from '../view/view.ts';
 import { chargeCartons, creditGood, lossKey } from './account.ts';
 import { goodInRunUp } from './changeovers.ts';
+import { isHeard } from './gaps.ts';
 import { countPresses, pressesFirstGood } from './presses.ts';
 import { STATION_WINDOW } from './state.ts';
 import type { Stepping } from './stepping.ts';
@@ -12,6 +13,8 @@ import { postOpenPause } from './stops.ts';
 const OUTCOMES_KEPT = 160;
 const MARKS_KEPT = 20;
 const NOT_LOADED_KEPT = 100;
+/** A counter is sent on at least this often while it counts. */
+const SLOWEST_COUNTER = minutes(5);
 const REJECTS_KEPT = STATION_WINDOW;
 
 /** A counter's new reading: what it gained goes to what the counter means. */
@@ -20,7 +23,7 @@ export function countChange(stepping: Stepping, signal: Signal, change: Change):
   if (typeof change.value !== 'number') return;
   if (typeof before !== 'number') return; // [CO1] the first reading is the base
   const { state, index } = stepping;
-  const elapsed = between(state.heardAt, change.at);
+  const elapsed = timeToCount(stepping, signal, change.at);
   const { gained, mark } = counterStep(
     before,
     change.value,
@@ -34,6 +37,16 @@ export function countChange(stepping: Stepping, signal: Signal, change: Change):
     stepping.emit({ kind: 'CounterMarked', at: change.at, signal: signal.index, mark });
   }
   if (gained > 0) gain(stepping, signal, gained, change.at);
+}
+
+/**
+ * Time in which a counter may have gained what it shows: since anything was heard, which is long only after a gap, or
+ * since this counter itself moved, as one may be sent on once a minute. It may have stood still for hours before.
+ */
+function timeToCount({ state, index }: Stepping, signal: Signal, at: Instant): Span {
+  const own = between(state.ats[signal.index]!, at);
+  const wasHeard = state.known[signal.index] !== 0 && isHeard(index, state, signal.server);
+  return Math.max(wasHeard ? Math.min(own, SLOWEST_COUNTER) : own, between(state.heardAt, at)) as Span;
 }
 
 function gain(stepping: Stepping, signal: Signal, gained: number, at: Instant): void {

@@ -1,24 +1,25 @@
 import type { Instant } from '../units/units.ts';
 import { copyAccount, forgetGap, settle } from './account.ts';
-import type { GapRecord, GapSpan, ShiftRecord } from './state.ts';
+import type { LineIndex } from './lineIndex.ts';
+import { HEARTBEAT } from './missing.ts';
+import type { FoldState, GapRecord, GapSpan, ShiftRecord } from './state.ts';
 import type { Stepping } from './stepping.ts';
 import { openStop, payerOf } from './stops.ts';
 
 /** Gaps of one shift told one by one; more than that are joined to the last. */
 const GAPS_KEPT = 400;
 
-/** [CV1] Something needed to know what the line does is missing from here on. */
-export function beginGap(stepping: Stepping, at: Instant, missing: 'link' | 'state'): void {
+/** [CV1] Something needed to know what the line does, or makes, is missing from here on; `missing` names it. */
+export function beginGap(stepping: Stepping, at: Instant, missing: string): void {
   const { state, index } = stepping;
   if (state.gap) {
-    state.gap[missing] = true;
+    if (!state.gap.missing.includes(missing)) state.gap.missing.push(missing);
     return;
   }
   settle(state.shift.account, at);
   state.gap = {
     from: at,
-    link: missing === 'link',
-    state: missing === 'state',
+    missing: [missing],
     before: copyAccount(state.shift.account),
     ended: [],
     stop: openStop(stepping)?.id ?? null,
@@ -27,13 +28,25 @@ export function beginGap(stepping: Stepping, at: Instant, missing: 'link' | 'sta
   stepping.emit({ kind: 'GapBegan', at });
 }
 
+/** True while what the line does is not known; what it makes may be all that is missing. */
+export function isBlind(index: LineIndex, { gap }: Readonly<FoldState>): boolean {
+  return gap?.missing.some((name) => !index.countingGaps.has(name)) ?? false;
+}
+
+/** Whether a server is heard, and its program lives as far as a heartbeat tells. */
+export function isHeard(index: LineIndex, state: Readonly<FoldState>, server: string): boolean {
+  const link = index.linkAt.get(server);
+  if (link !== undefined && state.values[link] === false) return false;
+  return server !== index.paceServer || !state.gap?.missing.includes(HEARTBEAT);
+}
+
 /** What was missing is back. `whole`: nothing was missed, so that there was no gap after all. */
-export function endGap(stepping: Stepping, at: Instant, missing: 'link' | 'state', whole: boolean): void {
+export function endGap(stepping: Stepping, at: Instant, missing: string, whole: boolean): void {
   const { state } = stepping;
   const gap = state.gap;
-  if (!gap) return;
-  gap[missing] = false;
-  if (gap.link || gap.state) return;
+  if (!gap?.missing.includes(missing)) return;
+  gap.missing = gap.missing.filter((name) => name !== missing);
+  if (gap.missing.length > 0) return;
   settle(state.shift.account, at);
   state.gap = null;
   // [ST7] what cycled meanwhile is not known: looking begins again

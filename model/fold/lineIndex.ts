@@ -3,6 +3,7 @@ import type { PackmlState } from '../packml/packml.ts';
 import type { Role, Signal, Value } from '../signals/signals.ts';
 import { type Span, seconds } from '../units/units.ts';
 import { lossKey } from './account.ts';
+import { linkMissing, valueMissing } from './missing.ts';
 
 /** A line's definition, turned round for quick look-up while folding. Made once, never changed. */
 export interface LineIndex {
@@ -23,6 +24,16 @@ export interface LineIndex {
   readonly sizeSignal: number;
   readonly orderSignal: number;
   readonly paceServer: string;
+  /** Signals without which nobody can tell what the line does and makes: state or cycles, and good cartons. */
+  readonly deciding: ReadonlySet<number>;
+  /** Names of what is missing where only what the line makes is not known, and what it does is. */
+  readonly countingGaps: ReadonlySet<string>;
+  /** Servers of the deciding signals. */
+  readonly neededServers: ReadonlySet<string>;
+  /** Place of the signal that says whether a server is heard. */
+  readonly linkAt: ReadonlyMap<string, number>;
+  /** Whether the pace-setting machine's server has a heartbeat that must not stand still. */
+  readonly hasHeartbeat: boolean;
   /** Whether `notLoaded` is known from empty cartons at discharge, or from the loading positions. */
   readonly notLoadedFrom: 'discharge' | 'positions';
   readonly slowKey: number;
@@ -40,6 +51,9 @@ export function indexOf(line: Line): LineIndex {
   const signal = (role: Role) => paceSignal(line, role);
   const stateSignal = signal('state');
   const cycleSignal = signal('cycleCount');
+  const paceServer = line.signals[stateSignal >= 0 ? stateSignal : cycleSignal]?.server ?? '';
+  const counting = line.signals.filter(({ role }) => role === 'goodCount').map(({ index }) => index);
+  const deciding = new Set([stateSignal >= 0 ? stateSignal : cycleSignal, ...counting]);
   return {
     line,
     stationAt,
@@ -56,7 +70,19 @@ export function indexOf(line: Line): LineIndex {
     cycleSignal,
     sizeSignal: line.signals.findIndex(({ role }) => role === 'size'),
     orderSignal: line.signals.findIndex(({ role }) => role === 'order'),
-    paceServer: line.signals[stateSignal >= 0 ? stateSignal : cycleSignal]?.server ?? '',
+    paceServer,
+    deciding,
+    neededServers: new Set([...deciding].flatMap((place) => line.signals[place]?.server ?? [])),
+    linkAt: new Map(
+      line.signals.filter(({ role }) => role === 'link').map(({ server, index }) => [server, index]),
+    ),
+    countingGaps: new Set(
+      counting.flatMap((place) => {
+        const { server } = line.signals[place]!;
+        return server === paceServer ? [valueMissing(place)] : [valueMissing(place), linkMissing(server)];
+      }),
+    ),
+    hasHeartbeat: line.signals.some(({ role, server }) => role === 'heartbeat' && server === paceServer),
     notLoadedFrom: line.rejects.some((reject) => reject.means === 'notLoaded') ? 'discharge' : 'positions',
     slowKey: lossKey(none, 'slow'),
     changeoverKey: lossKey(none, 'changeover'),

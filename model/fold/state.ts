@@ -31,6 +31,8 @@ export interface FoldState {
   ranSince: Instant;
   /** Without a state tag: moment of the last cycle. */
   lastCycle: Instant;
+  /** When the pace-setting machine's server last told a value; its heartbeat is one. */
+  spokeAt: Instant;
   lastGood: Instant;
   /** Cartons that reached discharge since the last return to production. */
   cartonsSinceRestart: number;
@@ -68,7 +70,12 @@ export interface FoldState {
   stations: StationRecord[];
   happenings: HappeningRecord[];
   answers: { day: number; station: string; answer: string; times: number }[];
+  /** [PS5] What reads open or pressed now, and how long the line ran on meanwhile. */
+  watched: WatchRecord[];
+  /** Findings that nobody has closed, oldest first. */
   open: OpenMatter[];
+  /** Findings that the list above had no room for, until a person closes them. */
+  openDropped: number;
   counterMarks: { signal: number; at: Instant; mark: 'reset' | 'correction' | 'implausible' }[];
   going: { stop: string; at: Instant; author: Author } | null;
   notes: { at: Instant; author: Author; words: string; stop: string | null }[];
@@ -131,7 +138,8 @@ export interface PressRecord {
   restarted: Instant | null;
   firstGood: Instant | null;
   role: 'caused' | 'during' | 'uncertain';
-  known: 'edge' | 'count';
+  /** edge: seen pressed. count: only its counted twin moved. found: read pressed at the first look; `pressed` is that look. */
+  known: 'edge' | 'count' | 'found';
   stop: string | null;
   candidate: string | null;
 }
@@ -152,9 +160,8 @@ export interface ChangeoverRecord {
 
 export interface GapRecord {
   from: Instant;
-  /** What is missing: a server, or the state's value. Both may be. */
-  link: boolean;
-  state: boolean;
+  /** What is missing, each by a name: a server's link, a value, the heartbeat. It is over when none is. */
+  missing: string[];
   /** Accounts as they were when it began: of this shift, and of one that ended in it. */
   before: Account;
   ended: { record: ShiftRecord; before: Account }[];
@@ -184,7 +191,20 @@ export interface OpenMatter {
   kind: 'guardOpenRunning' | 'devicePressedRunning';
   of: string;
   at: Instant;
+  /** When it was last so; null while it still is. */
   to: Instant | null;
+  /** How long in between, in sum, the line ran and no signal explained it. */
+  spent: Span;
+}
+
+/** A guard that reads open, or a stop device pressed, since `from` while the line ran; null while it has not run. */
+export interface WatchRecord {
+  signal: number;
+  from: Instant | null;
+  to: Instant;
+  spent: Span;
+  /** Time is added up until here. */
+  until: Instant;
 }
 
 export interface OrderRecord extends Order {

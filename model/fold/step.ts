@@ -1,12 +1,13 @@
 import type { Entry } from '../entries/entries.ts';
 import type { Change, Signal, Value } from '../signals/signals.ts';
 import { severity } from '../status/status.ts';
-import { between, type Instant, SECOND } from '../units/units.ts';
+import { between, type Instant, SECOND, seconds } from '../units/units.ts';
 import { changeoverProduces, sizeChanged, stopIsChangeover } from './changeovers.ts';
 import { countChange, isProduceMode } from './counts.ts';
-import { beginGap, endGap } from './gaps.ts';
-import { guardMoved, productionMoved } from './guards.ts';
+import { beginGap, endGap, isBlind } from './gaps.ts';
+import { guardMoved, passWatched, productionMoved, watchReading } from './guards.ts';
 import { active } from './lineIndex.ts';
+import { HEARTBEAT, linkMissing, valueMissing } from './missing.ts';
 import { nextOrderMayBegin, orderRuns } from './orders.ts';
 import { takeEntry } from './people.ts';
 import { press, pressesReset, release } from './presses.ts';
@@ -26,23 +27,26 @@ export function step(stepping: Stepping, change: Change): void {
   if (state.at < 0 || (state.heardAt < 0 && signal.role !== 'entry'))
     state.shift = openShift(stepping, change.at);
   if (change.at >= state.shift.until) passBoundaries(stepping, change.at);
+  if (index.hasHeartbeat) fallsSilent(stepping, change.at);
+  if (state.watched.length > 0) passWatched(stepping, change.at);
   if (index.stateSignal < 0) standsWithoutCycles(stepping, change.at);
   state.at = change.at;
   state.signal = change.signal;
   if (signal.role === 'entry')
     return takeEntry(stepping, JSON.parse(String(change.value)) as Entry, change.at);
   if (signal.role === 'link') return linkChange(stepping, signal, change);
+  if (signal.server === index.paceServer) speaks(stepping, change.at);
   const level = severity(change.status);
   const known = level === 'bad' || change.value === null ? 0 : level === 'good' ? 1 : 2;
   if (known === 0) becomesUnknown(stepping, signal, change.at);
   else {
     meaning(stepping, signal, change);
     state.values[change.signal] = change.value;
-    if (state.known[change.signal] === 0) becomesKnown(stepping, signal, change);
+    if (state.known[change.signal] === 0) becomesKnown(stepping, signal, change.at);
   }
   state.known[change.signal] = known;
   state.ats[change.signal] = change.at;
-  if (!state.gap) state.heardAt = change.at;
+  if (!isBlind(index, state)) state.heardAt = change.at;
   if (state.happenings.length > 2 * HAPPENINGS_KEPT) state.happenings.splice(0, HAPPENINGS_KEPT);
   return undefined;
 }
@@ -88,12 +92,15 @@ function meaning(stepping: Stepping, signal: Signal, change: Change): void {
     case 'stopDevice': {
       const device = index.deviceAt.get(signal.of ?? '')!;
       const now = active(signal, change.value);
-      if (now && !active(signal, before)) press(stepping, device, change.at);
+      if (now && !active(signal, before)) press(stepping, device, change.at, before === null);
       if (!now && active(signal, before)) release(stepping, device, change.at);
-      return undefined;
+      return watchReading(stepping, signal.index, now, change.at);
     }
-    case 'guard':
-      return guardMoved(stepping, signal, active(signal, change.value), change.at);
+    case 'guard': {
+      const open = active(signal, change.value);
+      guardMoved(stepping, signal, open, change.at);
+      return watchReading(stepping, signal.index, open, change.at);
+    }
     default:
       return undefined;
   }
@@ -157,7 +164,6 @@ function returnToProduction(stepping: Stepping, at: Instant): void {
   stepping.state.since = at;
   stepping.state.ranSince = at;
   if (changeoverProduces(stepping, at)) nextOrderMayBegin(stepping, 'backAtWork', at);
-  productionMoved(stepping, at);
 }
 
 function leaveProduction(stepping: Stepping, at: Instant, from: 'state' | 'cycles'): void {
@@ -167,7 +173,7 @@ function leaveProduction(stepping: Stepping, at: Instant, from: 'state' | 'cycle
     index.modeSignal >= 0 && index.modes.get(state.values[index.modeSignal] as number) === 'setup';
   if (stop.kind === 'changeover' || setup) stopIsChangeover(stepping, at);
   nextOrderMayBegin(stepping, 'stopped', at);
-  productionMoved(stepping, at);
+  productionMoved(stepping);
 }
 
 /** [ST7] A cycle of a machine that has no state tag; the first value is where looking begins, and no cycle. */
@@ -191,29 +197,43 @@ function standsWithoutCycles(stepping: Stepping, at: Instant): void {
   leaveProduction(stepping, state.lastCycle, 'cycles');
 }
 
-/** False: the server is not heard. True: it is again. `whole`: it is, and nothing was missed. */
+/** False: the server is not heard. True: it is, or still is. `whole`: it is again, and nothing was missed. */
 function linkChange(stepping: Stepping, signal: Signal, change: Change): void {
   const { state, index } = stepping;
   const up = change.value !== false;
+  const wasUp = state.values[signal.index] !== false && state.values[signal.index] !== null;
   state.values[signal.index] = change.value;
   state.known[signal.index] = 1;
   state.ats[signal.index] = change.at;
+  if (!index.neededServers.has(signal.server)) return;
+  if (!up) return beginGap(stepping, change.at, linkMissing(signal.server));
+  endGap(stepping, change.at, linkMissing(signal.server), change.value === 'whole');
   if (signal.server !== index.paceServer) return;
-  if (!up) return beginGap(stepping, change.at, 'link');
-  endGap(stepping, change.at, 'link', change.value === 'whole');
-  state.heardAt = change.at;
+  if (!wasUp) state.spokeAt = change.at;
+  // a server with a heartbeat tells by that whether its program runs; that it answers is not enough
+  if (!isBlind(index, state) && !(wasUp && index.hasHeartbeat)) state.heardAt = change.at;
 }
 
+/** [CV2] The server answers, but its program has told nothing for too long, not even its heartbeat. */
+function fallsSilent(stepping: Stepping, at: Instant): void {
+  const { state, index } = stepping;
+  if (state.spokeAt < 0 || state.gap) return;
+  if (between(state.spokeAt, at) <= seconds(index.line.settings.heartbeatSeconds)) return;
+  // time that is accounted already, as up to a shift's end, stays as it was told
+  beginGap(stepping, Math.max(state.spokeAt, state.shift.account.since) as Instant, HEARTBEAT);
+}
+
+function speaks(stepping: Stepping, at: Instant): void {
+  const { state } = stepping;
+  state.spokeAt = at;
+  if (state.gap) endGap(stepping, at, HEARTBEAT, false);
+}
+
+/** [CV1] [SI1] */
 function becomesUnknown(stepping: Stepping, signal: Signal, at: Instant): void {
-  const { index } = stepping;
-  const decides =
-    signal.index === index.stateSignal || (index.stateSignal < 0 && signal.index === index.cycleSignal);
-  if (decides) beginGap(stepping, at, 'state');
+  if (stepping.index.deciding.has(signal.index)) beginGap(stepping, at, valueMissing(signal.index));
 }
 
-function becomesKnown(stepping: Stepping, signal: Signal, change: Change): void {
-  const { index, state } = stepping;
-  if (signal.index === index.stateSignal || (index.stateSignal < 0 && signal.index === index.cycleSignal)) {
-    if (state.gap?.state) endGap(stepping, change.at, 'state', false);
-  }
+function becomesKnown(stepping: Stepping, signal: Signal, at: Instant): void {
+  endGap(stepping, at, valueMissing(signal.index), false);
 }

@@ -196,6 +196,8 @@ export interface Settings {
   /** A value older than this is stale, and older than the second is no data. Seconds. */
   readonly staleSeconds: number;
   readonly lostSeconds: number;
+  /** Where a heartbeat is bound: a server that tells nothing for longer is not heard, though it answers. Seconds. */
+  readonly heartbeatSeconds: number;
   /** A counter step above this many per minute (with margin) is a reset, never production. */
   readonly rateMax: number;
   /** Number people call when someone is hurt, as the site gives it; undefined shows no number. */

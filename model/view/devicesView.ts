@@ -1,3 +1,4 @@
+import { isHeard } from '../fold/gaps.ts';
 import { active } from '../fold/lineIndex.ts';
 import type { Signal } from '../signals/signals.ts';
 import type { Seen } from './seen.ts';
@@ -39,7 +40,8 @@ function readingOf(
   seen: Seen,
   signal: Signal | undefined,
 ): { value: boolean | undefined; uncertain: boolean } {
-  if (!signal || seen.state.gap?.link || seen.sight === 'lost') return { value: undefined, uncertain: false };
+  if (!signal || !isHeard(seen.index, seen.state, signal.server) || seen.sight === 'lost')
+    return { value: undefined, uncertain: false };
   const known = seen.state.known[signal.index];
   if (!known) return { value: undefined, uncertain: false };
   return { value: active(signal, seen.state.values[signal.index] ?? null), uncertain: known === 2 };

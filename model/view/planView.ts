@@ -3,7 +3,7 @@ import { CARTON } from '../fold/account.ts';
 import { type Instant, MINUTE, millis, type Span } from '../units/units.ts';
 import { orderView } from './ordersView.ts';
 import { targetNow } from './rateView.ts';
-import { isUnseen, ms, type Seen } from './seen.ts';
+import { isUncounted, ms, type Seen } from './seen.ts';
 import type { PlanView } from './view.ts';
 
 /** Good cartons are added up over blocks of this many planned minutes. */
@@ -83,8 +83,8 @@ function pausesLeft(seen: Seen): { name: string; from: Instant; left: Span }[] {
 
 /** `ends`: the order is the plan, and nothing follows it, so that no more than it can be made. */
 function finishOf(seen: Seen, planned: number, restMinutes: number, ends: boolean): PlanView['finish'] {
-  const held = seen.state.presses.some((press) => press.known === 'edge' && press.released === null);
-  if (isUnseen(seen) || held || restMinutes <= 0) return undefined;
+  const held = seen.state.presses.some((press) => press.known !== 'count' && press.released === null);
+  if (isUncounted(seen) || held || restMinutes <= 0) return undefined;
   const blocks = goodBlocks(seen);
   if (blocks.length < BLOCKS_LEAST) return undefined;
   const mean = blocks.reduce((a, b) => a + b, 0) / blocks.length;
@@ -96,7 +96,7 @@ function finishOf(seen: Seen, planned: number, restMinutes: number, ends: boolea
   return { short: round(short), shortLow: round(short - spread), shortHigh: round(short + spread) };
 }
 
-/** Good cartons of whole blocks of planned time, newest last: stops count, planned pauses and changeovers do not. */
+/** Good cartons of whole blocks of planned time that was seen, newest last: stops count, pauses and changeovers do not. */
 function goodBlocks(seen: Seen): number[] {
   const { state } = seen;
   const start = state.shift.shift?.from ?? state.shift.from;
@@ -106,7 +106,7 @@ function goodBlocks(seen: Seen): number[] {
   let minutesInBlock = 0;
   let block = 0;
   for (let minute = last - 1; minute >= first && blocks.length < BLOCKS_MOST; minute -= 1) {
-    if (isFree(seen, (start + minute * MINUTE) as Instant)) continue;
+    if (isLeftOut(seen, (start + minute * MINUTE) as Instant)) continue;
     block += state.shift.minutes[minute] ?? 0;
     minutesInBlock += 1;
     if (minutesInBlock < BLOCK) continue;
@@ -117,7 +117,13 @@ function goodBlocks(seen: Seen): number[] {
   return blocks;
 }
 
-function isFree(seen: Seen, minute: Instant): boolean {
+function isLeftOut(seen: Seen, minute: Instant): boolean {
+  const end = minute + MINUTE;
+  const { gap } = seen.state;
+  if (gap && gap.from < end) return true;
+  // isolated time was a stop like another; what was not seen says nothing
+  if (seen.state.shift.gaps.some(({ kind, from, to }) => kind === 'unknown' && from < end && to > minute))
+    return true;
   const middle = minute + MINUTE / 2;
   return seen.state.stops.some(
     (stop) =>

@@ -1,13 +1,13 @@
 import { targetTenths } from '../fold/target.ts';
 import { type Instant, MINUTE, type Span } from '../units/units.ts';
-import { isUnseen, type Seen } from './seen.ts';
+import { isUncounted, type Seen } from './seen.ts';
 import type { Pocket, RateView } from './view.ts';
 
 /** Cartons per minute now: good cartons of the last minute (line rate), and the same per minute of running. */
 export function rateView(seen: Seen): RateView {
   const { state } = seen;
   const from = (seen.now - MINUTE) as Instant;
-  const unseen = isUnseen(seen);
+  const unseen = isUncounted(seen);
   const stood = stoodWithin(seen, from, seen.now);
   const ran = MINUTE - stood;
   const target = targetNow(seen);

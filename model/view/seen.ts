@@ -1,7 +1,7 @@
 import type { Account } from '../fold/account.ts';
 import { copyAccount, postPause, settle } from '../fold/account.ts';
 import type { LineFold } from '../fold/fold.ts';
-import { forgetOpenGap } from '../fold/gaps.ts';
+import { forgetOpenGap, isBlind } from '../fold/gaps.ts';
 import type { LineIndex } from '../fold/lineIndex.ts';
 import type { FoldState, StopRecord } from '../fold/state.ts';
 import { payerOf } from '../fold/stops.ts';
@@ -52,7 +52,13 @@ export function seenAt(fold: LineFold, now: Instant): Seen {
 
 /** True while nobody can tell what the line does. */
 export function isUnseen(seen: Seen): boolean {
-  return seen.state.gap !== null || seen.sight === 'lost' || seen.sight === 'never' || !seen.state.judged;
+  const { index, state, sight } = seen;
+  return isBlind(index, state) || sight === 'lost' || sight === 'never' || !state.judged;
+}
+
+/** True while nobody can tell what it makes, though it may be known whether it runs. */
+export function isUncounted(seen: Seen): boolean {
+  return seen.state.gap !== null || isUnseen(seen);
 }
 
 export function ms(at: Instant): EpochMs;

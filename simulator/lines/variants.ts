@@ -153,6 +153,7 @@ function settings() {
     planShare: 1,
     stale: '3 s',
     lost: '60 s',
+    heartbeat: '10 s',
     rateMax: 120,
     emergencyNumber: '333',
   };

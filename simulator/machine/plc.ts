@@ -1,5 +1,5 @@
 import type { Instant } from '../../model/units/units.ts';
-import type { Tag } from '../lines/tags.ts';
+import type { Tag, TagType } from '../lines/tags.ts';
 
 export type TagValue = number | boolean | string;
 
@@ -23,7 +23,7 @@ export type PlcFact = TagWrite | LinkFact;
 interface Cell {
   value: TagValue;
   writtenAt: Instant;
-  /** Number of values before it rolls over; counters only. */
+  /** Number of values before what counts in it rolls over. */
   readonly wraps: number;
 }
 
@@ -40,12 +40,16 @@ export interface Plc {
 /** A PLC with a first value in every tag. */
 export function createPlc(tags: readonly Tag[], initial: ReadonlyMap<string, TagValue>, at: Instant): Plc {
   const cells = new Map<string, Cell>();
-  for (const { tag, type, width } of tags) {
+  for (const { tag, type } of tags) {
     const value = initial.get(tag) ?? (type === 'Boolean' ? false : type === 'String' ? '' : 0);
-    const wraps = width === undefined ? Number.MAX_SAFE_INTEGER : 2 ** width;
-    cells.set(tag, { value, writtenAt: at, wraps });
+    cells.set(tag, { value, writtenAt: at, wraps: wrapsOf(type) });
   }
   return { cells, told: [], dark: false };
+}
+
+/** What counts in an unsigned integer rolls over with it. */
+function wrapsOf(type: TagType): number {
+  return type === 'UInt16' ? 2 ** 16 : type === 'UInt32' ? 2 ** 32 : Number.MAX_SAFE_INTEGER;
 }
 
 /** Writes a tag. Nothing happens without power, without a change, or where the variant has no such tag. */

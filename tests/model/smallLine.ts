@@ -82,6 +82,8 @@ export function smallLine(change: Partial<Line> = {}, signals: readonly Bound[] 
       planShare: 1,
       staleSeconds: 3,
       lostSeconds: 60,
+      // most tests tell nothing for long; those of the heartbeat set it
+      heartbeatSeconds: 1_000_000_000,
       rateMax: 120,
     },
     servers: ['plc'],

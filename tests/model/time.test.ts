@@ -122,8 +122,22 @@ describe('time', () => {
         [265, 'good', 110],
       ]),
     );
-    const { at: _at, signal: _signal, heardAt: _heard, ats: _ats, ...rest } = fold.save().state;
-    const { at: _at0, signal: _signal0, heardAt: _heard0, ats: _ats0, ...restBefore } = before;
+    const {
+      at: _at,
+      signal: _signal,
+      heardAt: _heard,
+      ats: _ats,
+      spokeAt: _spoke,
+      ...rest
+    } = fold.save().state;
+    const {
+      at: _at0,
+      signal: _signal0,
+      heardAt: _heard0,
+      ats: _ats0,
+      spokeAt: _spoke0,
+      ...restBefore
+    } = before;
     expect(rest).toEqual(restBefore);
   });
 

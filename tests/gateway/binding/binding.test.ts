@@ -64,6 +64,7 @@ describe('the bundled line file', () => {
       planShare: 1,
       staleSeconds: 3,
       lostSeconds: 60,
+      heartbeatSeconds: 10,
       rateMax: 120,
       emergencyNumber: '333',
     });

@@ -1,5 +1,7 @@
 import { expect, it } from 'vitest';
 import { type StateName, stateNumbers } from '../../../simulator/machine/plant.ts';
+import { type TagType, tagsOf } from '../../../simulator/lines/tags.ts';
+import { standard } from '../../../simulator/lines/variant.ts';
 import { runFor } from '../simulatedLine.ts';
 
 const names: ReadonlyMap<number, StateName> = new Map(
@@ -67,3 +69,28 @@ it('a stop device pressed while the line stands leaves the first-out word as it 
     } else expect(stop?.number).not.toBe(301);
   }
 }, 600_000);
+
+const fits: { readonly [type in TagType]: (value: unknown) => boolean } = {
+  Boolean: (value) => typeof value === 'boolean',
+  UInt16: (value) => whole(value, 0, 65_535),
+  UInt32: (value) => whole(value, 0, 4_294_967_295),
+  Int32: (value) => whole(value, -2_147_483_648, 2_147_483_647),
+  Float: (value) => typeof value === 'number' && Number.isFinite(value),
+  Double: (value) => typeof value === 'number' && Number.isFinite(value),
+  String: (value) => typeof value === 'string',
+};
+
+function whole(value: unknown, low: number, high: number): boolean {
+  return Number.isInteger(value) && (value as number) >= low && (value as number) <= high;
+}
+
+it('every value fits the type of its tag, also that of a counter that has rolled over', () => {
+  const types = new Map(tagsOf(standard).map(({ tag, type }) => [tag, type]));
+  const wrong = told.filter((fact) => 'tag' in fact && !fits[types.get(fact.tag)!](fact.value));
+  expect(wrong).toEqual([]);
+  const beats = told.flatMap((fact) =>
+    'tag' in fact && fact.tag === 'Cartoner.Heartbeat' ? [fact.value] : [],
+  );
+  // one a second: in two days and a half it rolls over three times
+  expect(beats.filter((value, place) => value === 0 && place > 0).length).toBe(3);
+});
