@@ -12,6 +12,8 @@ import type { Tape } from '../tape/tape.ts';
 import { EntryRefused, readEntry } from './entrySchema.ts';
 import type { KnownHost } from './hostNames.ts';
 import { openApi } from './openApi.ts';
+import { readAs } from './reading.ts';
+import { isBadAddress, requestWhy } from './requestWhy.ts';
 import { changesQuery, type ServerRow, type SignalRow } from './schemas.ts';
 import { asDescribed } from './viewSchema.ts';
 
@@ -172,13 +174,9 @@ function lineOf(lines: ReadonlyMap<string, LiveLine>, request: Request): LiveLin
 }
 
 function read<Shape>(schema: z.ZodType<Shape>, value: unknown): Shape {
-  const result = schema.safeParse(value);
-  if (result.success) return result.data;
-  const [issue] = result.error.issues;
-  throw new NotUnderstood(words.badQuery, {
-    why: words.badEntryWhy(issue?.path.join('.') ?? '', issue?.message ?? ''),
-    mend: words.badQueryMend,
-  });
+  const result = readAs(schema, value);
+  if (result.ok) return result.data;
+  throw new NotUnderstood(words.badQuery, { why: result.why, mend: words.badQueryMend });
 }
 
 /** Trouble a person can mend is told in three sentences; a mistake of our own is logged, and not told in detail. */
@@ -210,9 +208,8 @@ function toldOf(
   method: string,
 ): { trouble: string; why: string; mend: string } {
   if (error instanceof LineError) return { trouble: error.message, why: error.why, mend: error.mend };
-  if (status < 500 && method !== 'POST')
-    return { trouble: words.badQuery, why: (error as Error).message, mend: words.badQueryMend };
-  if (status < 500)
-    return { trouble: words.badEntry, why: (error as Error).message, mend: words.badEntryMend };
+  if (status < 500 && (method !== 'POST' || isBadAddress(error)))
+    return { trouble: words.badQuery, why: requestWhy(error), mend: words.badQueryMend };
+  if (status < 500) return { trouble: words.badEntry, why: requestWhy(error), mend: words.badEntryMend };
   return { trouble: words.ownMistake, why: words.ownMistakeWhy, mend: words.ownMistakeMend };
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { wordsIn } from '../../model/words/words.ts';
 import { newEntrySchema } from './entrySchema.ts';
 import {
   changesAnswer,
@@ -12,44 +13,41 @@ import {
 import { order } from './viewParts.ts';
 import { lineView } from './viewSchema.ts';
 
+const words = wordsIn('en').gateway.api.describe;
+
 /** The interface as OpenAPI 3.1, made from the schemas that the routes themselves read with. */
 export function openApi(): unknown {
   return {
     openapi: '3.1.0',
     info: {
-      title: 'Scoreline',
+      title: words.title,
       version: '1',
-      description:
-        'What cartoning lines do. Nothing here reaches a machine: it reads, and records what people enter.',
+      description: words.about,
     },
     paths: {
-      '/healthz': { get: answer('Whether every line is heard', healthAnswer) },
-      '/api/lines': { get: answer('The lines', z.array(lineRow)) },
+      '/healthz': { get: answer(words.health, healthAnswer) },
+      '/api/lines': { get: answer(words.lines, z.array(lineRow)) },
       '/api/lines/{line}/view': {
-        get: { ...answer('What the Line screen shows now', lineView), parameters: [line] },
+        get: { ...answer(words.view, lineView), parameters: [line] },
       },
       '/api/lines/{line}/orders': {
-        get: { ...answer('Orders known', z.array(order)), parameters: [line] },
+        get: { ...answer(words.orders, z.array(order)), parameters: [line] },
       },
       '/api/lines/{line}/signals': {
-        get: { ...answer('Every signal as it reads now', z.array(signalRow)), parameters: [line] },
+        get: { ...answer(words.signals, z.array(signalRow)), parameters: [line] },
       },
       '/api/lines/{line}/servers': {
-        get: { ...answer('Every OPC UA server as it is heard now', z.array(serverRow)), parameters: [line] },
+        get: { ...answer(words.servers, z.array(serverRow)), parameters: [line] },
       },
       '/api/lines/{line}/changes': {
         get: {
-          ...answer('Changes on the tape by position, at most 10,000', changesAnswer),
+          ...answer(words.changes, changesAnswer),
           parameters: [line, position('from'), position('to')],
         },
       },
       '/api/lines/{line}/entries': {
         post: {
-          ...answer(
-            'An entry of a person; answered once it is durable. The same id counts once',
-            entryAnswer,
-            '201',
-          ),
+          ...answer(words.entries, entryAnswer, '201'),
           parameters: [line],
           requestBody: { required: true, content: json(newEntrySchema) },
         },
@@ -69,7 +67,7 @@ function answer(summary: string, schema: z.ZodType, code = '200') {
     summary,
     responses: {
       [code]: { description: summary, content: json(schema) },
-      '4XX': { description: 'What was wrong, why, and how to mend it', content: json(troubleAnswer) },
+      '4XX': { description: words.trouble, content: json(troubleAnswer) },
     },
   };
 }

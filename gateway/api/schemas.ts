@@ -1,4 +1,9 @@
 import { z } from 'zod';
+import { wordsIn } from '../../model/words/words.ts';
+
+const words = wordsIn('en');
+/** Changes that one answer holds at most. */
+const CHANGES_MOST = 10_000;
 
 /** Positions on the tape, from (inclusive) and to (exclusive); at most 10,000 changes an answer. */
 export const changesQuery = z
@@ -6,8 +11,8 @@ export const changesQuery = z
     from: z.coerce.number().int().min(0).max(Number.MAX_SAFE_INTEGER).default(0),
     to: z.coerce.number().int().min(0).max(Number.MAX_SAFE_INTEGER).optional(),
   })
-  .refine(({ from, to }) => to === undefined || (to >= from && to - from <= 10_000), {
-    message: 'to must not lie before from, nor more than 10,000 after it',
+  .refine(({ from, to }) => to === undefined || (to >= from && to - from <= CHANGES_MOST), {
+    message: words.gateway.api.badStretch(words.count(CHANGES_MOST)),
     path: ['to'],
   });
 
@@ -21,7 +26,8 @@ export const signalRow = z.object({
   server: z.string(),
   tag: z.string().nullable(),
   value: z.union([z.number(), z.boolean(), z.string(), z.null()]),
-  quality: z.enum(['good', 'uncertain', 'unknown']),
+  /** `notHeard`: its server is not heard, and the value is the last one that was. */
+  quality: z.enum(['good', 'uncertain', 'unknown', 'notHeard']),
   /** Milliseconds since its value changed, by line time; null before the first. */
   ageMs: z.number().nullable(),
   /** As revised by the server: sampling interval in milliseconds, 0 is on change; queue length. */

@@ -8,6 +8,7 @@ import type { ServerRow, SignalRow } from './schemas.ts';
 export function signalRows(bound: Bound, live: LiveLine, intakes: readonly Intake[]): SignalRow[] {
   const { state } = live.fold();
   const now = live.now();
+  const heard = serversHeard(bound, live);
   const statuses = new Map(bound.servers.map((server, place) => [server.id, intakes[place]?.status()]));
   return bound.line.signals
     .filter((signal) => signal.role !== 'entry')
@@ -24,7 +25,7 @@ export function signalRows(bound: Bound, live: LiveLine, intakes: readonly Intak
         server: signal.server,
         tag: bound.tags.get(signal.index)?.tag ?? null,
         value: state.values[signal.index] ?? null,
-        quality: known === 1 ? 'good' : known === 2 ? 'uncertain' : 'unknown',
+        quality: heard.has(signal.server) ? (qualities[known ?? 0] ?? 'unknown') : 'notHeard',
         ageMs: at < 0 ? null : millis((now - at) as Span),
         samplingMs: revised?.sampling ?? null,
         queue: revised?.queue ?? null,
@@ -32,6 +33,21 @@ export function signalRows(bound: Bound, live: LiveLine, intakes: readonly Intak
         trouble: status?.items.get(signal.index)?.trouble ?? null,
       };
     });
+}
+
+/** How well a value is known, by the fold's number for it. */
+const qualities: Readonly<Record<number, SignalRow['quality']>> = { 1: 'good', 2: 'uncertain' };
+
+/**
+ * The servers that are heard now, as the tape says: what a dead PLC told last is no value of now. A link that was never
+ * heard is null; one that missed nothing since it was lost reads `whole`.
+ */
+function serversHeard({ line }: Bound, live: LiveLine): ReadonlySet<string> {
+  const { values } = live.fold().state;
+  const heard = line.signals.filter(
+    ({ role, index }) => role === 'link' && (values[index] === true || values[index] === 'whole'),
+  );
+  return new Set(heard.map(({ server }) => server));
 }
 
 /** Every server of a line as it is heard now. */

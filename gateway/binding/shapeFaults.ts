@@ -40,6 +40,7 @@ function faultsOf(source: Source, issue: z.core.$ZodIssue): Fault[] {
     const key = String(path.at(-1));
     return [{ at: source.keyPlace(path), ...words.badValue(label(path.slice(0, -1)), key, kind) }];
   }
+  if (path.length === 0) return [{ at: source.place([]), ...words.notALine }];
   const value = valueAt(source.data, path);
   const key = label(path);
   if (value === undefined) return [{ at: source.place(path), ...words.missing(key, owner(source, path)) }];

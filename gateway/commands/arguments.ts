@@ -25,6 +25,7 @@ export interface Asked {
 
 export function readArguments(args: readonly string[]): Asked {
   const values = parse(args);
+  if (values.line !== undefined) refuseDemoOptions(values);
   return {
     line: values.line === undefined ? undefined : resolve(filled('--line', values.line)),
     port: numberOf('--port', values.port ?? '8080', 0, 65_535),
@@ -39,28 +40,62 @@ export function readArguments(args: readonly string[]): Asked {
   };
 }
 
-function parse(args: readonly string[]) {
-  const text = { type: 'string' } as const;
-  try {
-    return parseArgs({
-      args: [...args],
-      options: {
-        line: text,
-        port: text,
-        host: text,
-        name: { type: 'string', multiple: true },
-        data: text,
-        speed: text,
-        seed: text,
-        from: text,
-        fresh: { type: 'boolean' },
-        help: { type: 'boolean' },
-      },
-    }).values;
-  } catch (error) {
-    // what Node says of it may be several lines; the first says what is wrong
-    const [what = ''] = (error as Error).message.split('\n');
-    throw badOption(what.replace(/\.$/, ''));
+const text = { type: 'string' } as const;
+const yes = { type: 'boolean' } as const;
+const options = {
+  line: text,
+  port: text,
+  host: text,
+  name: { type: 'string', multiple: true },
+  data: text,
+  speed: text,
+  seed: text,
+  from: text,
+  fresh: yes,
+  help: yes,
+} as const;
+
+type Values = {
+  -readonly [Name in Exclude<keyof typeof options, 'name' | 'fresh' | 'help'>]?: string;
+} & { name?: string[]; fresh?: boolean; help?: boolean };
+
+/** Node's own check has sentences of its own: so it only takes the line apart, and what does not fit is told here. */
+function parse(args: readonly string[]): Values {
+  const { values, tokens } = parseArgs({ args: [...args], options, strict: false, tokens: true });
+  for (const token of tokens) {
+    if (token.kind === 'positional') throw badOption(words.options.stray(token.value));
+    if (token.kind === 'option') checkOption(token);
+  }
+  return values as Values;
+}
+
+interface OptionToken {
+  readonly name: string;
+  readonly rawName: string;
+  readonly value: string | undefined;
+  readonly inlineValue: boolean | undefined;
+}
+
+/** What begins with a dash is the next option, unless it is joined on with “=”: a value was left out. */
+function checkOption({ name, rawName, value, inlineValue }: OptionToken): void {
+  if (!rawName.startsWith('--') || !Object.hasOwn(options, name))
+    throw badOption(words.options.unknown(rawName));
+  if (options[name as keyof typeof options].type === 'boolean') {
+    if (value !== undefined) throw badOption(words.options.noValueTaken(rawName));
+  } else if (value === undefined || (!inlineValue && value.startsWith('-'))) {
+    throw badOption(words.options.noValue(rawName));
+  }
+}
+
+/** A real machine cannot be made faster, begun anew or moved in time: what would do nothing is not taken in silence. */
+function refuseDemoOptions(values: Values): void {
+  for (const name of ['speed', 'seed', 'from', 'fresh'] as const) {
+    if (values[name] === undefined) continue;
+    const option = `--${name}`;
+    throw new LineError(words.options.demoOnly(option), {
+      why: words.options.demoOnlyWhy,
+      mend: words.options.demoOnlyMend(option),
+    });
   }
 }
 

@@ -42,7 +42,7 @@ export function setAsideUnlessSame(
     renameSync(data, aside);
   } catch (error) {
     throw new LineError(words.notSetAside(data), {
-      why: (error as Error).message,
+      why: words.system.why((error as NodeJS.ErrnoException).code),
       mend: words.notSetAsideMend,
     });
   }

@@ -60,7 +60,7 @@ function makeFolder(folder: string): void {
     mkdirSync(folder, { recursive: true });
   } catch (error) {
     throw new LineError(words.folderTrouble(folder), {
-      why: (error as Error).message,
+      why: words.system.why((error as NodeJS.ErrnoException).code),
       mend: words.folderTroubleMend,
     });
   }

@@ -42,7 +42,10 @@ function listenTrouble(error: NodeJS.ErrnoException, port: number, host: string)
   if (error.code === 'EADDRINUSE') {
     return new LineError(words.portTaken(port, host), { why: words.portTakenWhy, mend: words.portTakenMend });
   }
-  return new LineError(words.portRefused(port, host), { why: error.message, mend: words.portRefusedMend });
+  return new LineError(words.portRefused(port, host), {
+    why: words.system.why(error.code),
+    mend: words.portRefusedMend,
+  });
 }
 
 async function close(server: Server): Promise<void> {

@@ -24,7 +24,10 @@ export const bindingWords = {
   notThere: 'There is no such file.',
   notAllowed: 'This user may not read it.',
   notAFile: 'It is not a file.',
-  systemSays: (code: string) => `The system says ${code}.`,
+  noText: {
+    why: 'It is not text, or text that is not saved as UTF-8.',
+    mend: 'Check that this is the file you meant, and save it as UTF-8.',
+  },
 
   tooLarge: (most: number) => ({
     what: 'The file is too large.',
@@ -60,6 +63,11 @@ export const bindingWords = {
     what: 'The file is empty.',
     why: 'Nothing in it describes a line.',
     mend: 'Start from a copy of simulator/lines/line-3.yaml.',
+  },
+  notALine: {
+    what: 'This does not describe a line.',
+    why: 'A line file has sections of their own names, such as line: and signals:.',
+    mend: 'Check that this is the file you meant; start from a copy of simulator/lines/line-3.yaml.',
   },
   unknownKey: (key: string, likely: string | undefined, known: readonly string[]) => ({
     what: `“${key}” is not known here.`,

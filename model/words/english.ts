@@ -1,11 +1,14 @@
+import { apiWords } from './english-api.ts';
 import { bindingWords } from './english-binding.ts';
 import { checkWords } from './english-checks.ts';
 import { gatewayWords } from './english-gateway.ts';
 import { intakeWords } from './english-intake.ts';
+import { optionWords } from './english-options.ts';
 import { cautionWords, entryWords, pageWords, panelWords, pressedWords } from './english-panel.ts';
 import { pathWords } from './english-path.ts';
 import { lineWords } from './english-screen.ts';
 import { simulatorWords } from './english-simulator.ts';
+import { systemWords } from './english-system.ts';
 import { tapeWords } from './english-tape.ts';
 import * as numbers from './format.ts';
 
@@ -28,7 +31,14 @@ export const english = {
   },
 
   /** What the gateway's commands print, and the troubles they tell. */
-  gateway: { ...gatewayWords, binding: bindingWords, intake: intakeWords },
+  gateway: {
+    ...gatewayWords,
+    api: apiWords,
+    binding: bindingWords,
+    intake: intakeWords,
+    options: optionWords,
+    system: systemWords,
+  },
 
   /** Troubles of the tape. */
   tape: tapeWords,

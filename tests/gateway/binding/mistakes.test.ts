@@ -9,7 +9,8 @@ describe('YAML that is none', () => {
     ['? [a]\n: 1\n', '1:3 This key cannot be used.'],
     ['', '1:1 The file is empty.'],
     ['# nothing\n', '1:1 The file is empty.'],
-    ['[]', '1:1 “” cannot be used.'],
+    ['[]', '1:1 This does not describe a line.'],
+    ['PK, or another text', '1:1 This does not describe a line.'],
   ])('%j', (text, expected) => {
     expect(wrong(text)).toContain(expected);
   });

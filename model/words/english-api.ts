@@ -1,0 +1,60 @@
+/** How a value had to be, by the kind of value that was wanted. */
+const kinds: Readonly<Record<string, string>> = {
+  string: 'text',
+  number: 'a number',
+  int: 'a whole number',
+  boolean: 'true or false',
+  object: 'an object with keys of its own',
+  array: 'a list',
+};
+
+/** How a value is told: by its keys from the outside in; all of it where it has none. */
+const named = (place: string) => (place === '' ? 'What was sent' : `“${place}”`);
+
+/** What the interface for programs says: why something sent does not fit, and what its description tells. */
+export const apiWords = {
+  issue: {
+    missing: (place: string) => `${named(place)} is missing.`,
+    kind: (place: string, kind: string) =>
+      kinds[kind] === undefined
+        ? `${named(place)} is not of the kind that it has to be.`
+        : `${named(place)} has to be ${kinds[kind]}.`,
+    choice: (place: string, choices: readonly string[]) =>
+      `${named(place)} has to be ${choices.length === 1 ? choices[0] : `one of: ${choices.join(', ')}`}.`,
+    noKind: (place: string) => `${named(place)} is none of those that are known.`,
+    unknownKeys: (place: string, keys: readonly string[]) =>
+      `${named(place)} has what is not known there: ${keys.join(', ')}.`,
+    form: (place: string) => `${named(place)} holds characters that cannot stand there, or is too long.`,
+    least: (place: string, least: string) => `${named(place)} may not be below ${least}.`,
+    most: (place: string, most: string) => `${named(place)} may not be above ${most}.`,
+    lengthLeast: (place: string, least: string) =>
+      least === '1' ? `${named(place)} may not be empty.` : `${named(place)} is shorter than ${least}.`,
+    lengthMost: (place: string, most: string) => `${named(place)} is longer than ${most}.`,
+    other: (place: string) => `${named(place)} does not fit.`,
+  },
+  badStretch: (most: string) => `“to” may not lie before “from”, nor more than ${most} after it.`,
+
+  request: {
+    tooLarge: 'It is larger than anything that can be sent here.',
+    noJson: 'It is not JSON.',
+    encoding: 'It is packed, or written in characters, in a way that is not read here: send UTF-8.',
+    cutShort: 'It ended before all of it had come, or is not as long as it said.',
+    badAddress: 'The address has a % that does not stand for a character.',
+    other: 'It is not as the interface describes it.',
+  },
+
+  describe: {
+    title: 'Scoreline',
+    about:
+      'What cartoning lines do. Nothing here reaches a machine: it reads, and records what people enter.',
+    health: 'Whether every line is heard',
+    lines: 'The lines',
+    view: 'What the Line screen shows now',
+    orders: 'Orders known',
+    signals: 'Every signal as it reads now',
+    servers: 'Every OPC UA server as it is heard now',
+    changes: 'Changes on the tape by position, at most 10,000',
+    entries: 'An entry of a person; answered once it is durable. The same id counts once',
+    trouble: 'What was wrong, why, and how to mend it',
+  },
+} as const;
