@@ -64,7 +64,7 @@ function LatchedPanel() {
   return (
     <>
       <FlapLabel x={984} y={36} max={290}>
-        {line.rate.latchedFor}
+        {line.rate.latchedFor(head.press.known)}
       </FlapLabel>
       <Line x={984} y={180} size={128} max={330} least={48} anchor="middle" bold value>
         {line.duration(since(moment, head.press.pressed))}

@@ -1,9 +1,11 @@
 import { useState } from 'react';
-import type { Matter } from '../../model/view/view.ts';
+import type { Matter } from '../../model/view/matter.ts';
 import { words } from '../app/words.ts';
 import { useTold } from '../blank/told.ts';
 import { Mark } from '../marks/symbols.tsx';
 import { useEnter, useHeld, useMoment, usePart } from '../store/use.tsx';
+import { Caution } from './caution.tsx';
+import { CloseFinding } from './close-finding.tsx';
 import { keyOfMatter, markOfMatter } from './matters.tsx';
 
 /** Open notices of desk and phone: the same ones as on the wall, and what can be answered is answered in its row. */
@@ -13,6 +15,7 @@ export function Matters() {
   return (
     <section className="matters">
       <h2>{matters.length === 0 ? said.none : said.title}</h2>
+      {matters.some(isFinding) && <Caution text={words.screen.caution.short} mark={28} />}
       <ul>
         {matters.map((matter) => (
           <MatterRow key={keyOfMatter(matter)} matter={matter} />
@@ -20,6 +23,18 @@ export function Matters() {
       </ul>
     </section>
   );
+}
+
+type Finding = Extract<Matter, { kind: 'guardOpenRunning' | 'devicePressedRunning' | 'olderFindings' }>;
+
+/** What may bring someone to a guard or a stop device. */
+function isFinding(matter: Matter): matter is Finding {
+  return ['guardOpenRunning', 'devicePressedRunning', 'olderFindings'].includes(matter.kind);
+}
+
+/** What still reads so cannot be done with. */
+function closable(matter: Matter): matter is Finding {
+  return isFinding(matter) && (matter.kind === 'olderFindings' || matter.lasted !== undefined);
 }
 
 function MatterRow({ matter }: { readonly matter: Matter }) {
@@ -35,6 +50,7 @@ function MatterRow({ matter }: { readonly matter: Matter }) {
         <span>{more}</span>
         {matter.kind === 'unexplainedStop' && <Reasons matter={matter} />}
         {matter.kind === 'whichButton' && <Buttons matter={matter} />}
+        {closable(matter) && <CloseFinding finding={matter.id} />}
       </div>
     </li>
   );

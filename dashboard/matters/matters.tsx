@@ -1,4 +1,4 @@
-import type { Matter } from '../../model/view/view.ts';
+import type { Matter } from '../../model/view/matter.ts';
 import { words } from '../app/words.ts';
 import { useTold } from '../blank/told.ts';
 import { Mark } from '../marks/symbols.tsx';
@@ -14,10 +14,12 @@ export function markOfMatter(matter: Matter): string {
     case 'stationAbnormal':
     case 'guardOpenRunning':
     case 'devicePressedRunning':
+    case 'olderFindings':
       return 'n-open';
     case 'clockOff':
     case 'counterReset':
     case 'notSeen':
+    case 'further':
       return 'n-taken';
   }
 }
@@ -30,15 +32,18 @@ export function keyOfMatter(matter: Matter): string {
       return `${matter.kind}${matter.station}`;
     case 'guardOpenRunning':
     case 'devicePressedRunning':
+    case 'olderFindings':
       return matter.id;
     case 'whichButton':
       return matter.press;
     case 'clockOff':
       return `${matter.kind}${matter.server}`;
     case 'counterReset':
-      return `${matter.kind}${matter.signal}${matter.at}`;
+      return `${matter.kind}${matter.mark}`;
     case 'notSeen':
       return `${matter.kind}${matter.from}`;
+    case 'further':
+      return matter.kind;
   }
 }
 
@@ -47,11 +52,14 @@ export function WallMatters({ height }: { readonly height: number }) {
   const matters = usePart('matters');
   const told = useTold(useMoment());
   const { matters: said } = words.screen.line;
-  const items = matters.map((matter) => ({ matter, said: said.said(matter, told) }));
+  const listed = matters.filter(({ kind }) => kind !== 'further');
+  const further = matters.reduce((sum, matter) => (matter.kind === 'further' ? sum + matter.count : sum), 0);
+  const items = listed.map((matter) => ({ matter, said: said.said(matter, told) }));
   const shown = thatFit(
     items.map((item) => heightOf(item.said)),
     height - 34 - 30,
   );
+  const rest = items.length - shown + further;
   return (
     <section className="notices">
       <h2>{matters.length === 0 ? said.none : said.title}</h2>
@@ -65,7 +73,7 @@ export function WallMatters({ height }: { readonly height: number }) {
             </div>
           </li>
         ))}
-        {shown < items.length && <li className="rest">{said.more(items.length - shown)}</li>}
+        {rest > 0 && <li className="rest">{said.more(rest)}</li>}
       </ul>
     </section>
   );

@@ -71,7 +71,7 @@ function LatchedHead({ here, press }: { readonly here: PositionView; readonly pr
     >
       <ClearOfHatch look={said.look} x={108} y={78} width={780} height={198} />
       <Line x={1078} y={57} size={26} anchor="middle" tone="ink2">
-        {line.rate.forLabel}
+        {line.rate.forLabel(press.known)}
       </Line>
       <Line x={120} y={138} size={58} max={760} least={36} bold tone={tone}>
         {said.title}

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import type { EpochMs } from '../../model/units/units.ts';
-import type { PositionView, Question } from '../../model/view/view.ts';
+import type { Question } from '../../model/view/matter.ts';
+import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import type { Said } from '../blank/state.ts';
 import { since } from '../store/moment.ts';
@@ -91,7 +92,7 @@ export function ButtonQuestion({
         look="rest"
         mark="s-emergency"
         said={panel.whichButton}
-        when={panel.at}
+        when={matter.at === undefined ? words.screen.pressed.notSeen : panel.at}
         at={matter.at}
       >
         <Line x={120} y={140} size={34} max={930} least={26}>
@@ -128,7 +129,8 @@ function QuestionHead({
   readonly mark: string;
   readonly said: string;
   readonly when: string;
-  readonly at: EpochMs;
+  /** Undefined where nobody saw it. */
+  readonly at: EpochMs | undefined;
   readonly children: ReactNode;
 }) {
   const { zone } = usePart('line');
@@ -139,9 +141,11 @@ function QuestionHead({
       <Line x={1168} y={118} size={28} anchor="middle" tone="ink2">
         {when}
       </Line>
-      <Line x={1168} y={156} size={30} anchor="middle">
-        {words.screen.line.clockSeconds(at, zone)}
-      </Line>
+      {at !== undefined && (
+        <Line x={1168} y={156} size={30} anchor="middle">
+          {words.screen.line.clockSeconds(at, zone)}
+        </Line>
+      )}
     </PanelHead>
   );
 }

@@ -41,7 +41,7 @@ function LatchedFor() {
   if (head.kind !== 'pressed') return null;
   return (
     <div>
-      <small>{line.rate.latchedFor}</small>
+      <small>{line.rate.latchedFor(head.press.known)}</small>
       <span className="big">{line.duration(since(moment, head.press.pressed))}</span>
       <small>{line.age.read(moment.age)}</small>
       <small>

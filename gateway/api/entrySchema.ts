@@ -1,13 +1,18 @@
 import { z } from 'zod';
-import type { Entry } from '../../model/entries/entries.ts';
+import { ENTRY_MOST, type Entry } from '../../model/entries/entries.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import type { EpochMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
+import { readAs } from './reading.ts';
 
 const words = wordsIn('en').gateway;
 const id = z.string().regex(/^[\w.:-]{1,64}$/);
-const said = z.string().trim().min(1).max(500);
-const count = z.number().int().min(0).max(10_000_000);
+const said = z.string().trim().min(1).max(ENTRY_MOST.words);
+const cartons = z.number().int().min(0).max(ENTRY_MOST.cartons);
+const people = z.number().int().min(0).max(ENTRY_MOST.people);
+const orderNumber = z.string().trim().min(1).max(ENTRY_MOST.orderNumber);
+/** Ids that the model makes, and names that the line's file gives: what there is none of is refused by the line. */
+const name = z.string().trim().min(1).max(200);
 
 const author = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('position'), position: id }),
@@ -19,17 +24,18 @@ const body = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('notNow'), stop: id }),
   z.object({
     kind: z.literal('order'),
-    number: z.string().trim().min(1).max(40),
+    number: orderNumber,
     size: id,
-    blend: z.string().trim().max(80),
-    quantity: count.min(1),
+    blend: z.string().trim().max(ENTRY_MOST.blend),
+    quantity: cartons.min(1),
     starts: z.enum(['now', 'whenEnded']),
-    crew: z.number().int().min(0).max(50).optional(),
+    crew: people.optional(),
   }),
-  z.object({ kind: z.literal('crew'), people: z.number().int().min(0).max(50) }),
-  z.object({ kind: z.literal('handedOver'), order: z.string().trim().min(1).max(40), cartons: count }),
+  z.object({ kind: z.literal('crew'), people }),
+  z.object({ kind: z.literal('handedOver'), order: orderNumber, cartons }),
   z.object({ kind: z.literal('note'), words: said, stop: id.optional() }),
-  z.object({ kind: z.literal('device'), press: id, candidate: z.string().trim().min(1).max(80) }),
+  z.object({ kind: z.literal('device'), press: name, candidate: name }),
+  z.object({ kind: z.literal('closed'), finding: name, words: said.optional() }),
   z.object({ kind: z.literal('going'), stop: id }),
 ]);
 
@@ -42,14 +48,8 @@ export class EntryRefused extends LineError {}
 
 /** Reads an entry message; what does not fit is told with the place where it does not. */
 export function readEntry(message: unknown, now: number): { line: string; entry: Entry } {
-  const read = messageSchema.safeParse(message);
-  if (!read.success) {
-    const [issue] = read.error.issues;
-    throw new EntryRefused(words.badEntry, {
-      why: words.badEntryWhy(issue?.path.join('.') ?? '', issue?.message ?? ''),
-      mend: words.badEntryMend,
-    });
-  }
+  const read = readAs(messageSchema, message);
+  if (!read.ok) throw new EntryRefused(words.badEntry, { why: read.why, mend: words.badEntryMend });
   const { line, entry } = read.data;
   return { line, entry: { ...entry, at: Math.round(now) as EpochMs } as Entry };
 }

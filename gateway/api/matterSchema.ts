@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { COUNTED } from '../../model/counters/counters.ts';
 import { answer, list, millis, moment, momentIfKnown, named, textIfKnown } from './viewParts.ts';
 
 const lasted = millis.optional();
@@ -38,12 +39,21 @@ export const matter = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('whichButton'),
     press: z.string(),
-    at: moment,
+    at: momentIfKnown,
     candidates: list(named),
   }),
   z.strictObject({ kind: z.literal('clockOff'), server: z.string(), offset: millis }),
-  z.strictObject({ kind: z.literal('counterReset'), signal: z.string(), at: moment }),
+  z.strictObject({
+    kind: z.literal('counterReset'),
+    mark: z.enum(['reset', 'implausible', 'correction']),
+    counts: z.enum(COUNTED),
+    of: textIfKnown,
+    at: moment,
+    times: z.number(),
+  }),
   z.strictObject({ kind: z.literal('notSeen'), from: moment, to: momentIfKnown }),
+  z.strictObject({ kind: z.literal('olderFindings'), count: z.number(), id: z.string() }),
+  z.strictObject({ kind: z.literal('further'), count: z.number() }),
 ]);
 
 /** The one question that the panels may ask now. */

@@ -41,7 +41,7 @@ export const press = z.strictObject({
   restarted: momentIfKnown,
   firstGood: momentIfKnown,
   role: z.enum(['caused', 'during', 'uncertain']),
-  known: z.enum(['edge', 'count']),
+  known: z.enum(['edge', 'count', 'found']),
 });
 
 export const order = z.strictObject({

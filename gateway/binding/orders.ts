@@ -1,4 +1,5 @@
 import { wallClock } from '../../model/calendar/calendar.ts';
+import { ENTRY_MOST } from '../../model/entries/entries.ts';
 import type { Line, Order } from '../../model/line/line.ts';
 import { epochMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
@@ -16,7 +17,6 @@ const needed: readonly Column[] = ['number', 'size', 'quantity'];
 /** As many as the fold keeps: a longer list would push its own first rows out. */
 const ORDERS_MAX = 200;
 const LENGTH_MAX = 400_000;
-const TEXT_MAX = 100;
 
 /** What orders are checked against: sizes by id, and the zone in which a due time without an offset is meant. */
 export type OrderFrame = Pick<Line, 'sizes' | 'zone'>;
@@ -83,9 +83,8 @@ function readOrder(
   const sizes = frame.sizes.map(({ id }) => id);
   const faults = [
     ...(number.text === '' ? [{ at: number.at, ...words.noNumber }] : []),
-    ...[number, blend].flatMap(({ text, at }, place) =>
-      text.length > TEXT_MAX ? [{ at, ...words.tooLong(place === 0 ? 'number' : 'blend') }] : [],
-    ),
+    ...tooLong(number, 'number', ENTRY_MOST.orderNumber),
+    ...tooLong(blend, 'blend', ENTRY_MOST.blend),
     ...(sizes.includes(size.text)
       ? []
       : [
@@ -94,7 +93,7 @@ function readOrder(
             ...binding.unknownName(binding.nouns.size, size.text, likely(size.text, sizes), sizes),
           },
         ]),
-    ...(/^[1-9]\d{0,8}$/.test(quantity.text) ? [] : [{ at: quantity.at, ...words.quantity(quantity.text) }]),
+    ...(isQuantity(quantity.text) ? [] : [{ at: quantity.at, ...words.quantity(quantity.text) }]),
     ...(due.text !== '' && dueAt === undefined ? [{ at: due.at, ...words.due(due.text) }] : []),
   ];
   if (faults.length > 0) return { faults };
@@ -106,6 +105,14 @@ function readOrder(
     ...(dueAt === undefined ? {} : { due: dueAt }),
   };
   return { order, faults };
+}
+
+function tooLong({ text, at }: Cell, column: Column, most: number): Fault[] {
+  return text.length > most ? [{ at, ...words.tooLong(column, most) }] : [];
+}
+
+function isQuantity(text: string): boolean {
+  return /^[1-9]\d*$/.test(text) && Number(text) <= ENTRY_MOST.cartons;
 }
 
 /** `2026-03-17 14:00` in the line's zone, or with an offset of its own; as an ISO 8601 moment in UTC. */

@@ -10,6 +10,7 @@ import { LineError } from '../../model/trouble/trouble.ts';
 import { epochMs, type Instant, instantFromMs, minutes } from '../../model/units/units.ts';
 import { type Outside, viewOf } from '../../model/view/lineView.ts';
 import type { LineView } from '../../model/view/view.ts';
+import { checkEntry } from '../api/entryChecks.ts';
 import type { Tape } from '../tape/tape.ts';
 import { type Folded, foldTape } from './foldTape.ts';
 
@@ -48,6 +49,7 @@ export interface LiveLine {
   offer(changes: readonly Change[]): Promise<void>;
   /**
    * Takes an entry of a person; resolves with its position on the tape once it is durable. The same id counts once.
+   * One that names what there is not is refused, and not recorded.
    * It stands at line time now; before anything was heard of the line nobody knows its time, and it stands before all.
    */
   enter(entry: Entry): Promise<number>;
@@ -126,6 +128,7 @@ class RunningLine implements LiveLine {
     if (known) return known;
     const made = this.inTurn(async () => {
       if (this.state.state.entryIds.includes(entry.id)) return this.folded;
+      checkEntry(entry, this.line, this.state.state);
       const signal = this.line.signals.findLastIndex((candidate) => candidate.role === 'entry');
       const { at: newest, heardAt } = this.state.state;
       const at = heardAt < 0 ? BEFORE_ALL : (Math.max(this.now(), newest) as Instant);

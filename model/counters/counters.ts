@@ -1,5 +1,17 @@
 import { MINUTE, type Span } from '../units/units.ts';
 
+/** Roles of the counters that are counted here; a step of theirs that no counter makes is marked. */
+export const COUNTED = [
+  'goodCount',
+  'rejectCount',
+  'presentedCount',
+  'missedPickCount',
+  'notLoadedCount',
+  'crushedCount',
+  'stopDeviceCount',
+] as const;
+export type Counted = (typeof COUNTED)[number];
+
 /** What one new reading of a counter means. */
 export interface CounterStep {
   /** Counted since the last reading; never negative. */

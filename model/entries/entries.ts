@@ -47,7 +47,21 @@ export type EntryBody =
   | { readonly kind: 'note'; readonly words: string; readonly stop?: string }
   /** Which button of a circuit it was. */
   | { readonly kind: 'device'; readonly press: string; readonly candidate: string }
+  /** [PS5] A person has looked into a finding; who closed it is the author. `finding` is its id. */
+  | { readonly kind: 'closed'; readonly finding: string; readonly words?: string }
   /** Someone says they are on their way to the open stop. */
   | { readonly kind: 'going'; readonly stop: string };
 
 export type EntryKind = EntryBody['kind'];
+
+/**
+ * What an entry may hold at most, however it is made: by a screen, a program, or a row of the list of orders. Lengths are
+ * in characters. An order of a list can so be chosen and handed over.
+ */
+export const ENTRY_MOST = {
+  orderNumber: 100,
+  blend: 100,
+  cartons: 999_999_999,
+  words: 500,
+  people: 50,
+} as const;

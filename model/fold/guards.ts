@@ -1,11 +1,13 @@
 import type { Signal } from '../signals/signals.ts';
-import { between, type Instant } from '../units/units.ts';
+import { type Instant, type Span, seconds } from '../units/units.ts';
+import { keepFinding } from './findings.ts';
+import { isBlind, isHeard } from './gaps.ts';
 import { active } from './lineIndex.ts';
-import { RUN_ON } from './presses.ts';
+import type { OpenMatter, WatchRecord } from './state.ts';
 import type { Stepping } from './stepping.ts';
 
-/** Findings kept until a person closes them; the oldest leave first. */
-const MATTERS_KEPT = 100;
+/** How long a line may run on with a guard open or a stop device pressed before that is a finding of its own. */
+const RUN_ON = seconds(2);
 
 /** [PS5] A guard reads open or closed. */
 export function guardMoved(stepping: Stepping, signal: Signal, open: boolean, at: Instant): void {
@@ -23,48 +25,85 @@ export function guardMoved(stepping: Stepping, signal: Signal, open: boolean, at
     });
   }
   stepping.emit({ kind: 'GuardMoved', at, guard: guard.id, open });
-  if (!open && before !== null) closeWhileRunning(stepping, signal, at);
 }
 
-/** The line left or returned to production: what is open now was, or begins to be, open while it runs. */
-export function productionMoved(stepping: Stepping, at: Instant): void {
+/** [PS5] While a guard reads open, or a stop device pressed, the time that the line runs is added up. */
+export function watchReading(stepping: Stepping, signal: number, isOpen: boolean, at: Instant): void {
+  const { state } = stepping;
+  const known = state.watched.find((watched) => watched.signal === signal);
+  if (isOpen && !known) state.watched.push({ signal, from: null, to: at, spent: 0 as Span, until: at });
+  if (isOpen || !known) return;
+  conclude(stepping, known);
+  state.watched = state.watched.filter((watched) => watched !== known);
+}
+
+/** The line left production: what was open until now may be a finding, and begins anew with the next production. */
+export function productionMoved(stepping: Stepping): void {
   if (stepping.state.producing) return;
-  for (const signal of stepping.index.line.signals) {
-    if (signal.role !== 'guard') continue;
-    const value = stepping.state.values[signal.index]!;
-    if (active(signal, value)) closeWhileRunning(stepping, signal, at, true);
+  for (const watched of stepping.state.watched) conclude(stepping, watched);
+}
+
+/** [PS5] Time passes, up to a change that is not stepped yet: it is added up as it passes, as the line stood in it. */
+export function passWatched(stepping: Stepping, at: Instant): void {
+  const { watched } = stepping.state;
+  for (let place = 0; place < watched.length; place += 1) {
+    const record = watched[place]!;
+    const next = passed(stepping, record, at);
+    if (next !== record) watched[place] = next;
   }
 }
 
-/** Since when a guard has read open while the line produces; undefined when it does not. */
-export function openWhileRunning(stepping: Stepping, signal: Signal): Instant | undefined {
-  const { state } = stepping;
-  const value = state.values[signal.index] ?? null;
-  if (!state.producing || value === null || !active(signal, value) || enabled(stepping)) return undefined;
-  const opened = state.ats[signal.index]!;
-  return Math.max(opened, state.since) as Instant;
-}
-
-function closeWhileRunning(stepping: Stepping, signal: Signal, at: Instant, justStopped = false): void {
-  const { state } = stepping;
-  if ((!state.producing && !justStopped) || enabled(stepping)) return;
-  const opened = state.ats[signal.index]!;
-  const ranSince = justStopped ? state.ranSince : state.since;
-  const from = Math.max(opened, ranSince) as Instant;
-  if (between(from, at) <= RUN_ON) return;
-  state.open.push({
-    id: `${signal.of}-${from.toString(36)}`,
-    kind: 'guardOpenRunning',
-    of: signal.of ?? '',
-    at: from,
-    to: at,
+/** [PS5] What has run on for too long and still reads open or pressed at a moment, as a finding that has no end yet. */
+export function findingsNow(stepping: Stepping, at: Instant): OpenMatter[] {
+  return stepping.state.watched.flatMap((record) => {
+    const now = passed(stepping, record, at);
+    return now.from !== null && now.spent > RUN_ON
+      ? [{ ...findingOf(stepping, now, now.from), to: null }]
+      : [];
   });
-  if (state.open.length > MATTERS_KEPT) state.open.shift();
 }
 
-function enabled(stepping: Stepping): boolean {
+function passed(stepping: Stepping, record: WatchRecord, at: Instant): WatchRecord {
   const { state, index } = stepping;
-  return index.line.signals.some(
-    (signal) => signal.role === 'enabling' && active(signal, state.values[signal.index] ?? null),
+  // seen from its cycles alone, a line is known to have run up to the last of them
+  const derived = index.stateSignal < 0 && state.producing && !isBlind(index, state);
+  const until = derived ? (Math.min(at, state.lastCycle) as Instant) : at;
+  if (until <= record.until) return record;
+  if (!counts(stepping, record.signal)) return { ...record, until };
+  const spent = (record.spent + until - record.until) as Span;
+  return { ...record, from: record.from ?? record.until, to: until, spent, until };
+}
+
+/** Whether time now counts: the line is seen to run, the reading is known, and no signal explains it. */
+function counts({ state, index }: Stepping, signal: number): boolean {
+  const { role, of, server } = index.line.signals[signal]!;
+  if (!state.producing || isBlind(index, state) || state.known[signal] === 0) return false;
+  if (!isHeard(index, state, server)) return false;
+  return !index.line.signals.some(
+    (one) =>
+      one.role === 'enabling' &&
+      (one.of === undefined || (role === 'guard' && one.of === of)) &&
+      state.known[one.index] !== 0 &&
+      active(one, state.values[one.index] ?? null),
   );
+}
+
+function conclude(stepping: Stepping, record: WatchRecord): void {
+  if (record.from !== null && record.spent > RUN_ON)
+    keepFinding(stepping.state, findingOf(stepping, record, record.from));
+  record.from = null;
+  record.spent = 0 as Span;
+}
+
+function findingOf({ index }: Stepping, { signal, to, spent }: WatchRecord, from: Instant): OpenMatter {
+  const { role, of = '' } = index.line.signals[signal]!;
+  const isGuard = role === 'guard';
+  return {
+    id: `${isGuard ? 'guard' : 'device'}-${of}-${from.toString(36)}`,
+    kind: isGuard ? 'guardOpenRunning' : 'devicePressedRunning',
+    of,
+    at: from,
+    to,
+    spent,
+  };
 }

@@ -1,5 +1,6 @@
 import type { Entry } from '../entries/entries.ts';
 import type { Instant } from '../units/units.ts';
+import { closeFinding } from './findings.ts';
 import { takeOrder } from './orders.ts';
 import type { Stepping } from './stepping.ts';
 import { retarget } from './target.ts';
@@ -49,6 +50,8 @@ function act(stepping: Stepping, entry: Entry, at: Instant): void {
       if (press) press.candidate = entry.candidate;
       return undefined;
     }
+    case 'closed':
+      return closeFinding(state, entry.finding);
     case 'going':
       state.going = { stop: entry.stop, at, author: entry.author };
       return undefined;

@@ -4,11 +4,8 @@ import type { Stepping } from './stepping.ts';
 
 /** Presses kept in the state at most; the oldest leave first. */
 const PRESSES_KEPT = 100;
-/** How long a line may run on after a device was operated before that is a finding of its own. */
-export const RUN_ON = seconds(2);
-
-/** [PS1] A device reads pressed. */
-export function press(stepping: Stepping, device: number, at: Instant): void {
+/** [PS1] A device reads pressed. `found`: at the first look at it, so that nobody knows since when. */
+export function press(stepping: Stepping, device: number, at: Instant, found: boolean): void {
   const { state } = stepping;
   const stop = state.stops.at(-1);
   const open = stop && stop.end === null ? stop : undefined;
@@ -20,12 +17,14 @@ export function press(stepping: Stepping, device: number, at: Instant): void {
     reset: null,
     restarted: null,
     firstGood: null,
-    role: state.producing ? 'caused' : 'during',
-    known: 'edge',
+    role: found ? 'uncertain' : state.producing ? 'caused' : 'during',
+    known: found ? 'found' : 'edge',
     stop: open?.id ?? null,
     candidate: null,
   };
   keep(state.presses, record);
+  stepping.emit({ kind: 'Pressed', at, press: record });
+  if (found) return;
   if (open) record.role = roleDuring(stepping, record, open);
   state.edgesSinceTwin[device] = (state.edgesSinceTwin[device] ?? 0) + 1;
   state.happenings.push({
@@ -34,18 +33,14 @@ export function press(stepping: Stepping, device: number, at: Instant): void {
     name: stepping.index.line.devices[device]!.name,
     station: null,
   });
-  stepping.emit({ kind: 'Pressed', at, press: record });
 }
 
 /** [PS1] A device reads released. */
 export function release(stepping: Stepping, device: number, at: Instant): void {
   const { state } = stepping;
-  const record = state.presses.findLast(
-    (candidate) => candidate.device === device && candidate.known === 'edge',
-  );
+  const record = state.presses.findLast((candidate) => candidate.device === device && wasRead(candidate));
   if (!record || record.released !== null) return;
   record.released = at;
-  if (state.producing && record.stop === null) noteRunOn(stepping, record, at);
   state.happenings.push({
     at,
     kind: 'release',
@@ -84,11 +79,10 @@ export function judgePresses(stepping: Stepping, stop: StopRecord): void {
   const { state } = stepping;
   for (let place = state.presses.length - 1; place >= 0; place -= 1) {
     const record = state.presses[place]!;
-    if (record.known !== 'edge') continue;
+    if (!wasRead(record)) continue;
     if (record.stop === stop.id) record.role = roleDuring(stepping, record, stop);
     else if (record.stop === null && record.released === null && record.pressed <= stop.begin) {
       record.stop = stop.id;
-      noteRunOn(stepping, record, stop.begin);
       record.role = roleDuring(stepping, record, stop);
     } else if (between(record.pressed, stop.begin) > seconds(3600)) break;
   }
@@ -119,7 +113,13 @@ export function pressesFirstGood(stepping: Stepping, at: Instant): void {
   });
 }
 
+/** Whether the device itself was read pressed, and not only its twin. */
+export function wasRead(record: PressRecord): boolean {
+  return record.known !== 'count';
+}
+
 function roleDuring(stepping: Stepping, record: PressRecord, stop: StopRecord): PressRecord['role'] {
+  if (record.known === 'found') return 'uncertain';
   const apart = between(stop.begin, record.pressed);
   if (apart > stepping.index.orderCertain) return 'during';
   if (stop.kind === 'safety') return 'caused';
@@ -127,23 +127,11 @@ function roleDuring(stepping: Stepping, record: PressRecord, stop: StopRecord): 
   return stop.kind === null ? 'uncertain' : 'during';
 }
 
-/** [PS5] The line ran on with the device pressed for longer than it takes to stand. */
-function noteRunOn(stepping: Stepping, record: PressRecord, until: Instant): void {
-  if (between(record.pressed, until) <= RUN_ON) return;
-  stepping.state.open.push({
-    id: record.id,
-    kind: 'devicePressedRunning',
-    of: stepping.index.line.devices[record.device]!.id,
-    at: record.pressed,
-    to: until,
-  });
-}
-
 function eachUnfinished(stepping: Stepping, act: (record: PressRecord) => void): void {
   const presses = stepping.state.presses;
   for (let place = presses.length - 1; place >= 0 && place >= presses.length - 20; place -= 1) {
     const record = presses[place]!;
-    if (record.known === 'edge' && record.firstGood === null) act(record);
+    if (wasRead(record) && record.firstGood === null) act(record);
   }
 }
 

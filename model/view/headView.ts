@@ -1,4 +1,5 @@
 import { active } from '../fold/lineIndex.ts';
+import { wasRead } from '../fold/presses.ts';
 import type { PressRecord, StopRecord } from '../fold/state.ts';
 import { after, type Instant, type Millis, millis, minutes, seconds } from '../units/units.ts';
 import { shiftAfter } from '../calendar/calendar.ts';
@@ -115,9 +116,7 @@ function stopped(seen: Seen, stop: StopRecord): HeadStopped {
     (other) =>
       other.station !== null && other.station === stop.station && stop.begin - other.begin <= TOGETHER,
   );
-  const press = state.presses.findLast(
-    (candidate) => candidate.stop === stop.id && candidate.known === 'edge',
-  );
+  const press = state.presses.findLast((candidate) => candidate.stop === stop.id && wasRead(candidate));
   return {
     kind: 'stopped',
     since: ms(stop.begin),
@@ -162,9 +161,7 @@ function heldPress(seen: Seen): PressRecord | undefined {
     if (active(signal, state.values[signal.index] ?? null))
       held.add(index.deviceAt.get(signal.of ?? '') ?? -1);
   }
-  return state.presses.find(
-    (press) => press.known === 'edge' && press.released === null && held.has(press.device),
-  );
+  return state.presses.find((press) => wasRead(press) && press.released === null && held.has(press.device));
 }
 
 function before(seen: Seen, until: Instant): Happening[] {

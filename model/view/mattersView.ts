@@ -1,11 +1,11 @@
-import { openWhileRunning } from '../fold/guards.ts';
-import { RUN_ON } from '../fold/presses.ts';
 import type { StopRecord } from '../fold/state.ts';
 import type { Answer } from '../line/line.ts';
 import { between, HOUR, type Instant, millis, minutes, seconds } from '../units/units.ts';
+import { countersView } from './countersView.ts';
+import { findingsView } from './findingsView.ts';
 import { rejectsOutOfNormal } from './pathView.ts';
 import { ms, type Outside, type Seen } from './seen.ts';
-import type { Matter, Question } from './view.ts';
+import type { Matter, Question } from './matter.ts';
 
 /** A stop that nobody explained is asked about for this long after it ended. */
 const ASK_AFTER_END = minutes(3);
@@ -17,18 +17,29 @@ const MATTERS_SHOWN = 20;
 /** A gap shorter than this is counted in the coverage and not told by itself. */
 const GAP_TOLD = seconds(30);
 
-/** What wants a person, or should be known: newest first within each kind, the gravest kind first. */
+/**
+ * What wants a person, or should be known: newest first within each kind, the gravest kind first. Each kind has room of
+ * its own, so that none hides another; what there is no room for is counted.
+ */
 export function mattersView(seen: Seen, outside: Outside): Matter[] {
-  return [
-    ...ranWhileOpen(seen),
-    ...whichButton(seen),
-    ...abnormal(seen),
-    ...unexplained(seen),
-    ...outside.servers
-      .filter((server) => Math.abs(server.clockOffset ?? 0) > CLOCK_OFF)
-      .map((server): Matter => ({ kind: 'clockOff', server: server.id, offset: server.clockOffset! })),
-    ...notSeen(seen),
-  ].slice(0, MATTERS_SHOWN);
+  const kinds: readonly (readonly [share: number, all: readonly Matter[]])[] = [
+    [6, findingsView(seen)],
+    [2, whichButton(seen)],
+    [3, abnormal(seen)],
+    [4, unexplained(seen)],
+    [1, clocksOff(outside)],
+    [3, countersView(seen)],
+    [1, notSeen(seen)],
+  ];
+  let room = MATTERS_SHOWN;
+  for (const [share, all] of kinds) room -= Math.min(share, all.length);
+  const shown = kinds.flatMap(([share, all]) => {
+    const more = Math.max(0, Math.min(all.length - share, room));
+    room -= more;
+    return all.slice(0, share + more);
+  });
+  const count = kinds.reduce((sum, [, all]) => sum + all.length, 0) - shown.length;
+  return count > 0 ? [...shown, { kind: 'further', count }] : shown;
 }
 
 /** [ST6] The one question a panel may ask now: the newest unexplained stop, unless somebody said "not now". */
@@ -100,52 +111,28 @@ function abnormal(seen: Seen): Matter[] {
   });
 }
 
-/** [PS5] */
-function ranWhileOpen(seen: Seen): Matter[] {
-  const { state, index } = seen;
-  const past = state.open.map((matter): Matter => {
-    const at = ms(matter.at);
-    const lasted = matter.to === null ? undefined : millis(between(matter.at, matter.to));
-    const guard = index.line.guards.find((one) => one.id === matter.of)?.name ?? matter.of;
-    const device = index.line.devices.find((one) => one.id === matter.of)?.name ?? matter.of;
-    return matter.kind === 'guardOpenRunning'
-      ? { kind: 'guardOpenRunning', guard, at, lasted, id: matter.id }
-      : { kind: 'devicePressedRunning', device, at, lasted, id: matter.id };
-  });
-  const now = index.line.signals.flatMap((signal): Matter[] => {
-    if (signal.role !== 'guard') return [];
-    const since = openWhileRunning({ index, state: state as never, emit: () => {} }, signal);
-    if (since === undefined || between(since, seen.now) <= RUN_ON) return [];
-    const guard = index.line.guards.find((one) => one.id === signal.of)?.name ?? '';
-    return [
-      {
-        kind: 'guardOpenRunning',
-        guard,
-        at: ms(since),
-        lasted: undefined,
-        id: `${signal.of}-${since.toString(36)}`,
-      },
-    ];
-  });
-  return [...now, ...past.reverse()];
+function clocksOff({ servers }: Outside): Matter[] {
+  return servers
+    .filter(({ clockOffset = 0 }) => Math.abs(clockOffset) > CLOCK_OFF)
+    .map(({ id, clockOffset }): Matter => ({ kind: 'clockOff', server: id, offset: clockOffset! }));
 }
 
-/** [PS4] */
+/** [PS4] The newest first, as everywhere. */
 function whichButton(seen: Seen): Matter[] {
   const { state, index } = seen;
   return state.presses
     .filter(
       (press) => press.candidate === null && (index.line.devices[press.device]?.candidates.length ?? 0) > 0,
     )
-    .slice(-3)
     .map(
       (press): Matter => ({
         kind: 'whichButton',
         press: press.id,
-        at: ms(press.pressed),
+        at: press.known === 'edge' ? ms(press.pressed) : undefined,
         candidates: index.line.devices[press.device]!.candidates.map((name) => ({ id: name, name })),
       }),
-    );
+    )
+    .reverse();
 }
 
 function notSeen(seen: Seen): Matter[] {

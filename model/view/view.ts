@@ -1,6 +1,7 @@
-import type { Answer, Side, StopKind } from '../line/line.ts';
+import type { Side, StopKind } from '../line/line.ts';
 import type { EpochMs, Millis } from '../units/units.ts';
 import type { DevicesView } from './devices.ts';
+import type { Matter, Question } from './matter.ts';
 import type { TrendView } from './trend.ts';
 
 /**
@@ -148,8 +149,11 @@ export interface PressView {
   readonly firstGood: EpochMs | undefined;
   /** caused: the line still produced. during: it already stood. uncertain: too close to tell. */
   readonly role: 'caused' | 'during' | 'uncertain';
-  /** edge: seen pressed. count: only its counted twin moved, so the moment is not known. */
-  readonly known: 'edge' | 'count';
+  /**
+   * edge: seen pressed. count: only its counted twin moved, so the moment is not known. found: it read pressed at the first
+   * look, and `pressed` is that look.
+   */
+  readonly known: 'edge' | 'count' | 'found';
 }
 
 export interface RateView {
@@ -253,59 +257,6 @@ export interface PositionView {
   readonly notLoadedThisShift: number;
   /** Of the last 100 pockets, newest first: true was not loaded here. Shorter after a start. */
   readonly last: readonly boolean[];
-}
-
-/** Something that wants a person, or that a person should know. */
-export type Matter =
-  | {
-      readonly kind: 'unexplainedStop';
-      readonly stop: string;
-      readonly at: EpochMs;
-      readonly lasted: Millis | undefined;
-      readonly station: string | undefined;
-      readonly answers: readonly Answer[];
-    }
-  | {
-      readonly kind: 'stationAbnormal';
-      readonly station: string;
-      readonly since: EpochMs;
-      readonly inLast: number;
-      readonly of: number;
-      readonly normal: number;
-    }
-  | {
-      readonly kind: 'guardOpenRunning';
-      readonly guard: string;
-      readonly at: EpochMs;
-      readonly lasted: Millis | undefined;
-      readonly id: string;
-    }
-  | {
-      readonly kind: 'devicePressedRunning';
-      readonly device: string;
-      readonly at: EpochMs;
-      readonly lasted: Millis | undefined;
-      readonly id: string;
-    }
-  | {
-      readonly kind: 'whichButton';
-      readonly press: string;
-      readonly at: EpochMs;
-      readonly candidates: readonly { readonly id: string; readonly name: string }[];
-    }
-  | { readonly kind: 'clockOff'; readonly server: string; readonly offset: Millis }
-  | { readonly kind: 'counterReset'; readonly signal: string; readonly at: EpochMs }
-  | { readonly kind: 'notSeen'; readonly from: EpochMs; readonly to: EpochMs | undefined };
-
-/** The one question the panels may ask now. */
-export interface Question {
-  readonly stop: string;
-  readonly since: EpochMs;
-  readonly until: EpochMs | undefined;
-  readonly station: string | undefined;
-  readonly answers: readonly (Answer & { readonly times: number })[];
-  /** Over how many days `times` counts. */
-  readonly days: number;
 }
 
 export interface OrderView {

@@ -1,3 +1,5 @@
+import { entryChecks } from './english-entries.ts';
+
 /** What the gateway's commands and its web side say. */
 export const gatewayWords = {
   usage: [
@@ -84,6 +86,7 @@ export const gatewayWords = {
   badEntryMend: 'Nothing was recorded. Correct it and send it again.',
   badQuery: 'The question was not understood.',
   badQueryMend: 'See /api/openapi.json for what fits.',
+  noSuch: entryChecks,
   tooManyEntries: 'Too many entries at once.',
   tooManyEntriesWhy: 'Entries are limited, so that a stuck key does not fill the tape.',
   tooManyEntriesMend: 'Wait a minute; what was refused was not recorded.',

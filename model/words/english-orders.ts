@@ -32,14 +32,14 @@ export const orderWords = {
     why: 'It is known by it.',
     mend: 'Write its number.',
   },
-  tooLong: (column: string) => ({
-    what: `The ${column} is longer than 100 characters.`,
+  tooLong: (column: string, most: number) => ({
+    what: `The ${column} is longer than ${count(most)} characters.`,
     why: 'No screen could show it.',
     mend: 'Shorten it.',
   }),
   quantity: (shown: string) => ({
     what: `“${shown}” is no number of cartons.`,
-    why: 'It has to be a whole number, 1 or more, without separators.',
+    why: 'It has to be a whole number of at most nine digits, 1 or more, without separators.',
     mend: 'Write it as in 18480.',
   }),
   due: (shown: string) => ({

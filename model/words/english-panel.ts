@@ -219,6 +219,7 @@ export const entryWords = {
     handedOver: 'cartons handed over',
     note: 'note',
     device: 'stop button',
+    closed: 'finding closed',
     going: 'going',
   },
   onItsWay: (what: string) => `Your entry is on its way: ${what}`,

@@ -1,5 +1,6 @@
 import type { TrendSpan } from '../view/trend.ts';
-import type { LossCause, Matter, PressView } from '../view/view.ts';
+import type { CounterMarked, Matter } from '../view/matter.ts';
+import type { LossCause, PressView } from '../view/view.ts';
 import { at, capital, count, exactly, lasted, many, past } from './english-say.ts';
 import type { Told } from './told.ts';
 
@@ -25,6 +26,34 @@ const SPANS: { readonly [kind in TrendSpan['kind']]: string } = {
   isolated: 'stood, by its counters',
   unknown: 'not seen',
 };
+
+/** What a counter did that counters do not, and what that means. */
+const MARKS: { readonly [mark in CounterMarked['mark']]: readonly [did: string, means: string] } = {
+  reset: ['began again', 'what it counted then is uncertain'],
+  implausible: ['jumped', 'that is more than the machine can make: counted, but uncertain'],
+  correction: ['went back a little', 'nothing was counted for it'],
+};
+
+/** What a counter counts. */
+function counted({ counts, of }: CounterMarked): string {
+  const where = of === undefined ? '' : ` at ${of}`;
+  switch (counts) {
+    case 'goodCount':
+      return 'good cartons';
+    case 'rejectCount':
+      return of === undefined ? 'rejects' : `rejects, ${of}`;
+    case 'presentedCount':
+      return `cartons${where}`;
+    case 'missedPickCount':
+      return 'missed picks';
+    case 'notLoadedCount':
+      return `pockets not loaded${where}`;
+    case 'crushedCount':
+      return `cartons crushed${where}`;
+    case 'stopDeviceCount':
+      return of === undefined ? 'presses' : `presses of ${of}`;
+  }
+}
 
 /** Sentences of the carton's path, the shift's strip and the open notices. */
 export const pathWords = {
@@ -118,7 +147,9 @@ export const pathWords = {
           ];
         case 'whichButton':
           return [
-            `Which stop button at ${at(matter.at, told.zone)}?`,
+            matter.at === undefined
+              ? 'Which stop button? Nobody saw when'
+              : `Which stop button at ${at(matter.at, told.zone)}?`,
             `one of: ${matter.candidates.map((one) => one.name).join(', ')}`,
           ];
         case 'clockOff':
@@ -128,8 +159,8 @@ export const pathWords = {
           ];
         case 'counterReset':
           return [
-            `${capital(matter.signal)} began again`,
-            `${at(matter.at, told.zone)}; what it counted then is uncertain`,
+            `The counter of ${counted(matter)} ${MARKS[matter.mark][0]}`,
+            `${at(matter.at, told.zone)}; ${MARKS[matter.mark][1]}${matter.times > 1 ? `; ${count(matter.times)} times this shift, all counters` : ''}`,
           ];
         case 'notSeen':
           return matter.to === undefined
@@ -138,8 +169,17 @@ export const pathWords = {
                 `Not seen for ${past(matter.to - matter.from)}`,
                 `from ${at(matter.from, told.zone)} to ${at(matter.to, told.zone)}; no figures for that time`,
               ];
+        case 'olderFindings':
+          return [
+            `${count(matter.count)} older ${many(matter.count, 'finding is', 'findings are')} not closed`,
+            'a guard open or a stop device pressed while it ran; too many to be listed',
+          ];
+        case 'further':
+          return [`${capital(pathWords.matters.more(matter.count))}`, 'shown when those above are done with'];
       }
     },
+    close: 'Close it',
+    foundWords: 'What was found? It may stay empty.',
     whyAt: (moment: number, zone: string) => `What stopped it at ${at(moment, zone)}?`,
     somethingElse: 'something else',
     otherWords: 'What was it, in your words?',

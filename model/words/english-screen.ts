@@ -54,8 +54,11 @@ function pressedLines(head: HeadPressed, { zone }: Told): readonly string[] {
     press.candidates.length > 1
       ? `One of ${press.candidates.map((one) => one.name).join(', ')}`
       : capital(press.name);
-  const when =
-    press.known === 'edge' ? `pressed ${exactly(press.pressed, zone)}` : 'known from its counter alone';
+  const when = {
+    edge: `pressed ${exactly(press.pressed, zone)}`,
+    count: 'known from its counter alone',
+    found: 'pressed before anybody looked',
+  }[press.known];
   return [`${who}, ${when}`, 'not released'];
 }
 
@@ -200,8 +203,8 @@ export const lineWords = {
     clean: 'no reject in the minute',
     uncertain: 'uncertain: not all of it was seen',
     notObserved: 'the last minute was not seen',
-    latchedFor: 'latched in for',
-    forLabel: 'for',
+    latchedFor: (known: PressView['known']) => `latched in for${known === 'found' ? ' at least' : ''}`,
+    forLabel: (known: PressView['known']) => `for${known === 'found' ? ' at least' : ''}`,
     standsSince: (moment: number, zone: string) => `line stands since ${exactly(moment, zone)}`,
     stillRuns: 'the line has not stopped',
     readAgo: (ms: number) => `read from the PLC ${lineWords.minutesPast(ms)} ago`,

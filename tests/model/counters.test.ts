@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { counterStep } from '../../model/counters/counters.ts';
 import { LineFold } from '../../model/fold/fold.ts';
-import { seconds } from '../../model/units/units.ts';
-import { changes, running, smallLine } from './smallLine.ts';
+import { epochMs, seconds } from '../../model/units/units.ts';
+import { viewOf } from '../../model/view/lineView.ts';
+import { at, changes, foldOf, running, smallLine } from './smallLine.ts';
 
 const U16 = 65_536;
 const U32 = 4_294_967_296;
@@ -40,6 +41,43 @@ describe('counters', () => {
   it('[CO3] a jump up that no rate could have made is taken, and marked', () => {
     expect(counterStep(100, 160, U16, seconds(1), 60)).toEqual({ gained: 60, mark: 'implausible' });
     expect(counterStep(100, 160, U16, seconds(60), 60)).toEqual({ gained: 60, mark: 'plain' });
+  });
+
+  it('[CO3] [CO4] what a counter did that counters do not is told among the notices of its shift, once for each kind', () => {
+    const fold = foldOf([
+      ...running(),
+      [60, 'good', 60],
+      [60, 'rejectOpen', 4000],
+      [61, 'rejectOpen', 4000],
+      [120, 'good', 0],
+      [120, 'rejectOpen', 3],
+      [130, 'good', 50],
+      [131, 'good', 48],
+    ]);
+    const told = (second: number) =>
+      viewOf(fold, at(second), { servers: [] }).matters.filter(({ kind }) => kind === 'counterReset');
+    const moment = (second: number) => epochMs(at(second));
+    expect(told(132)).toEqual([
+      { kind: 'counterReset', mark: 'reset', counts: 'goodCount', of: undefined, at: moment(120), times: 2 },
+      {
+        kind: 'counterReset',
+        mark: 'implausible',
+        counts: 'rejectCount',
+        of: 'open',
+        at: moment(60),
+        times: 1,
+      },
+      {
+        kind: 'counterReset',
+        mark: 'correction',
+        counts: 'goodCount',
+        of: undefined,
+        at: moment(131),
+        times: 1,
+      },
+    ]);
+    fold.take(changes(smallLine(), [[8 * 3600 + 1, 'good', 48]]));
+    expect(told(8 * 3600 + 2)).toEqual([]);
   });
 
   it('[CO4] a small step back is a correction: nothing is counted and it is told', () => {

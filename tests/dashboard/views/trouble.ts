@@ -194,6 +194,13 @@ export const long: LineView = {
         { id: 'c', name: 'loading back' },
       ],
     },
-    { kind: 'counterReset', signal: 'discharge good', at: t('10:07:00') },
+    {
+      kind: 'counterReset',
+      mark: 'reset',
+      counts: 'goodCount',
+      of: undefined,
+      at: t('10:07:00'),
+      times: 1,
+    },
   ],
 };

@@ -1,0 +1,72 @@
+import type { Entry } from '../../model/entries/entries.ts';
+import { OLDER_FINDINGS } from '../../model/fold/findings.ts';
+import type { FoldState } from '../../model/fold/state.ts';
+import type { Line } from '../../model/line/line.ts';
+import { wordsIn } from '../../model/words/words.ts';
+import { EntryRefused } from './entrySchema.ts';
+
+const words = wordsIn('en').gateway.noSuch;
+
+/** Any other reason than those of the line's file, told in words. */
+const OTHER = 'other';
+
+/** Refuses an entry that names what this line has not, or what is held no more. What is on the tape already stays there. */
+export function checkEntry(entry: Entry, line: Line, state: Readonly<FoldState>): void {
+  const { author } = entry;
+  if (author.kind === 'position' && !line.loading.positions.some(({ id }) => id === author.position))
+    refuse(words.position(author.position));
+  checkBody(entry, line, state);
+}
+
+function checkBody(entry: Entry, line: Line, state: Readonly<FoldState>): void {
+  switch (entry.kind) {
+    case 'reason':
+      checkStop(entry.stop, state);
+      if (entry.reason !== OTHER && !answersOf(line).has(entry.reason)) refuse(words.answer(entry.reason));
+      return;
+    case 'notNow':
+    case 'going':
+      return checkStop(entry.stop, state);
+    case 'note':
+      return entry.stop === undefined ? undefined : checkStop(entry.stop, state);
+    case 'order':
+    case 'orderListed':
+      return line.sizes.some(({ id }) => id === entry.size) ? undefined : refuse(words.size(entry.size));
+    case 'handedOver':
+      return state.orders.some(({ number }) => number === entry.order)
+        ? undefined
+        : refuse(words.order(entry.order));
+    case 'device':
+      return checkButton(entry, line, state);
+    case 'closed':
+      return checkFinding(entry.finding, state);
+    case 'crew':
+      return undefined;
+  }
+}
+
+function checkStop(stop: string, { stops }: Readonly<FoldState>): void {
+  if (!stops.some(({ id }) => id === stop)) refuse(words.stop(stop));
+}
+
+/** Every answer of the line: which station a stop belongs to may be known only after it was answered. */
+function answersOf({ answers, stations }: Line): ReadonlySet<string> {
+  return new Set([...answers, ...stations.flatMap((station) => station.answers)].map(({ id }) => id));
+}
+
+function checkButton(entry: Entry & { kind: 'device' }, line: Line, { presses }: Readonly<FoldState>): void {
+  const press = presses.find(({ id }) => id === entry.press);
+  if (!press) return refuse(words.press(entry.press));
+  const candidates = line.devices[press.device]?.candidates ?? [];
+  if (!candidates.includes(entry.candidate)) refuse(words.candidate(entry.candidate));
+}
+
+function checkFinding(finding: string, { open, openDropped, watched }: Readonly<FoldState>): void {
+  if (finding === OLDER_FINDINGS ? openDropped > 0 : open.some(({ id }) => id === finding)) return;
+  const lasts = watched.some(({ from }) => from !== null && finding.endsWith(`-${from.toString(36)}`));
+  refuse(lasts ? words.findingLasts : words.finding(finding));
+}
+
+function refuse(told: { readonly what: string; readonly why: string; readonly mend: string }): never {
+  throw new EntryRefused(told.what, told);
+}

@@ -1,0 +1,74 @@
+import type { Counted } from '../counters/counters.ts';
+import type { Answer } from '../line/line.ts';
+import type { EpochMs, Millis } from '../units/units.ts';
+
+/** [CO3] [CO4] Counters that did what a counter does not, this shift. */
+export interface CounterMarked {
+  readonly kind: 'counterReset';
+  /** reset: began again. implausible: jumped further than the machine can count. correction: went back a little. */
+  readonly mark: 'reset' | 'implausible' | 'correction';
+  /** The newest: what it counts, and of what, by name. */
+  readonly counts: Counted;
+  readonly of: string | undefined;
+  readonly at: EpochMs;
+  /** How often in all this shift, as far as kept. */
+  readonly times: number;
+}
+
+/** Something that wants a person, or that a person should know. `lasted` of a finding is undefined while it lasts. */
+export type Matter =
+  | {
+      readonly kind: 'unexplainedStop';
+      readonly stop: string;
+      readonly at: EpochMs;
+      readonly lasted: Millis | undefined;
+      readonly station: string | undefined;
+      readonly answers: readonly Answer[];
+    }
+  | {
+      readonly kind: 'stationAbnormal';
+      readonly station: string;
+      readonly since: EpochMs;
+      readonly inLast: number;
+      readonly of: number;
+      readonly normal: number;
+    }
+  | {
+      readonly kind: 'guardOpenRunning';
+      readonly guard: string;
+      readonly at: EpochMs;
+      readonly lasted: Millis | undefined;
+      readonly id: string;
+    }
+  | {
+      readonly kind: 'devicePressedRunning';
+      readonly device: string;
+      readonly at: EpochMs;
+      readonly lasted: Millis | undefined;
+      readonly id: string;
+    }
+  | {
+      readonly kind: 'whichButton';
+      readonly press: string;
+      /** When it was pressed; undefined where nobody saw that. */
+      readonly at: EpochMs | undefined;
+      readonly candidates: readonly { readonly id: string; readonly name: string }[];
+    }
+  | { readonly kind: 'clockOff'; readonly server: string; readonly offset: Millis }
+  | CounterMarked
+  | { readonly kind: 'notSeen'; readonly from: EpochMs; readonly to: EpochMs | undefined }
+  /** Findings that the list had no room for; a person closes them by `id` all at once. */
+  | { readonly kind: 'olderFindings'; readonly count: number; readonly id: string }
+  /** What there is beyond what is shown. */
+  | { readonly kind: 'further'; readonly count: number };
+
+/** The one question the panels may ask now. */
+export interface Question {
+  readonly stop: string;
+  readonly since: EpochMs;
+  readonly until: EpochMs | undefined;
+  readonly station: string | undefined;
+  readonly answers: readonly (Answer & { readonly times: number })[];
+  /** Over how many days `times` counts. */
+  readonly days: number;
+}

@@ -1,0 +1,50 @@
+const lookAgain = 'Nothing was recorded. Look at the screen again: it shows what there is now.';
+
+/** Entries that name what there is not: each says what, why and how to mend it. */
+export const entryChecks = {
+  position: (position: string) => ({
+    what: `This line has no loading position “${position}”.`,
+    why: 'An entry made at a panel stands under its position.',
+    mend: 'Nothing was recorded. Open the panel by one of the addresses that the gateway names at its start.',
+  }),
+  stop: (stop: string) => ({
+    what: `There is no stop “${stop}” to enter this for.`,
+    why: 'Only the stops of this shift and some before it are held; or data that came late moved when it began.',
+    mend: lookAgain,
+  }),
+  answer: (answer: string) => ({
+    what: `“${answer}” is none of the answers for this stop.`,
+    why: 'The line’s file names the answers; anything else is “other”, with words.',
+    mend: 'Nothing was recorded. Choose one of the answers that are shown.',
+  }),
+  size: (size: string) => ({
+    what: `This line has no size “${size}”.`,
+    why: 'An order is made in one of the sizes of the line’s file.',
+    mend: 'Nothing was recorded. Choose one of its sizes, by its id.',
+  }),
+  order: (order: string) => ({
+    what: `There is no order “${order}”.`,
+    why: 'Cartons are handed over of an order that is known: from the list, the PLC or an entry.',
+    mend: 'Nothing was recorded. Correct its number, or enter the order first.',
+  }),
+  press: (press: string) => ({
+    what: `There is no press “${press}” of a stop device to enter this for.`,
+    why: 'Only the newest presses are held; or data that came late moved when it was pressed.',
+    mend: lookAgain,
+  }),
+  candidate: (candidate: string) => ({
+    what: `“${candidate}” is none of the buttons that it may have been.`,
+    why: 'The line’s file names the buttons behind a stop circuit.',
+    mend: 'Nothing was recorded. Choose one of those that are shown.',
+  }),
+  finding: (finding: string) => ({
+    what: `There is no open finding “${finding}”.`,
+    why: 'Somebody may have closed it already, or data that came late changed it.',
+    mend: lookAgain,
+  }),
+  findingLasts: {
+    what: 'This finding cannot be closed yet.',
+    why: 'It still reads so while the line runs.',
+    mend: 'Nothing was recorded. Close it when it is over and somebody has looked into it.',
+  },
+} as const;
