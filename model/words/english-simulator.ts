@@ -22,6 +22,14 @@ export const simulatorWords = {
   historyLater: 'History cannot begin after live running does.',
   historyLaterWhy: 'The moment of --history is not before that of --start, or not in the past.',
   historyLaterMend: 'Give an earlier moment for --history.',
+  faults: {
+    notUnderstood: (lines: readonly number[]) =>
+      `${lines.length === 1 ? 'Line' : 'Lines'} ${lines.join(', ')} of the faults cannot be read.`,
+    notUnderstoodWhy: 'Each line is a time after the start, as 0:12:30, and one of the known sentences.',
+    notUnderstoodMend: (sentences: readonly string[]) => `Write one of these: ${sentences.join('; ')}.`,
+    /** How a place in a sentence is shown. */
+    field: { name: 'TAG', count: 'N', span: 'N s' },
+  },
   portTaken: (port: number) => `The simulated PLC cannot listen on port ${port}.`,
   portTakenWhy: 'Another program already uses that port.',
   portTakenMend: 'End that program, or choose another port with --port.',

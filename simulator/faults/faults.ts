@@ -1,0 +1,41 @@
+import type { Span } from '../../model/units/units.ts';
+
+/**
+ * What can go wrong between a machine and whoever listens to its PLC, at a time after the start of a run. What the
+ * machine itself does wrong (jams, misfolds) is no fault in this sense: that is its life.
+ */
+export type Fault = { readonly at: Span } & FaultBody;
+
+export type FaultBody =
+  /** The cable is cut: both ends see it at once. The server keeps the subscription as long as its lifetime allows. */
+  | { readonly kind: 'cut'; readonly lasts: Span }
+  /** The cable goes dark: nothing comes through, and nobody is told. */
+  | { readonly kind: 'dark'; readonly lasts: Span }
+  /** The server's process ends and comes back after so long; its subscriptions are gone, the PLC's values are not. */
+  | { readonly kind: 'killed'; readonly lasts: Span }
+  /** A program is downloaded: the PLC is away for so long, its counters begin at 0, its namespace has another number. */
+  | { readonly kind: 'download'; readonly lasts: Span }
+  /** A counter begins at 0 again. */
+  | { readonly kind: 'reset'; readonly on: string }
+  /** A counter is put right by hand: a little back, or forward. */
+  | { readonly kind: 'corrected'; readonly on: string; readonly by: number }
+  /** A tag's value is bad for so long; some servers send the value along, others none. */
+  | { readonly kind: 'bad'; readonly on: string; readonly lasts: Span; readonly withValue: boolean }
+  /** The heartbeat stands still, and all else goes on. */
+  | { readonly kind: 'still'; readonly lasts: Span }
+  /** The PLC's program stands still, heartbeat and all, and its server answers. */
+  | { readonly kind: 'frozen'; readonly lasts: Span }
+  /** A stop device's tag goes on and off again in so short a time that a sampling server may not see it. */
+  | { readonly kind: 'pulse'; readonly on: string; readonly lasts: Span }
+  /** Values come without a source time. */
+  | { readonly kind: 'stampless'; readonly lasts: Span }
+  /** The PLC's clock is put forward or back, for good. */
+  | { readonly kind: 'stepped'; readonly by: Span }
+  /** The server keeps so many values of a tag between two publishes; `silent`: no overflow bit tells of the rest. */
+  | { readonly kind: 'queue'; readonly size: number; readonly silent: boolean; readonly lasts: Span }
+  /** Messages come twice, and the second time later. */
+  | { readonly kind: 'twice'; readonly lasts: Span }
+  /** Values of one message come mixed in time. */
+  | { readonly kind: 'mixed'; readonly lasts: Span };
+
+export type FaultKind = FaultBody['kind'];
