@@ -56,7 +56,13 @@ const modes = {
 export async function openConnection(options: ConnectionOptions): Promise<Connection> {
   const certificates = await openCertificates(options.pkiFolder);
   const client = createClient(options, certificates);
-  const live = { life: 0, lastAnswer: 0, closing: false, watch: new SequenceWatch() };
+  const live: Live = {
+    life: 0,
+    lastAnswer: 0,
+    closing: false,
+    watch: new SequenceWatch(),
+    unfinished: new WeakSet(),
+  };
   watchClient(client, options, live);
   const abort = () => void client.disconnect().catch(() => undefined);
   options.stopped.addEventListener('abort', abort);
@@ -78,6 +84,8 @@ interface Live {
   lastAnswer: number;
   closing: boolean;
   readonly watch: SequenceWatch;
+  /** Messages of a publish that goes on in another one. */
+  readonly unfinished: WeakSet<object>;
 }
 
 interface Parts {
@@ -121,7 +129,21 @@ function watchClient(client: OPCUAClient, options: ConnectionOptions, live: Live
     const { name } = response.schema;
     if (name === 'CreateSubscriptionResponse') live.life = options.nextLife();
     if (name === 'RepublishResponse') endEmptyRepublish(response as unknown as RepublishAnswer);
+    if (name === 'PublishResponse') noteUnfinished(response as unknown as PublishAnswer, live.unfinished);
   });
+}
+
+interface PublishAnswer {
+  readonly moreNotifications?: boolean;
+  readonly notificationMessage?: object | null;
+}
+
+/** The library keeps the flag to itself; its event of the message tells only the message. */
+function noteUnfinished(
+  { moreNotifications, notificationMessage }: PublishAnswer,
+  unfinished: WeakSet<object>,
+) {
+  if (moreNotifications && notificationMessage) unfinished.add(notificationMessage);
 }
 
 interface RepublishAnswer {
@@ -207,6 +229,7 @@ function watchSubscription(
       life: live.life,
       number: raw.sequenceNumber,
       keepAlive: data.length === 0,
+      more: live.unfinished.has(raw),
       received: options.now(),
       size: lists.reduce((sum, list) => sum + list.length, 0),
       values: () =>

@@ -16,6 +16,8 @@ export interface Message {
   readonly number: number;
   /** Nothing changed; the number is the one that the next message will have. */
   readonly keepAlive: boolean;
+  /** The server had more to tell at that moment than fits one message: the rest follows at once. */
+  readonly more: boolean;
   /** When it was received, by the caller's clock; milliseconds since 1970. */
   readonly received: number;
   /** How many values it holds, for the bounds of queues. */

@@ -16,8 +16,15 @@ export interface FlowParts {
   readonly now: () => number;
   /** Gives the connection up and opens another one. */
   readonly replace: () => void;
-  readonly say: (what: 'up' | 'whole' | 'lost' | 'missed') => void;
+  readonly say: (what: Told) => void;
 }
+
+export type Told = 'up' | 'whole' | 'lost' | 'missed' | 'overflowed';
+
+/** Of what was missed again within so long, every tag is not read at once: a server may be short of queues for good. */
+const AGAIN_MS = 5000;
+/** Publishes waited for then. */
+const AGAIN_PUBLISHES = 8;
 
 /** apart: not heard. settling: heard, but what was missed is not yet worked in. live: every publish is recorded as it comes. */
 export type Phase = 'apart' | 'settling' | 'live';
@@ -25,7 +32,9 @@ export type Phase = 'apart' | 'settling' | 'live';
 /**
  * From publishes and cuts to the tape. While a link is being repaired its changes are held back, because old and new ones
  * come mixed; after one more publish every tag is read once, all is sorted and recorded, and only then the link is
- * written as heard again: `'whole'` when the subscription lived on, no number is missing and no queue overflowed.
+ * written as heard again: `'whole'` when the subscription lived on, no number is missing and no queue overflowed. A live
+ * message that shows that one before it is missing, or that a queue overflowed, is held back in the same way, and the gap
+ * begins with the last publish of which everything had come.
  */
 export class Flow {
   phase: Phase = 'apart';
@@ -46,12 +55,17 @@ export class Flow {
   /** Receipt of the newest message counted for that. */
   private counted = 0;
   private lastHeard: number;
+  /** When the last publish had come to its end: what the server had by then was told. */
+  private allHeard: number;
+  /** When something was missed last while live. */
+  private missedAt = Number.NEGATIVE_INFINITY;
   /** When something was recorded last, by the caller's clock. */
   private recordedAt = 0;
 
   constructor(parts: FlowParts) {
     this.parts = parts;
     this.lastHeard = parts.now();
+    this.allHeard = this.lastHeard;
   }
 
   /** What an earlier run left open ends where its data ended: the time since then was not observed. */
@@ -91,10 +105,14 @@ export class Flow {
     const was = this.phase;
     this.phase = 'apart';
     if (was !== 'live') return;
-    const { recorder, now, say } = this.parts;
+    this.parts.say('lost');
+    await this.beginGap(this.allHeard);
+  }
+
+  private async beginGap(from: number): Promise<void> {
+    const { recorder, now } = this.parts;
     this.since = now();
-    say('lost');
-    await recorder.writeLink(false, recorder.lineNow(this.lastHeard), now());
+    await recorder.writeLink(false, recorder.lineNow(from), now(), from < this.lastHeard);
   }
 
   /** Neither data nor keep-alive for too long, and yet no connection was lost. */
@@ -111,17 +129,36 @@ export class Flow {
   }
 
   private async message(message: Message): Promise<void> {
-    this.lastHeard = message.received;
-    this.watch.note(message.life, message.number, message.keepAlive);
+    const { recorder } = this.parts;
+    const from = this.allHeard;
+    if (!this.hear(message)) return undefined;
     if (this.phase !== 'live') return this.hold(message);
-    this.seeClock(message);
-    await this.parts.recorder.record({ messages: [message], live: true });
-    if (!message.keepAlive) this.recordedAt = message.received;
-    else await this.stillHeard(message);
-    if (!this.watch.hole) return undefined;
-    this.parts.say('missed');
-    await this.apart();
-    return this.settle(1);
+    const values = message.values();
+    const once = { ...message, values: () => values };
+    if (this.watch.hole) return this.missed('missed', once, from);
+    if (recorder.overflows(values)) return this.missed('overflowed', once, from);
+    this.seeClock(once);
+    await recorder.record({ messages: [once], live: true });
+    if (message.keepAlive) return this.stillHeard(message);
+    this.recordedAt = message.received;
+    return undefined;
+  }
+
+  /** False for a message that came twice. */
+  private hear({ life, number, keepAlive, received, more }: Message): boolean {
+    this.lastHeard = received;
+    if (!more) this.allHeard = received;
+    return this.watch.note(life, number, keepAlive) === 'new';
+  }
+
+  /** What is missing lies between the last whole publish and this message. */
+  private async missed(what: 'missed' | 'overflowed', message: Message, from: number): Promise<void> {
+    const again = this.parts.now() - this.missedAt < AGAIN_MS;
+    this.missedAt = this.parts.now();
+    this.parts.say(what);
+    await this.beginGap(from);
+    this.settle(again ? AGAIN_PUBLISHES : 1);
+    return this.hold(message);
   }
 
   /** Nothing changes and the server is there: that is known, and would be a gap if the gateway ended now. */
@@ -142,21 +179,24 @@ export class Flow {
 
   private async hold(message: Message): Promise<void> {
     if (this.silent) this.settle(1);
+    this.keepBack(message);
+    if (this.phase !== 'settling' || !this.connection || message.more) return;
+    if (message.keepAlive) this.wanted = 0;
+    else if (message.received - this.counted >= this.connection.publishingMs / 2) {
+      this.counted = message.received;
+      this.wanted -= 1;
+      if (this.wholeLife === undefined && this.wanted === 0) this.seeClock(message);
+    }
+    if (this.wanted <= 0) await this.catchUp(this.connection);
+  }
+
+  private keepBack(message: Message): void {
     this.held.push(message);
     this.heldSize += message.size;
     while (this.heldSize > this.parts.settings.heldMost) {
       this.heldSize -= this.held.shift()!.size;
       this.dropped = true;
     }
-    if (this.phase !== 'settling' || !this.connection) return;
-    if (message.keepAlive) this.wanted = 0;
-    else if (message.received - this.counted >= this.connection.publishingMs / 2) {
-      // one publish may come in several messages
-      this.counted = message.received;
-      this.wanted -= 1;
-      if (this.wholeLife === undefined && this.wanted === 0) this.seeClock(message);
-    }
-    if (this.wanted <= 0) await this.catchUp(this.connection);
   }
 
   /** Reads every tag once, records all that was held back, and says that the server is heard. */
@@ -173,8 +213,12 @@ export class Flow {
       this.silent = !inbox.broken;
       return undefined;
     }
-    const since = inbox.messages();
-    for (const { life, number, keepAlive } of since) this.watch.note(life, number, keepAlive);
+    const since = inbox.messages().filter((message) => this.hear(message));
+    if (since.at(-1)?.more) {
+      // with the end of this publish
+      for (const message of since) this.keepBack(message);
+      return undefined;
+    }
     const floor = await this.firstLink(connection);
     const messages = this.held;
     this.held = [];

@@ -3,7 +3,7 @@ import type { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { openConnection, type Security } from './client.ts';
 import type { Connection, Happening } from './connection.ts';
-import { Flow } from './flow.ts';
+import { Flow, type Told } from './flow.ts';
 import { Inbox } from './inbox.ts';
 import { type ItemStatus, isMissing, itemStatuses } from './itemStatus.ts';
 import { type ClockSetting, LineTime } from './lineTime.ts';
@@ -330,11 +330,12 @@ class RunningIntake {
     this.trouble = trouble;
   }
 
-  private say(what: 'up' | 'whole' | 'lost' | 'missed'): void {
+  private say(what: Told): void {
     if (this.stopping.signal.aborted) return; // whoever stops it knows
     const { log, server } = this.options;
     if (what === 'lost') log.warn(this.words.lost(server.id));
     else if (what === 'missed') log.warn(this.words.missed(server.id));
+    else if (what === 'overflowed') log.warn(this.words.overflowed(server.id));
     else log.info(this.words.up(server.id, what === 'whole'));
   }
 }

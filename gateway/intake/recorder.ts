@@ -1,6 +1,7 @@
 import {
   byLineTime,
   type Change,
+  type Role,
   type Signal,
   type SignalIndex,
   type Value,
@@ -11,6 +12,7 @@ import type { Message, RawValue } from './connection.ts';
 import type { ClockSetting, LineTime } from './lineTime.ts';
 import { type Known, Memory, type Stamped } from './memory.ts';
 import type { ClockOffset } from './offset.ts';
+import { inOrder, type Sent } from './order.ts';
 import { understand } from './values.ts';
 
 export interface RecorderParts {
@@ -23,8 +25,9 @@ export interface RecorderParts {
   readonly take: (changes: Change[]) => Promise<void>;
 }
 
-/** What is recorded at once: the messages, and around them what was read of every tag after a cut. */
+/** What is recorded at once: the messages, and among them what was read of every tag after a cut. */
 export interface Batch {
+  /** In any order: they are taken as the server numbered them. */
   readonly messages: readonly Message[];
   /** They come as they happen: in order, and none twice. */
   readonly live?: boolean;
@@ -34,6 +37,12 @@ export interface Batch {
   /** When what is now heard for the first time began to be observed. */
   readonly floor?: Instant;
 }
+
+/**
+ * Values of these are samples of something that goes on all the time: one that was dropped says nothing that the next
+ * does not. A server with short queues drops them at every publish, and what the line does is known all the same.
+ */
+const sampled: ReadonlySet<Role> = new Set(['speedActual', 'machineAngle', 'condition', 'heartbeat']);
 
 /** How a signal's newest value was understood. */
 export interface Verdict {
@@ -46,10 +55,13 @@ export class Recorder {
   readonly verdicts = new Map<SignalIndex, Verdict>();
   private readonly parts: RecorderParts;
   private readonly memory = new Memory();
+  /** Signals of which no value may be missing. */
+  private readonly events: ReadonlySet<SignalIndex>;
   /** Newest line time taken, of this server's signals; undefined while the tape has none. */
   newest: Instant | undefined;
   /** What the tape says of the link. */
   link: Value | undefined;
+  private linkAt: Instant | undefined;
   lastDataAt: number | undefined;
   private life = 0;
   private seenInLife = new Set<number>();
@@ -57,6 +69,7 @@ export class Recorder {
 
   constructor(parts: RecorderParts) {
     this.parts = parts;
+    this.events = new Set(parts.signals.filter(({ role }) => !sampled.has(role)).map(({ index }) => index));
     const stamped = parts.clock !== 'received';
     for (const { index } of parts.signals) {
       const known = parts.known(index);
@@ -67,6 +80,7 @@ export class Recorder {
     const link = parts.known(parts.linkSignal);
     if (link) this.passed(link.at);
     this.link = link?.value;
+    this.linkAt = link?.at;
   }
 
   /** A moment of our clock on the line's time. */
@@ -78,29 +92,51 @@ export class Recorder {
   /** Resolves when it is recorded. `overflow`: the server dropped values before one of these. */
   async record(batch: Batch): Promise<{ readonly overflow: boolean }> {
     const { messages, live = false, reading, since = [], floor } = batch;
+    const { before, readBy, after } = inOrder(messages, since, reading?.received ?? Number.POSITIVE_INFINITY);
     const kept: Change[] = [];
     const keep = (stamped: Stamped, current: boolean) => {
       const change = this.placed(stamped, current, floor);
       if (change) kept.push(change);
     };
-    for (const message of messages) this.each(message, live, keep);
-    for (const raw of reading?.values ?? []) keep(this.changeOf(raw, reading!.received), true);
-    for (const message of since) this.each(message, false, keep);
+    for (const one of before) this.each(one, live, keep);
+    for (const raw of reading?.values ?? []) keep(this.changeOf(raw, reading!.received, readBy), true);
+    for (const one of after) this.each(one, false, keep);
     if (floor !== undefined) this.fresh.clear();
     await this.hand(kept.sort(byLineTime));
-    return { overflow: kept.some(({ status }) => overflowed(status)) };
+    return { overflow: kept.some(({ signal, status }) => overflowed(status) && this.events.has(signal)) };
   }
 
-  /** Writes that the server is heard or not, never before what has been taken. */
-  async writeLink(value: false | true | 'whole', wanted: Instant, received: number): Promise<void> {
-    const at = this.newest !== undefined && this.newest > wanted ? this.newest : wanted;
+  /** True when the server dropped values before one of these, and with them something that happened. */
+  overflows(values: readonly RawValue[]): boolean {
+    return values.some(
+      ({ item, status }) => overflowed(status) && this.events.has(this.parts.signals[item]!.index),
+    );
+  }
+
+  /**
+   * Writes that the server is heard or not: not before what has been taken, unless some of that is `inGap`, and never
+   * before what was last said of the link.
+   */
+  async writeLink(
+    value: false | true | 'whole',
+    wanted: Instant,
+    received: number,
+    inGap = false,
+  ): Promise<void> {
+    const least = inGap ? this.linkAt : this.newest;
+    const at = least === undefined ? wanted : later(least, wanted);
     this.link = value;
+    this.linkAt = at;
     await this.hand([
       { signal: this.parts.linkSignal, at, received: instantFromMs(received), status: 0, value },
     ]);
   }
 
-  private each(message: Message, live: boolean, keep: (stamped: Stamped, current: boolean) => void): void {
+  private each(
+    { message, by }: Sent,
+    live: boolean,
+    keep: (stamped: Stamped, current: boolean) => void,
+  ): void {
     if (message.life !== this.life) {
       this.life = message.life;
       this.seenInLife = new Set();
@@ -109,17 +145,17 @@ export class Recorder {
     for (const raw of message.values()) {
       const first = !this.seenInLife.has(raw.item);
       this.seenInLife.add(raw.item);
-      const stamped = this.changeOf(raw, message.received);
+      const stamped = this.changeOf(raw, message.received, by);
       // a value that is good again may carry the time it had before it was bad
       keep(stamped, first || (live && this.memory.isBad(stamped.change.signal)));
     }
   }
 
-  private changeOf(raw: RawValue, received: number): Stamped {
+  private changeOf(raw: RawValue, received: number, by: number): Stamped {
     const signal = this.parts.signals[raw.item]!;
     const { value, status, wrongType } = understand(raw.wire, raw.status, signal.type);
     this.verdicts.set(signal.index, { status: raw.status, wrongType });
-    const at = this.parts.time.momentOf(raw, received) ?? this.atReceipt(received);
+    const at = this.parts.time.momentOf(raw, received) ?? this.atReceipt(by);
     return {
       change: { signal: signal.index, at, received: instantFromMs(received), status, value },
       stamp: this.parts.time.stampOf(raw, received),

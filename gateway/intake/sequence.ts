@@ -53,6 +53,11 @@ export class SequenceWatch {
   }
 }
 
+/** Which of two numbers of one life was given first, also across the highest one; for sorting. */
+export function byNumber(a: number, b: number): number {
+  return (a - b) | 0;
+}
+
 /** Numbers run from 1 to 2³²−1 and begin again at 1 (OPC 10000-4). */
 function following(number: number): number {
   return number >= 0xffffffff ? 1 : number + 1;

@@ -32,5 +32,7 @@ export const intakeWords = {
   lost: (server: string) => `The server ${server} is not heard.`,
   replaced: (server: string) => `The link to the server ${server} is made anew.`,
   missed: (server: string) => `A message of the server ${server} is missing; every tag is read again.`,
+  overflowed: (server: string) =>
+    `The server ${server} had more to tell than its queues hold, and dropped some of it; every tag is read again.`,
   notClosed: (server: string, detail: string) => `The link to the server ${server} did not close: ${detail}.`,
 } as const;

@@ -242,6 +242,49 @@ describe('intake', { timeout: 180_000 }, () => {
     expect(most).toBe(1);
   });
 
+  it('what a tape too slow makes the server drop is a gap from the last publish before it', async () => {
+    const server = await serve();
+    initial(server);
+    let gate: Promise<void> = Promise.resolve();
+    const take = () => gate;
+    const recorded = listen({ endpoint: server.endpoint, take, settings: { waitingMost: 10, queue: 5 } });
+    await up(recorded);
+    let release = () => {};
+    gate = new Promise((resolve) => {
+      release = resolve;
+    });
+    const publishes = () => server.requests('PublishRequest');
+    let n = 100;
+    let asked = -1;
+    // until nothing is asked for any more, and then more than the queue holds
+    while (publishes() !== asked) {
+      asked = publishes();
+      for (const last = n + 20; n < last; ) {
+        n += 1;
+        server.set('Count', n, moment());
+        await pause(75);
+      }
+    }
+    for (const last = n + 20; n < last; ) {
+      n += 1;
+      server.set('Count', n, moment(n));
+    }
+    release();
+    await until('the last count', () => recorded.of(1).at(-1)?.value === n);
+    await up(recorded);
+    expect(recorded.of(link).map(({ value }) => value)).toEqual([true, false, true]);
+    expect(recorded.said.filter((words) => words.includes('more to tell than its queues hold'))).toHaveLength(
+      1,
+    );
+    const values = recorded.of(1).map(({ value }) => value as number);
+    expect(values).toEqual([...new Set(values)].sort((a, b) => a - b));
+    const [, lost, again] = recorded.of(link);
+    const first = values.findIndex((value, place) => place > 0 && value > values[place - 1]! + 1);
+    expect(lost!.at).toBeGreaterThanOrEqual(recorded.of(1)[first - 1]!.at);
+    expect(lost!.at).toBeLessThan(recorded.of(1)[first]!.at);
+    expect(again!.at).toBeGreaterThanOrEqual(recorded.of(1)[first]!.at);
+  });
+
   it('a gateway restarted writes the gap since its last data, and nothing twice', async () => {
     const server = await serve();
     const at = moment();

@@ -1,0 +1,101 @@
+import type { Connection, Happening, Message, RawValue } from '../../../gateway/intake/connection.ts';
+import { Flow, type Told } from '../../../gateway/intake/flow.ts';
+import { Inbox } from '../../../gateway/intake/inbox.ts';
+import { type ClockSetting, LineTime } from '../../../gateway/intake/lineTime.ts';
+import { ClockOffset } from '../../../gateway/intake/offset.ts';
+import { Recorder } from '../../../gateway/intake/recorder.ts';
+import { type IntakeSettings, usualSettings } from '../../../gateway/intake/settings.ts';
+import type { Change, Signal, SignalIndex } from '../../../model/signals/signals.ts';
+
+export interface FakeLinkOptions {
+  readonly signals: readonly Signal[];
+  readonly linkSignal: SignalIndex;
+  readonly clock?: ClockSetting;
+  readonly settings?: Partial<IntakeSettings>;
+  /** Our clock at the beginning. Milliseconds since 1970. */
+  readonly began: number;
+  /** Every tag as it stands at the server now. */
+  readonly reading: () => readonly RawValue[];
+}
+
+/** A server's side of a connection with a clock of its own, and everything that the intake makes of what it tells. */
+export class FakeLink {
+  now: number;
+  life = 1;
+  readonly changes: Change[] = [];
+  readonly said: Told[] = [];
+  readings = 0;
+  /** What comes while every tag is being read. */
+  whileRead: Message[] = [];
+  readonly flow: Flow;
+  private readonly inbox = new Inbox();
+  private readonly options: FakeLinkOptions;
+
+  constructor(options: FakeLinkOptions) {
+    this.options = options;
+    this.now = options.began;
+    const clock = options.clock ?? 'utc';
+    const time = new LineTime(clock, 'Europe/Berlin');
+    const offset = new ClockOffset();
+    const recorder = new Recorder({
+      signals: options.signals,
+      linkSignal: options.linkSignal,
+      clock,
+      time,
+      offset,
+      known: () => undefined,
+      take: async (changes) => void this.changes.push(...changes),
+    });
+    this.flow = new Flow({
+      recorder,
+      inbox: this.inbox,
+      offset,
+      time,
+      settings: { ...usualSettings, ...options.settings },
+      now: () => this.now,
+      replace: () => {
+        throw new Error('the connection is given up');
+      },
+      say: (what) => void this.said.push(what),
+    });
+  }
+
+  async open(): Promise<void> {
+    await this.flow.begin();
+    this.flow.opened(this.connection());
+  }
+
+  async tell(...happenings: readonly Happening[]): Promise<void> {
+    for (const one of happenings) {
+      if (one.kind === 'message') this.now = one.received;
+      await this.flow.handle(one);
+    }
+  }
+
+  of(signal: SignalIndex): Change[] {
+    return this.changes.filter((one) => one.signal === signal);
+  }
+
+  private connection(): Connection {
+    return {
+      openedAt: this.now,
+      publishingMs: 250,
+      keepAliveMs: 2000,
+      lifetimeMs: 600_000,
+      fingerprint: undefined,
+      life: () => this.life,
+      items: () => this.options.signals.map(() => ({ status: 0, sampling: 0, queue: 100 })),
+      read: async () => {
+        this.readings += 1;
+        for (const message of this.whileRead.splice(0)) this.inbox.push(message);
+        return this.options.reading();
+      },
+      serverClock: async () => this.now,
+      namespacesMoved: async () => false,
+      giveUpMissing: () => {},
+      pause: () => {},
+      lastAnswer: () => 0,
+      close: async () => {},
+    };
+  }
+}
