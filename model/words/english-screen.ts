@@ -57,7 +57,7 @@ function pressedLines(head: HeadPressed, { zone }: Told): readonly string[] {
   const when = {
     edge: `pressed ${exactly(press.pressed, zone)}`,
     count: 'known from its counter alone',
-    found: 'pressed before anybody looked',
+    found: 'found pressed',
   }[press.known];
   return [`${who}, ${when}`, 'not released'];
 }

@@ -1,7 +1,9 @@
 import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { readEntry } from '../../../gateway/api/entrySchema.ts';
 import { FileError } from '../../../gateway/binding/faults.ts';
 import { parseOrders, readOrders } from '../../../gateway/binding/orders.ts';
+import { ENTRY_MOST } from '../../../model/entries/entries.ts';
 import { bound, small } from './smallFile.ts';
 
 const frame = bound(small).line;
@@ -68,6 +70,26 @@ describe('the list of orders', () => {
     ],
   ])('%j', (text, expected) => {
     expect(wrong(text)).toEqual([expected]);
+  });
+
+  it('takes whatever an entry may hold, and no more, so that each of its orders can be chosen', () => {
+    const { orderNumber, blend, cartons } = ENTRY_MOST;
+    const row = (over: number) =>
+      `${head}${'n'.repeat(orderNumber + over)},s20,${'b'.repeat(blend + over)},${cartons + over},\n`;
+    const [order] = parseOrders(row(0), 'o', frame);
+    const { number, quantity } = order!;
+    const author = { kind: 'screen', screen: 'desk' };
+    const chosen = { id: 'e', author, kind: 'order', ...order, starts: 'now' };
+    expect(readEntry({ line: 'l', entry: chosen }, 0).entry).toMatchObject({ number, quantity });
+    const handed = { id: 'e', author, kind: 'handedOver', order: number, cartons: quantity };
+    expect(readEntry({ line: 'l', entry: handed }, 0).entry).toMatchObject(handed);
+    expect(wrong(row(1))).toEqual([
+      '2:1 The number is longer than 100 characters.',
+      '2:107 The blend is longer than 100 characters.',
+      '2:209 “1000000000” is no number of cartons.',
+    ]);
+    for (const over of [{ number: `${number}n` }, { blend: `${order!.blend}b` }, { quantity: quantity + 1 }])
+      expect(() => readEntry({ line: 'l', entry: { ...chosen, ...over } }, 0)).toThrow();
   });
 
   it('that is not there is told with its path', async () => {
