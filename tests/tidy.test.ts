@@ -79,6 +79,19 @@ describe('tidiness', () => {
     expect(making.map(([file]) => file)).toEqual(['gateway/tape/database.ts']);
   });
 
+  it('three files of the gateway know the OPC UA library, and DEVELOPERS.md names them', () => {
+    const knowing = [...sources]
+      .filter(
+        ([file, text]) =>
+          topOf(file) === 'gateway' && importsOf(text).some((from) => /^node-opcua/.test(from)),
+      )
+      .map(([file]) => file);
+    const files = ['certificates.ts', 'channel.ts', 'client.ts'];
+    expect(knowing.toSorted()).toEqual(files.map((file) => `gateway/intake/${file}`));
+    const told = readFileSync(join(root, 'DEVELOPERS.md'), 'utf8');
+    for (const file of files) expect(told).toContain(`\`${file}\``);
+  });
+
   it('every rule has a test, and every tag a rule', () => {
     const spec = readFileSync(join(root, 'model/SPEC.md'), 'utf8');
     const rules = new Set([...spec.matchAll(/^- \*\*\[([A-Z]{2}\d+)\]\*\*/gm)].map(([, tag]) => tag!));

@@ -1,4 +1,4 @@
-import { existsSync, renameSync } from 'node:fs';
+import { existsSync, renameSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
@@ -31,7 +31,7 @@ export function setAsideUnlessSame(
   const before = readRun(data);
   const same =
     before !== undefined &&
-    goesOn(before, now) &&
+    goesOn(before, now, lastWritten(data)) &&
     speed === 1 &&
     from === undefined &&
     (seed === undefined || seed === before.seed);
@@ -47,4 +47,13 @@ export function setAsideUnlessSame(
     });
   }
   return aside;
+}
+
+/** When a tape was last written to, milliseconds since 1970: its file, or what lies beside it after a kill. */
+function lastWritten(data: string): number | undefined {
+  const times = ['tape.sqlite', 'tape.sqlite-wal'].flatMap((name) => {
+    const found = statSync(join(data, name), { throwIfNoEntry: false });
+    return found === undefined ? [] : [found.mtimeMs];
+  });
+  return times.length === 0 ? undefined : Math.max(...times);
 }

@@ -9,10 +9,10 @@ import { delimiter, join, resolve } from 'node:path';
 
 /** Its sentences stand here: the catalogue in model/words is TypeScript, which cannot be read before the installation. */
 const words = {
-  oldNode: (version) => ({
-    what: `Node ${version} is too old, or one of the versions between that are no longer kept up.`,
-    why: 'Scoreline runs on Node 20.19 or later, 22.12 or later, and 24.',
-    mend: 'Install a later Node, and run the same command again.',
+  otherNode: (version) => ({
+    what: `Scoreline does not run on Node ${version}.`,
+    why: 'It runs on Node 20 from 20.19 on, on 22 from 22.12 on, and on 24 and later; what lies between is not kept up.',
+    mend: 'Install one of these, and run the same command again.',
   }),
   badCall: {
     what: 'gateway/setup/ready.mjs does not know what to make ready.',
@@ -57,7 +57,7 @@ const modules = join(root, 'node_modules');
 const stampFile = join(modules, '.scoreline-stamp');
 
 async function makeReady(target) {
-  if (!nodeFits(process.versions.node)) throw new Trouble(words.oldNode(process.versions.node));
+  if (!nodeFits(process.versions.node)) throw new Trouble(words.otherNode(process.versions.node));
   if (target !== 'start' && target !== 'test') throw new Trouble(words.badCall);
   const wanted = stamp();
   if (readIfThere(stampFile) !== wanted) {
@@ -67,9 +67,10 @@ async function makeReady(target) {
   if (target === 'test') findBrowser();
 }
 
+/** The same versions stand in package.json and in the README; a test holds them together. */
 function nodeFits(version) {
   const [major, minor] = version.split('.').map(Number);
-  return (major === 20 && minor >= 19) || (major === 22 && minor >= 12) || major > 22;
+  return (major === 20 && minor >= 19) || (major === 22 && minor >= 12) || major >= 24;
 }
 
 /** What the installed packages belong to: these versions, this Node's binary interface, this kind of processor. */

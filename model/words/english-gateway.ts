@@ -82,7 +82,6 @@ export const gatewayWords = {
   noSuchPathWhy: 'The address is not part of the interface.',
   noSuchPathMend: 'See /api/openapi.json.',
   badEntry: 'The entry was not understood.',
-  badEntryWhy: (place: string, message: string) => (place === '' ? message : `${place}: ${message}`),
   badEntryMend: 'Nothing was recorded. Correct it and send it again.',
   badQuery: 'The question was not understood.',
   badQueryMend: 'See /api/openapi.json for what fits.',

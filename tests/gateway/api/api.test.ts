@@ -164,6 +164,73 @@ describe('the interface for programs', () => {
   );
 });
 
+/** Sentences of libraries, by the words they have and the catalogue does not. */
+const foreign = /invalid|expected|received|must|request entity|unexpected|json at|decode param|position \d/i;
+
+describe('why something is refused', () => {
+  it.each([
+    ['from=-1', '“from” may not be below 0.'],
+    ['from=a', '“from” has to be a number.'],
+    ['from=1.5', '“from” has to be a whole number.'],
+    ['from=5&to=4', '“to” may not lie before “from”, nor more than 10,000 after it.'],
+    ['from=1e300', '“from” may not be above 9007199254740991.'],
+  ])('is said in words of our own: %s', async (query, why) => {
+    const response = await (await open()).get(`/api/lines/small/changes?${query}`);
+    expect(((await response.json()) as { why: string }).why).toBe(why);
+  });
+
+  it.each<[string, unknown, string]>([
+    ['no author', { id: 'e', kind: 'crew', people: 2 }, '“entry.author” is missing.'],
+    ['no kind', { id: 'e', author }, '“entry.kind” is none of those that are known.'],
+    ['an unknown kind', { id: 'e', author, kind: 'reset' }, '“entry.kind” is none of those that are known.'],
+    [
+      'a word for a number',
+      { id: 'e', author, kind: 'crew', people: 'two' },
+      '“entry.people” has to be a number.',
+    ],
+    [
+      'half a person',
+      { id: 'e', author, kind: 'crew', people: 1.5 },
+      '“entry.people” has to be a whole number.',
+    ],
+    ['too many', { id: 'e', author, kind: 'crew', people: 51 }, '“entry.people” may not be above 50.'],
+    ['an empty note', { id: 'e', author, kind: 'note', words: ' ' }, '“entry.words” may not be empty.'],
+    [
+      'an id with a blank',
+      { id: 'e e', author, kind: 'crew', people: 2 },
+      '“entry.id” holds characters that cannot stand there, or is too long.',
+    ],
+    [
+      'an author with more to say',
+      { id: 'e', author: { ...author, admin: true }, kind: 'crew', people: 2 },
+      '“entry.author” has what is not known there: admin.',
+    ],
+    ['a list', [], '“entry” has to be an object with keys of its own.'],
+    ['no JSON', '{', 'It is not JSON.'],
+    ['far too much', { words: 'x'.repeat(20_000) }, 'It is larger than anything that can be sent here.'],
+  ])('is said in words of our own: %s', async (_what, body, why) => {
+    const answer = (await (await (await open()).enter(body)).json()) as { why: string };
+    expect(answer.why).toBe(why);
+  });
+
+  it('is said so for a body that is packed or written in an odd way, and an address with a stray %', async () => {
+    const { enter, address } = await open();
+    const odd = await enter('{}', { 'content-encoding': 'rot13' });
+    expect(odd.status).toBe(415);
+    expect(await odd.json()).toMatchObject({ why: expect.stringContaining('send UTF-8') });
+    const letters = await enter('{}', { 'content-type': 'application/json; charset=latin1' });
+    expect(await letters.json()).toMatchObject({ why: expect.stringContaining('send UTF-8') });
+    for (const body of [undefined, '{}']) {
+      const { text } = await sent(address, body ? 'POST' : 'GET', '/api/lines/%ff/entries', body);
+      expect(JSON.parse(text)).toMatchObject({
+        trouble: 'The question was not understood.',
+        why: 'The address has a % that does not stand for a character.',
+      });
+      expect(text).not.toMatch(foreign);
+    }
+  });
+});
+
 describe('entries over the interface', () => {
   it('are answered with their position once they are on the tape, and count once', async () => {
     const { enter, tape, live } = await open();
@@ -202,7 +269,10 @@ describe('entries over the interface', () => {
     const { enter, tape } = await open();
     const response = await enter(body);
     expect(response.status).toBe(400);
-    expect(await response.json()).toMatchObject({ ok: false, trouble: expect.stringMatching(/\.$/) });
+    const answer = (await response.json()) as { why: string };
+    expect(answer).toMatchObject({ ok: false, trouble: expect.stringMatching(/\.$/) });
+    expect(answer.why).toMatch(/^[A-Z“].*\.$/);
+    expect(answer.why).not.toMatch(foreign);
     expect(tape.end(line.id)).toBe(onTape);
   });
 

@@ -15,6 +15,18 @@ describe('YAML that is none', () => {
     expect(wrong(text)).toContain(expected);
   });
 
+  it('text of another kind is told once and in whole sentences, not by every section it lacks', () => {
+    let told: unknown;
+    try {
+      bound('only some words');
+    } catch (error) {
+      told = error;
+    }
+    expect((told as Error & { why: string }).why).toBe(
+      'small.yaml:1:1 This does not describe a line. A line file has sections of their own names, such as line: and signals:. Check that this is the file you meant; start from a copy of simulator/lines/line-3.yaml.',
+    );
+  });
+
   it('a file that is far too large, or nested far too deep, is no line file', () => {
     expect(wrong('#'.repeat(400_001))).toEqual(['1:1 The file is too large.']);
     expect(wrong('['.repeat(100_000))[0]).toMatch(/nested too deeply|not YAML/);

@@ -67,6 +67,41 @@ describe('the command line', () => {
     for (const sentence of [message, why, mend]) expect(sentence).toMatch(/^\S.*[^.]\.$/);
   });
 
+  it.each([
+    [['--colour', 'blue'], 'there is no option --colour'],
+    [['-p', '80'], 'there is no option -p'],
+    [['--no-fresh'], 'there is no option --no-fresh'],
+    [['--constructor=1'], 'there is no option --constructor'],
+    [['line.yaml'], '“line.yaml” belongs to no option'],
+    [['--', 'line.yaml'], '“line.yaml” belongs to no option'],
+    [['--port'], '--port has no value'],
+    [['--port', '--host', '::1'], '--port has no value'],
+    [['--fresh=1'], '--fresh takes no value'],
+    [['--port=-1'], '--port must be a number from 0 to 65535'],
+  ])('says it in words of our own: %j', (args, what) => {
+    expect(() => readArguments(args)).toThrow(`The command line was not understood: ${what}.`);
+  });
+
+  it.each([
+    ['--speed', '2'],
+    ['--speed', '1'],
+    ['--seed', '3'],
+    ['--from', '2026-03-16T05:00Z'],
+    ['--fresh'],
+  ])('does not take in silence what would do nothing beside --line: %s', (...args) => {
+    readArguments(args);
+    let told: unknown;
+    try {
+      readArguments(['--line', 'line.yaml', ...args]);
+    } catch (error) {
+      told = error;
+    }
+    expect(told).toBeInstanceOf(LineError);
+    const { message, mend } = told as LineError;
+    expect(message).toBe(`${args[0]} cannot be used together with --line.`);
+    expect(mend).toBe(`Leave out ${args[0]}, or --line.`);
+  });
+
   it('has help that names every option there is', () => {
     const { usage } = wordsIn('en').gateway;
     const options = Object.keys(readArguments([])).map((option) => option.replace('names', 'name'));

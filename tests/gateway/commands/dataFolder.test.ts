@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -51,12 +51,27 @@ describe('a data folder', () => {
     ['a fresh beginning', ['--fresh'], now],
     ['another speed', ['--speed', '2'], now],
     ['a moment to begin at', ['--from', '2026-03-16T05:00Z'], now],
-    ['a machine that began three weeks ago', [], now + 21 * 86_400_000],
+    ['a machine that began more than three days ago', [], now + 65 * 3_600_000],
   ])('is kept under another name for %s', (_what, args, at) => {
     demoRun();
     const aside = setAsideUnlessSame(asked(...args), at);
     expect(existsSync(data)).toBe(false);
     expect(readdirSync(aside!)).toContain('demo.json');
+  });
+
+  it.each([
+    ['tape.sqlite', 15, true],
+    ['tape.sqlite', 17, false],
+    ['tape.sqlite-wal', 15, true],
+  ])('whose %s was last written %s hours ago goes on: %s', (name, hours, goesOn) => {
+    demoRun();
+    const long = (now - 40 * 3_600_000) / 1000;
+    const last = (now - hours * 3_600_000) / 1000;
+    writeFileSync(join(data, 'tape.sqlite'), '');
+    utimesSync(join(data, 'tape.sqlite'), long, long);
+    writeFileSync(join(data, name), '');
+    utimesSync(join(data, name), last, last);
+    expect(setAsideUnlessSame(asked(), now) === undefined).toBe(goesOn);
   });
 
   it('of a run that was ahead of the clock is kept, and one made before runs had a speed goes on', () => {

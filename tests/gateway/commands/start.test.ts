@@ -38,4 +38,17 @@ describe('the start command as a process', () => {
       ]);
     },
   );
+
+  it.each([
+    ['package.json', 'Something else of that name is there already.'],
+    ['package.json/data', 'A part of the path is a file where a folder has to be.'],
+  ])('says why %s cannot be the data folder, in words of our own', async (folder, why) => {
+    const { code, error } = await start('--data', folder);
+    expect(code).toBe(1);
+    expect(error.trim().split('\n')).toEqual([
+      `The data folder ${resolve(root, folder)} cannot be used.`,
+      why,
+      'Give a folder that this user may write to with --data DIR.',
+    ]);
+  });
 });

@@ -45,7 +45,8 @@ describe('the port of the screens', () => {
 
   it('on an address that is not of this machine is refused with words', async () => {
     // 192.0.2.0/24 is set aside for documentation (RFC 5737): no machine has an address of it
-    const { message, mend } = await refusal(0, '192.0.2.1');
+    const { message, why, mend } = await refusal(0, '192.0.2.1');
+    expect(why).toBe('This machine does not have that address.');
     expect(message).toBe('Port 0 on 192.0.2.1 cannot be opened.');
     expect(mend).toContain('--host');
   });

@@ -4,7 +4,21 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 
-const script = resolve(import.meta.dirname, '../../../gateway/setup/ready.mjs');
+const root = resolve(import.meta.dirname, '../../..');
+const script = join(root, 'gateway/setup/ready.mjs');
+interface Package {
+  readonly engines: { readonly node: string };
+}
+
+/** Whether a version lies in `^20.19.0` or `>=24.0.0`, the two forms that package.json uses. */
+function isIn(range: string, version: string): boolean {
+  const [, form, ...from] = /^(\^|>=)(\d+)\.(\d+)\.(\d+)$/.exec(range) ?? [];
+  if (form === undefined) throw new Error(`a form this test does not read: ${range}`);
+  const [low, there] = [from, version.split('.')].map((parts) => parts.map(Number));
+  const [major, minor, patch] = [0, 1, 2].map((place) => there![place]! - low![place]!);
+  const later = major! > 0 || (major === 0 && (minor! > 0 || (minor === 0 && patch! >= 0)));
+  return later && (form === '>=' || major === 0);
+}
 let clone: string;
 
 /** A clone with one package, which stands in for the database and needs no network. */
@@ -83,6 +97,43 @@ describe('making a clone ready', () => {
     const tried = ready('test', { CHROMIUM: '/nowhere/chromium' });
     expect(tried.status).toBe(1);
     expect(tried.stderr).toContain('There is no program at /nowhere/chromium.');
+  });
+
+  it.each([
+    ['18.20.8', false],
+    ['20.18.3', false],
+    ['20.19.0', true],
+    ['21.7.3', false],
+    ['22.11.0', false],
+    ['22.12.0', true],
+    ['23.11.1', false],
+    ['24.0.0', true],
+    ['26.1.0', true],
+  ])('Node %s is taken: %s, as package.json and the README say', (version, taken) => {
+    const pretend = `Object.defineProperty(process.versions, 'node', { value: '${version}' })`;
+    // with a call it does not know, so that nothing is installed: which of the two troubles comes tells
+    const { status, stderr } = ready('dance', {
+      NODE_OPTIONS: `--import=data:text/javascript,${encodeURIComponent(pretend)}`,
+    });
+    expect(status).toBe(1);
+    if (taken) expect(stderr).toContain('It has to be called with start or test.');
+    else {
+      expect(stderr).toContain(`Scoreline does not run on Node ${version}.`);
+      expect(stderr).toContain('20 from 20.19 on, on 22 from 22.12 on, and on 24 and later');
+    }
+    const { engines } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as Package;
+    expect(engines.node.split(' || ').some((range) => isIn(range, version))).toBe(taken);
+  });
+
+  it('the README and the lock file name the same versions of Node as package.json', () => {
+    const { engines } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as Package;
+    expect(engines.node).toBe('^20.19.0 || ^22.12.0 || >=24.0.0');
+    const lock = JSON.parse(readFileSync(join(root, 'package-lock.json'), 'utf8')) as {
+      packages: { '': Package };
+    };
+    expect(lock.packages[''].engines).toEqual(engines);
+    const readme = readFileSync(join(root, 'README.md'), 'utf8').replaceAll(/\s+/g, ' ');
+    expect(readme).toContain('Node: 20 from 20.19 on, 22 from 22.12 on, or 24 and later');
   });
 
   it('what it does not know is refused in words', () => {
