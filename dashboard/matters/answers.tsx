@@ -6,7 +6,7 @@ import { Mark } from '../marks/symbols.tsx';
 import { useEnter, useHeld, useMoment, usePart } from '../store/use.tsx';
 import { Caution } from './caution.tsx';
 import { CloseFinding } from './close-finding.tsx';
-import { keyOfMatter, markOfMatter } from './matters.tsx';
+import { type Finding, isFinding, keyOfMatter, markOfMatter } from './matters.tsx';
 
 /** Open notices of desk and phone: the same ones as on the wall, and what can be answered is answered in its row. */
 export function Matters() {
@@ -23,13 +23,6 @@ export function Matters() {
       </ul>
     </section>
   );
-}
-
-type Finding = Extract<Matter, { kind: 'guardOpenRunning' | 'devicePressedRunning' | 'olderFindings' }>;
-
-/** What may bring someone to a guard or a stop device. */
-function isFinding(matter: Matter): matter is Finding {
-  return ['guardOpenRunning', 'devicePressedRunning', 'olderFindings'].includes(matter.kind);
 }
 
 /** What still reads so cannot be done with. */

@@ -3,6 +3,7 @@ import { words } from '../app/words.ts';
 import { useTold } from '../blank/told.ts';
 import { Mark } from '../marks/symbols.tsx';
 import { useMoment, usePart } from '../store/use.tsx';
+import { Caution } from './caution.tsx';
 import { measure } from '../type/measure.ts';
 
 /** Flap up wants a person, blue asks, half down is told only. */
@@ -47,6 +48,19 @@ export function keyOfMatter(matter: Matter): string {
   }
 }
 
+export type Finding = Extract<
+  Matter,
+  { kind: 'guardOpenRunning' | 'devicePressedRunning' | 'olderFindings' }
+>;
+
+/** What may bring someone to a guard or a stop device: the caution stands with it. */
+export function isFinding(matter: Matter): matter is Finding {
+  return ['guardOpenRunning', 'devicePressedRunning', 'olderFindings'].includes(matter.kind);
+}
+
+/** Room that the caution takes on the wall. */
+const CAUTION_HEIGHT = 80;
+
 /** The wall's open notices: as many as find room in `height`, and how many more there are. It never asks. */
 export function WallMatters({ height }: { readonly height: number }) {
   const matters = usePart('matters');
@@ -55,14 +69,16 @@ export function WallMatters({ height }: { readonly height: number }) {
   const listed = matters.filter(({ kind }) => kind !== 'further');
   const further = matters.reduce((sum, matter) => (matter.kind === 'further' ? sum + matter.count : sum), 0);
   const items = listed.map((matter) => ({ matter, said: said.said(matter, told) }));
+  const warns = matters.some(isFinding);
   const shown = thatFit(
     items.map((item) => heightOf(item.said)),
-    height - 34 - 30,
+    height - 34 - 30 - (warns ? CAUTION_HEIGHT : 0),
   );
   const rest = items.length - shown + further;
   return (
     <section className="notices">
       <h2>{matters.length === 0 ? said.none : said.title}</h2>
+      {warns && <Caution text={words.screen.caution.beside} mark={36} />}
       <ul>
         {items.slice(0, shown).map(({ matter, said: [title, more] }) => (
           <li key={keyOfMatter(matter)}>

@@ -66,6 +66,8 @@ describe('what ran on with a guard open or a device pressed', () => {
     const drawn = draw('wall', [lasts, over]);
     expect(drawn).toContain('Guard door 2 read open while it ran');
     expect(drawn).not.toMatch(/Close it|<button|<input/);
+    expect(times(drawn, '<aside class="caution"')).toBe(1);
+    expect(draw('wall', [])).not.toContain('<aside class="caution"');
   });
 
   it('and whatever else there is no room for is counted', () => {
