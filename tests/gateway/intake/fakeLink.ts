@@ -16,6 +16,8 @@ export interface FakeLinkOptions {
   readonly began: number;
   /** Every tag as it stands at the server now. */
   readonly reading: () => readonly RawValue[];
+  /** What comes while every tag is being read. */
+  readonly whileRead?: () => readonly Message[];
 }
 
 /** A server's side of a connection with a clock of its own, and everything that the intake makes of what it tells. */
@@ -25,8 +27,6 @@ export class FakeLink {
   readonly changes: Change[] = [];
   readonly said: Told[] = [];
   readings = 0;
-  /** What comes while every tag is being read. */
-  whileRead: Message[] = [];
   readonly flow: Flow;
   private readonly inbox = new Inbox();
   private readonly options: FakeLinkOptions;
@@ -87,8 +87,12 @@ export class FakeLink {
       items: () => this.options.signals.map(() => ({ status: 0, sampling: 0, queue: 100 })),
       read: async () => {
         this.readings += 1;
-        for (const message of this.whileRead.splice(0)) this.inbox.push(message);
-        return this.options.reading();
+        const values = this.options.reading();
+        for (const message of this.options.whileRead?.() ?? []) {
+          this.now = message.received;
+          this.inbox.push(message);
+        }
+        return values;
       },
       serverClock: async () => this.now,
       namespacesMoved: async () => false,

@@ -51,13 +51,18 @@ function publish(
 async function live(
   options: { readonly clock?: ClockSetting; readonly stamped?: boolean } = {},
   first = 1,
-): Promise<{ readonly fake: FakeLink; now: Told }> {
-  const server: { fake: FakeLink; now: Told } = { now: [0.5, 100], fake: undefined as never };
+): Promise<{ readonly fake: FakeLink; now: Told; whileRead: Message[] }> {
+  const server: { fake: FakeLink; now: Told; whileRead: Message[] } = {
+    now: [0.5, 100],
+    whileRead: [],
+    fake: undefined as never,
+  };
   server.fake = new FakeLink({
     signals,
     linkSignal: link,
     began: BEGAN,
     reading: () => [raw(server.now, options.stamped)],
+    whileRead: () => server.whileRead.splice(0),
     ...options,
   });
   await server.fake.open();
@@ -119,7 +124,7 @@ describe('a message that shows that something was missed', () => {
     const { fake } = server;
     await fake.tell({ kind: 'lost' }, { kind: 'restored' });
     server.now = [9.8, 150];
-    fake.whileRead = [publish(9.8, 3, [[9.6, 148]], { more: true })];
+    server.whileRead = [publish(9.8, 3, [[9.6, 148]], { more: true })];
     await fake.tell(publish(9.75, 2, [[9.5, 147]]));
     expect(links(fake).at(-1)).toEqual([1, false]);
     await fake.tell(publish(9.81, 4, [[9.7, 149, OVERFLOW]]));
@@ -224,7 +229,7 @@ describe.each(['utc', 'local', 'received'] as const)('messages out of order, clo
     const { fake } = server;
     await fake.tell({ kind: 'lost' }, { kind: 'restored' });
     server.now = told(300, 4)[0]!;
-    fake.whileRead = [
+    server.whileRead = [
       publish(10.01, 2, told(200, 2)),
       publish(10.02, 3, told(250, 3)),
       publish(10.03, 5, told(301, 10)),
