@@ -1,4 +1,5 @@
 import { type Logger, pino } from 'pino';
+import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 
 const words = wordsIn('en').gateway;
@@ -13,9 +14,20 @@ const labels: { readonly [level: number]: string } = {
  * warnings and worse unless SCORELINE_LOG names another level of pino's.
  */
 export function createLog(out: NodeJS.WriteStream = process.stderr): Logger {
-  const level = process.env.SCORELINE_LOG ?? 'warn';
+  const level = levelOf(process.env.SCORELINE_LOG);
   if (!out.isTTY) return pino({ level }, pino.destination(2));
   return pino({ level }, { write: (line: string) => void out.write(forPeople(line)) });
+}
+
+/** `warn` when nothing is said, as by a variable that is set to nothing. */
+function levelOf(wish = ''): string {
+  const levels = ['silent', ...Object.values(pino.levels.labels).reverse()];
+  if (wish === '') return 'warn';
+  if (levels.includes(wish)) return wish;
+  throw new LineError(words.options.badLogLevel(wish), {
+    why: words.options.badLogLevelWhy,
+    mend: words.options.badLogLevelMend(levels),
+  });
 }
 
 /** One line of the log as a person reads it: time, how bad, what. */

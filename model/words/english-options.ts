@@ -1,4 +1,4 @@
-/** What is wrong with an option of the start command. The first four stand behind a colon, within a sentence. */
+/** What is wrong with how the start command was called. The first four stand behind a colon, within a sentence. */
 export const optionWords = {
   unknown: (option: string) => `there is no option ${option}`,
   stray: (text: string) => `“${text}” belongs to no option`,
@@ -7,4 +7,7 @@ export const optionWords = {
   demoOnly: (option: string) => `${option} cannot be used together with --line.`,
   demoOnlyWhy: 'It is about the simulated machine of the demo line, and nothing else follows it.',
   demoOnlyMend: (option: string) => `Leave out ${option}, or --line.`,
+  badLogLevel: (level: string) => `The log has no level “${level}”.`,
+  badLogLevelWhy: 'The variable SCORELINE_LOG names how much is told.',
+  badLogLevelMend: (levels: readonly string[]) => `Unset it, or set it to one of: ${levels.join(', ')}.`,
 } as const;

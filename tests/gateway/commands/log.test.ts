@@ -1,7 +1,25 @@
-import { describe, expect, it } from 'vitest';
-import { forPeople } from '../../../gateway/commands/log.ts';
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { createLog, forPeople } from '../../../gateway/commands/log.ts';
 
 const time = new Date(2026, 2, 16, 6, 5, 4).getTime();
+
+afterEach(() => void vi.unstubAllEnvs());
+
+describe('how much the log tells', () => {
+  it.each([
+    ['', 'warn'],
+    ['debug', 'debug'],
+    ['silent', 'silent'],
+  ])('with SCORELINE_LOG=%s it is %s', (wish, level) => {
+    vi.stubEnv('SCORELINE_LOG', wish);
+    expect(createLog().level).toBe(level);
+  });
+
+  it('is refused in words when there is no such level', () => {
+    vi.stubEnv('SCORELINE_LOG', 'loud');
+    expect(() => createLog()).toThrow('The log has no level “loud”.');
+  });
+});
 
 describe('the log for a person at a terminal', () => {
   it('says when, how bad, and what, in one line', () => {
