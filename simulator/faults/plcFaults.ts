@@ -29,6 +29,8 @@ interface Cell {
   offset: number;
   bad: boolean;
   shown: TagValue | null | undefined;
+  /** What was told last. */
+  told: ToldValue | undefined;
 }
 
 /** A moment at which a fault begins or ends. */
@@ -68,7 +70,19 @@ export class FaultedPlc {
       tags.map(({ tag, type, role, width }) => {
         const wraps = type === 'UInt16' ? 2 ** 16 : type === 'UInt32' ? 2 ** 32 : Number.POSITIVE_INFINITY;
         const [counts, beats] = [width !== undefined, role === 'heartbeat'];
-        return [tag, { wraps, counts, beats, machine: undefined, offset: 0, bad: false, shown: undefined }];
+        return [
+          tag,
+          {
+            wraps,
+            counts,
+            beats,
+            machine: undefined,
+            offset: 0,
+            bad: false,
+            shown: undefined,
+            told: undefined,
+          },
+        ];
       }),
     );
     for (const fault of faults) this.plan(fault, after(start, fault.at));
@@ -94,11 +108,9 @@ export class FaultedPlc {
     return told;
   }
 
-  /** Every tag as it stands now. */
-  present(at: Instant): readonly ToldValue[] {
-    return [...this.cells].flatMap(([tag, cell]) =>
-      cell.machine === undefined ? [] : [this.valueOf(tag, cell, at)],
-    );
+  /** Every tag as it was told last, with its stamp from then: what somebody who has just begun to listen is told. */
+  present(): readonly ToldValue[] {
+    return [...this.cells.values()].flatMap(({ told }) => told ?? []);
   }
 
   private plan(fault: Fault, at: Instant): void {
@@ -180,6 +192,7 @@ export class FaultedPlc {
     // a status that comes without a value comes once
     if (told.value === null && cell.shown === null) return;
     cell.shown = told.value;
+    cell.told = told;
     this.told.push(told);
   }
 

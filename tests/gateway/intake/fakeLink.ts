@@ -16,6 +16,11 @@ export interface FakeLinkOptions {
   readonly began: number;
   /** Every tag as it stands at the server now. */
   readonly reading: () => readonly RawValue[];
+  /** The server's clock, where it is not ours; whether its namespaces have other numbers now. */
+  readonly clockMs?: () => number;
+  readonly moved?: () => boolean;
+  /** Another connection was opened in the place of this one. */
+  readonly reopened?: () => void;
   /** What comes while every tag is being read. */
   readonly whileRead?: () => readonly Message[];
 }
@@ -54,7 +59,9 @@ export class FakeLink {
       settings: { ...usualSettings, ...options.settings },
       now: () => this.now,
       replace: () => {
-        throw new Error('the connection is given up');
+        if (!options.reopened) throw new Error('the connection is given up');
+        options.reopened();
+        this.flow.opened(this.connection());
       },
       say: (what) => void this.said.push(what),
     });
@@ -94,8 +101,8 @@ export class FakeLink {
         }
         return values;
       },
-      serverClock: async () => this.now,
-      namespacesMoved: async () => false,
+      serverClock: async () => this.options.clockMs?.() ?? this.now,
+      namespacesMoved: async () => this.options.moved?.() ?? false,
       giveUpMissing: () => {},
       pause: () => {},
       lastAnswer: () => 0,
