@@ -66,6 +66,8 @@ export class Recorder {
   private life = 0;
   private seenInLife = new Set<number>();
   private fresh = new Set<SignalIndex>();
+  /** What was read last of a signal, until the publish after it has come. */
+  private readonly readAhead = new Map<SignalIndex, { readonly at: Instant; readonly stamp: Instant }>();
 
   constructor(parts: RecorderParts) {
     this.parts = parts;
@@ -99,7 +101,14 @@ export class Recorder {
       if (change) kept.push(change);
     };
     for (const one of before) this.each(one, live, keep);
-    for (const raw of reading?.values ?? []) keep(this.changeOf(raw, reading!.received, readBy), true);
+    for (const raw of reading?.values ?? []) {
+      const stamped = this.changeOf(raw, reading!.received, readBy);
+      const known = this.memory.newest(stamped.change.signal) !== undefined;
+      const change = this.placed(stamped, true, floor);
+      if (!change) continue;
+      kept.push(change);
+      if (known) this.rememberRead({ ...stamped, change });
+    }
     for (const one of after) this.each(one, false, keep);
     if (floor !== undefined) this.fresh.clear();
     await this.hand(kept.sort(byLineTime));
@@ -149,6 +158,17 @@ export class Recorder {
       // a value that is good again may carry the time it had before it was bad
       keep(stamped, first || (live && this.memory.isBad(stamped.change.signal)));
     }
+    if (!message.more) this.readAhead.clear();
+  }
+
+  /**
+   * What is read may be ahead of the publish that follows, which tells all the values up to it. Where the time of receipt
+   * counts they would come to stand behind it, and be counted twice: by their stamps, which are good for this, they are
+   * put before it.
+   */
+  private rememberRead({ change, stamp }: Stamped): void {
+    if (this.parts.clock !== 'received' || stamp === undefined) return;
+    this.readAhead.set(change.signal, { at: change.at, stamp });
   }
 
   private changeOf(raw: RawValue, received: number, by: number): Stamped {
@@ -179,17 +199,20 @@ export class Recorder {
    * - Otherwise its own time is true, also inside a gap.
    */
   private placed(stamped: Stamped, current: boolean, floor: Instant | undefined): Change | undefined {
-    const { change } = stamped;
-    if (current ? this.memory.unchanged(stamped) : this.memory.has(stamped)) return undefined;
+    const { change, stamp } = stamped;
+    const read = this.readAhead.get(change.signal);
+    const older = read !== undefined && stamp !== undefined && stamp < read.stamp;
+    if (current && !older ? this.memory.unchanged(stamped) : this.memory.has(stamped)) return undefined;
     const known = this.memory.newest(change.signal);
     if (!known) this.fresh.add(change.signal);
     let { at } = change;
-    if (floor !== undefined && this.fresh.has(change.signal)) at = later(at, floor);
+    if (read) at = older ? ((read.at - 1) as Instant) : later(at, read.at);
+    else if (floor !== undefined && this.fresh.has(change.signal)) at = later(at, floor);
     else if (current && known && at <= known.at) {
       at = later((known.at + 1) as Instant, this.lineNow(epochMs(change.received)));
     }
     const placed = at === change.at ? change : { ...change, at };
-    this.memory.keep({ change: placed, stamp: stamped.stamp });
+    this.memory.keep({ change: placed, stamp });
     return placed;
   }
 

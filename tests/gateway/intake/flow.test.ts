@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { ClockSetting } from '../../../gateway/intake/lineTime.ts';
 import type { Message, RawValue } from '../../../gateway/intake/connection.ts';
+import { byLineTime } from '../../../model/signals/signals.ts';
 import { type Instant, instantFromMs } from '../../../model/units/units.ts';
 import { FakeLink } from './fakeLink.ts';
 import { signals as four, link } from './fixture.ts';
@@ -211,12 +212,13 @@ describe.each(['utc', 'local', 'received'] as const)('messages out of order, clo
   it('also across the highest number', async () => {
     const server = await live({ clock }, 0xfffffffe);
     const { fake } = server;
-    await fake.tell(publish(1.25, 0xffffffff, told(105, 1.2)), { kind: 'lost' });
+    await fake.tell({ kind: 'lost' });
     server.now = told(401, 10.1)[0]!;
     await fake.tell(
-      publish(10, 3, told(400, 4)),
+      publish(10, 2, told(300, 3)),
       publish(10.01, 1, told(200, 2)),
-      publish(10.02, 2, told(300, 3)),
+      publish(10.02, 0xffffffff, told(105, 1.2)),
+      publish(10.03, 3, told(400, 4)),
       { kind: 'restored' },
       publish(10.2, 4, told(401, 10.1)),
     );
@@ -237,6 +239,26 @@ describe.each(['utc', 'local', 'received'] as const)('messages out of order, clo
     await fake.tell(publish(10, 4, told(300, 4)));
     expect(counts(fake)).toEqual([100, 200, 250, 300, 301]);
     expect(fake.of(link).at(-1)!.value).toBe('whole');
+  });
+
+  it.each([0, 3])('a reading that is ahead of the publish after it, message %s missing', async (gone) => {
+    const server = await live({ clock });
+    const { fake } = server;
+    await fake.tell(publish(1.25, 2, told(105, 1.2)), { kind: 'lost' }, { kind: 'restored' });
+    server.now = told(304, 10.04)[0]!;
+    const next = (number: number) => (gone > 0 && number >= gone ? number + 1 : number);
+    await fake.tell(publish(10, next(3), told(300, 9.9)));
+    const before = fake.of(link).length;
+    await fake.tell(
+      publish(
+        10.25,
+        next(4),
+        [301, 302, 303, 304, 305].map((value, place) => told(value, 10.01 + place / 100)[0]!),
+      ),
+    );
+    expect([before, fake.of(link).at(-1)!.value]).toEqual([3, gone > 0 ? true : 'whole']);
+    const values = [...fake.of(COUNT)].sort(byLineTime).map(({ value }) => value);
+    expect(values).toEqual([100, 105, 300, 301, 302, 303, 304, 305]);
   });
 
   it('a message that comes twice is dropped whole, though its values have no stamps', async () => {

@@ -10,9 +10,13 @@ import {
   RepublishResponse,
 } from 'node-opcua';
 import { afterEach, describe, expect, it } from 'vitest';
+import { openConnection } from '../../../gateway/intake/client.ts';
+import type { Message } from '../../../gateway/intake/connection.ts';
+import { usualSettings } from '../../../gateway/intake/settings.ts';
+import { nodeNameOf } from '../../../gateway/intake/tags.ts';
 import { link, moment, pause, record, until } from './fixture.ts';
 import { type Cable, lay } from './proxy.ts';
-import { startTestServer, type TestServer } from './testServer.ts';
+import { namespace, startTestServer, type TestServer } from './testServer.ts';
 
 /*
  * What the intake mends inside the client library. The tests of the bare library fail once it needs no mending any more:
@@ -96,6 +100,38 @@ describe('the client library', { timeout: 180_000 }, () => {
     await pause(200);
     cable.mend();
     await until('a loop', () => server.requests('RepublishRequest') > 100);
+  });
+
+  it('a publish of more values than one message takes is known to go on', async () => {
+    const { server, cable } = await serverOnCable();
+    const messages: Message[] = [];
+    let lives = 0;
+    const connection = await openConnection({
+      endpoint: cable.endpoint,
+      security: 'none',
+      pkiFolder: mkdtempSync(join(tmpdir(), 'scoreline-test-more-')),
+      nodes: [nodeNameOf('State', namespace)],
+      settings: { ...usualSettings, queue: 5000 },
+      now: () => Date.now(),
+      nextLife: () => {
+        lives += 1;
+        return lives;
+      },
+      tell: (happening) => void (happening.kind === 'message' && messages.push(happening)),
+      waiting: () => {},
+      stopped: new AbortController().signal,
+    });
+    ends.push(() => connection.close());
+    await until('the first value', () => messages.some(({ size }) => size > 0));
+    messages.length = 0;
+    for (let n = 0; n < 2500; n += 1) server.set('State', n, moment(n));
+    const told = () => messages.reduce((sum, { size }) => sum + size, 0);
+    await until('all values', () => told() >= 2500);
+    expect(messages.filter(({ size }) => size > 0).map(({ size, more }) => [size, more])).toEqual([
+      [1000, true],
+      [1000, true],
+      [500, false],
+    ]);
   });
 
   it('with the intake, an empty Republish answer ends the asking, and data flows again', async () => {
