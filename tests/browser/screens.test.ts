@@ -107,6 +107,28 @@ describe('screens in a browser', () => {
     },
   );
 
+  it.each([
+    { path: '/wall', frame: '.wall', size: { width: 1366, height: 768 } },
+    { path: '/', frame: '.wall', size: { width: 1680, height: 900 } },
+    { path: '/panel/front', frame: '.panel', size: { width: 1024, height: 600 } },
+    { path: '/panel/front', frame: '.panel', size: { width: 390, height: 844 } },
+  ])(
+    'the whole of $path lies inside a screen of $size.width by $size.height, in its middle',
+    async ({ path, frame, size }) => {
+      stage.show(views.quiet);
+      const page = await stage.browser.newPage({ viewport: size });
+      await page.goto(`${stage.address}${path}`);
+      await page.waitForSelector(frame);
+      const box = await page.locator(frame).boundingBox();
+      await page.close();
+      const { x = -1, y = -1, width = 0, height = 0 } = box ?? {};
+      expect(width * height).toBeGreaterThan(0);
+      expect(Math.min(x, y)).toBeGreaterThanOrEqual(-0.5);
+      expect(x + width / 2).toBeCloseTo(size.width / 2, 0);
+      expect(y + height / 2).toBeCloseTo(size.height / 2, 0);
+    },
+  );
+
   it.each(keyed)(
     'a panel’s $page has nothing to press under 130 px, and no key cuts its words',
     async ({ view, taps, keys }) => {
