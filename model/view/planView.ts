@@ -42,7 +42,7 @@ export function planView(seen: Seen): PlanView {
     needed: restMinutes > 0 ? Math.max(0, Math.round((10 * (planned - good)) / restMinutes) / 10) : undefined,
     nextPause: pause && {
       name: pause.name,
-      at: ms(Math.max(pause.from, seen.now) as Instant),
+      at: ms(pause.from),
       allowance: millis(pause.left),
     },
   };
@@ -57,28 +57,37 @@ function plannedRest(seen: Seen): Span {
   return Math.max(0, rest) as Span;
 }
 
-function nextPause(seen: Seen): { name: string; from: Instant; left: Span } | undefined {
-  return pausesLeft(seen)[0];
+interface PauseLeft {
+  readonly name: string;
+  readonly from: Instant;
+  readonly left: Span;
+  /** It is being taken now. */
+  readonly isTaken: boolean;
 }
 
-/** Pauses of this shift whose window is not past, with what is left of each. */
-function pausesLeft(seen: Seen): { name: string; from: Instant; left: Span }[] {
+/** The pause that is still to begin; since its window's beginning where that is past. */
+function nextPause(seen: Seen): PauseLeft | undefined {
+  return pausesLeft(seen).find((pause) => !pause.isTaken);
+}
+
+/**
+ * Pauses of this shift still to come or being taken, with what is left of each. One of which more than half was taken,
+ * and after which production is back, is over: its rest is time to produce in. A short stop in its window is not yet it.
+ */
+function pausesLeft(seen: Seen): PauseLeft[] {
   const { state, index, openStop } = seen;
   const shift = state.shift.shift;
   if (!shift) return [];
   return pausesOf(index.line.calendar, index.line.zone, shift)
     .filter((window) => window.to > seen.until)
-    .map((window) => {
+    .flatMap((window) => {
       const used = state.shift.pausesUsed.find((pause) => pause.rule === window.rule)?.used ?? 0;
-      const running =
-        openStop?.class === 'pause' && openStop.pauseRule === window.rule ? seen.until - openStop.begin : 0;
-      return {
-        name: window.name,
-        from: window.from,
-        left: Math.max(0, window.allowance - used - running) as Span,
-      };
-    })
-    .filter((pause) => pause.left > 0);
+      const isTaken = openStop?.class === 'pause' && openStop.pauseRule === window.rule;
+      if (!isTaken && 2 * used > window.allowance) return [];
+      const running = isTaken ? seen.until - openStop.begin : 0;
+      const left = Math.max(0, window.allowance - used - running) as Span;
+      return left > 0 ? [{ name: window.name, from: window.from, left, isTaken }] : [];
+    });
 }
 
 /** `ends`: the order is the plan, and nothing follows it, so that no more than it can be made. */

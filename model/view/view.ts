@@ -189,6 +189,7 @@ export interface PlanView {
     | undefined;
   /** Rate needed from now to make the plan; undefined at the shift's end. */
   readonly needed: number | undefined;
+  /** The pause that is still to begin: `at` may be past, and does not move. One that is being or was taken is none. */
   readonly nextPause: { readonly name: string; readonly at: EpochMs; readonly allowance: Millis } | undefined;
 }
 
