@@ -72,11 +72,9 @@ function useMarked(): ReadonlyMap<number, number> {
   const matters = usePart('matters');
   return useMemo(() => {
     const since = new Map<number, number>();
-    for (const { id, name, number, mark } of stations) {
+    for (const { id, number, mark } of stations) {
       if (mark === 'none') continue;
-      const told = matters.find(
-        (matter) => matter.kind === 'stationAbnormal' && (matter.station === id || matter.station === name),
-      );
+      const told = matters.find((matter) => matter.kind === 'stationAbnormal' && matter.station === id);
       const episode =
         head.kind === 'stopped' && head.reason?.station === id ? head.since - head.within : undefined;
       const starts = [told?.kind === 'stationAbnormal' ? told.since : undefined, episode].filter(

@@ -62,7 +62,10 @@ export function sizeChanged(stepping: Stepping, to: string, at: Instant): void {
   changeover.to = to;
   if (changeover.from === null) changeover.from = from;
   changeover.kind = changeover.from === null ? 'startUp' : changeover.from === to ? 'artwork' : 'size';
-  for (const station of state.stations) station.rejectedAt = [];
+  for (const station of state.stations) {
+    station.rejectedAt = [];
+    station.outSince = null;
+  }
   state.runCartons = 0;
 }
 

@@ -5,6 +5,7 @@ import type { Pocket } from '../view/view.ts';
 import { chargeCartons, creditGood, lossKey } from './account.ts';
 import { goodInRunUp } from './changeovers.ts';
 import { isHeard } from './gaps.ts';
+import { judgeStation, judgeStations } from './normal.ts';
 import { countPresses, pressesFirstGood } from './presses.ts';
 import { STATION_WINDOW } from './state.ts';
 import type { Stepping } from './stepping.ts';
@@ -107,7 +108,7 @@ function good(stepping: Stepping, gained: number, at: Instant): void {
   countMinute(stepping, gained, at);
   const order = state.orders.find((candidate) => candidate.number === state.order);
   if (order) order.good += gained;
-  cartonsAtDischarge(stepping, gained);
+  cartonsAtDischarge(stepping, gained, at);
   outcomes(stepping, 'good', gained, at);
   goodInRunUp(stepping, gained, at);
 }
@@ -122,7 +123,7 @@ function reject(stepping: Stepping, reason: string | undefined, gained: number, 
   const { state, index } = stepping;
   const known = index.line.rejects.find((candidate) => candidate.id === reason);
   const station = index.stationAt.get(known?.station ?? '') ?? index.line.stations.length;
-  cartonsAtDischarge(stepping, gained);
+  cartonsAtDischarge(stepping, gained, at);
   if (known?.means === 'notLoaded') {
     chargeCartons(state.shift.account, at, lossKey(station, 'notLoaded'), gained);
     return outcomes(stepping, 'notLoaded', gained, at);
@@ -137,6 +138,7 @@ function reject(stepping: Stepping, reason: string | undefined, gained: number, 
     if (record.rejectedAt.length > REJECTS_KEPT)
       record.rejectedAt.splice(0, record.rejectedAt.length - REJECTS_KEPT);
     record.rejectsBySize[state.size] = (record.rejectsBySize[state.size] ?? 0) + gained;
+    judgeStation(state, station, at);
   }
   return undefined;
 }
@@ -155,11 +157,13 @@ function notLoaded(stepping: Stepping, position: string | undefined, gained: num
   }
 }
 
-function cartonsAtDischarge(stepping: Stepping, cartons: number): void {
+function cartonsAtDischarge(stepping: Stepping, cartons: number, at: Instant): void {
   const { state } = stepping;
+  const before = state.runCartons;
   state.cartonsSinceRestart += cartons;
   state.runCartons += cartons;
   if (state.size !== null) state.cartonsBySize[state.size] = (state.cartonsBySize[state.size] ?? 0) + cartons;
+  judgeStations(state, before, at);
 }
 
 function outcomes(stepping: Stepping, pocket: Pocket, count: number, at: Instant): void {

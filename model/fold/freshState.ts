@@ -54,7 +54,7 @@ export function freshState(index: LineIndex): FoldState {
     loadingPockets: 0,
     runCartons: 0,
     cartonsBySize: {},
-    stations: line.stations.map(() => ({ rejectedAt: [], rejectsBySize: {} })),
+    stations: line.stations.map(() => ({ rejectedAt: [], rejectsBySize: {}, outSince: null })),
     happenings: [],
     answers: [],
     watched: [],

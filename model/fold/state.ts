@@ -177,6 +177,8 @@ export interface StationRecord {
   rejectedAt: number[];
   /** All rejects ever charged to it, by size. */
   rejectsBySize: Record<string, number>;
+  /** [RJ1] Since when it is outside its own normal; null while it is not. */
+  outSince: Instant | null;
 }
 
 export interface HappeningRecord {

@@ -27,7 +27,9 @@ export type Matter =
     }
   | {
       readonly kind: 'stationAbnormal';
+      /** By its id. */
       readonly station: string;
+      /** When it left its normal. */
       readonly since: EpochMs;
       readonly inLast: number;
       readonly of: number;

@@ -104,9 +104,9 @@ function unexplained(seen: Seen): Matter[] {
 
 function abnormal(seen: Seen): Matter[] {
   return seen.index.line.stations.flatMap((station, place): Matter[] => {
-    const rejects = rejectsOutOfNormal(seen, place);
-    return rejects
-      ? [{ kind: 'stationAbnormal', station: station.name, since: ms(seen.now), ...rejects }]
+    const out = rejectsOutOfNormal(seen, place);
+    return out
+      ? [{ kind: 'stationAbnormal', station: station.id, since: ms(out.since), ...out.rejects }]
       : [];
   });
 }

@@ -1,14 +1,9 @@
 import { CARTON, causes, lostByKey } from '../fold/account.ts';
-import { STATION_WINDOW } from '../fold/state.ts';
-import { tailOfRejects } from '../statistics/betaBinomial.ts';
+import { type StationRejects, stationRejects } from '../fold/normal.ts';
+import type { Instant } from '../units/units.ts';
 import { stopsThisShift } from './headView.ts';
 import { isUnseen, type Seen } from './seen.ts';
 import type { LossPart, PathView, StationView } from './view.ts';
-
-/** A station is outside its own normal when so many rejects would come by chance less often than this. */
-const BY_CHANCE = 1e-4;
-/** Below this many earlier cartons of the size nothing is said about a station's normal. */
-const NORMAL_LEAST = 3000;
 
 /** [LO7] Cartons lost this shift, in whole cartons that add up to possible minus good without a rest. */
 export function pathView(seen: Seen): PathView {
@@ -50,26 +45,20 @@ export function wholeCartons(parts: readonly number[], total: number): number[] 
   return whole;
 }
 
-/** Rejects of a station among the run's last cartons, when they are more than its own normal explains. */
-export function rejectsOutOfNormal(seen: Seen, place: number): StationView['rejects'] {
-  const { state } = seen;
-  const record = state.stations[place];
-  const size = state.size;
-  if (!record || size === null) return undefined;
-  const of = Math.min(STATION_WINDOW, state.runCartons);
-  const inLast = record.rejectedAt.filter((ordinal) => ordinal > state.runCartons - of).length;
-  const earlier = (state.cartonsBySize[size] ?? 0) - of;
-  const earlierRejects = (record.rejectsBySize[size] ?? 0) - inLast;
-  if (earlier < NORMAL_LEAST || of < 100 || inLast < 3) return undefined;
-  if (tailOfRejects(inLast, of, earlierRejects, earlier) > BY_CHANCE) return undefined;
-  return { inLast, of, normal: Math.round((earlierRejects * of) / earlier) };
+/** [RJ1] Since when a station is outside its own normal, and by how much; undefined while it is not. */
+export function rejectsOutOfNormal(
+  { state }: Seen,
+  place: number,
+): { readonly since: Instant; readonly rejects: StationRejects } | undefined {
+  const since = state.stations[place]?.outSince ?? null;
+  return since === null ? undefined : { since, rejects: stationRejects(state, place) };
 }
 
 function stationView(seen: Seen, id: string, place: number, whole: readonly number[]): StationView {
   const station = seen.index.line.stations[place]!;
   const parts = causesAt(whole, place);
   const holds = !isUnseen(seen) && seen.openStop?.station === id && seen.openStop.kind !== 'operator';
-  const rejects = rejectsOutOfNormal(seen, place);
+  const rejects = rejectsOutOfNormal(seen, place)?.rejects;
   return {
     id,
     number: station.number,
