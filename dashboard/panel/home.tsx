@@ -51,7 +51,7 @@ export function Home({ here, open }: { readonly here: PositionView; readonly ope
         height={134}
         mark="m-note"
         kind="note"
-        onTap={() => open('note')}
+        onTap={() => open({ kind: 'note' })}
       />
       <Key
         says={panel.orderCrew(plan.order?.number, line.small(rate.crew))}
@@ -61,7 +61,7 @@ export function Home({ here, open }: { readonly here: PositionView; readonly ope
         height={134}
         mark="m-order"
         kind="order"
-        onTap={() => open('order')}
+        onTap={() => open({ kind: 'order' })}
       />
     </>
   );

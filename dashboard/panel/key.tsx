@@ -15,6 +15,7 @@ export function Key({
   mark,
   drawing,
   disabled = false,
+  ready = true,
   children,
 }: {
   readonly says: readonly string[];
@@ -29,6 +30,8 @@ export function Key({
   readonly mark?: string;
   readonly drawing?: string;
   readonly disabled?: boolean;
+  /** Not yet ready: it looks as it will and takes no tap, so that nothing flickers. */
+  readonly ready?: boolean;
   readonly children?: ReactNode;
 }) {
   return (
@@ -36,8 +39,9 @@ export function Key({
       type="button"
       className={`key ${look} ${kind}`}
       style={{ left, top, width, height }}
-      onClick={onTap}
+      onClick={ready ? onTap : undefined}
       disabled={disabled}
+      aria-disabled={ready ? undefined : true}
     >
       {mark !== undefined && <Mark id={mark} size={62} />}
       {drawing !== undefined && (

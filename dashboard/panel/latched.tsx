@@ -12,7 +12,7 @@ import { stepsOf } from '../wall/pressed.tsx';
 import { useSeen } from '../wall/reads.ts';
 import { Key } from './key.tsx';
 import { PanelHead } from './panel-head.tsx';
-import { useWhoComes } from '../blank/sentence.tsx';
+import { useWhoComes } from '../blank/who.ts';
 
 /** A stop device latched in, or released and not yet restarted: five steps, the caution, who comes. It never asks why. */
 export function Latched({ here }: { readonly here: PositionView }) {

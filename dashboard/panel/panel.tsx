@@ -1,9 +1,11 @@
 import { useEffect, useState } from 'react';
+import type { Question } from '../../model/view/matter.ts';
 import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { useDismiss, useHeld, usePart } from '../store/use.tsx';
 import { Home } from './home.tsx';
 import { Latched } from './latched.tsx';
+import { whenLeftAlone } from './leftAlone.ts';
 import { NoteScreen } from './note.tsx';
 import { OrderFlow } from './order.tsx';
 import { ButtonQuestion, StopQuestion } from './question.tsx';
@@ -11,10 +13,12 @@ import { Refused } from './refused.tsx';
 import { SentBar } from './sent-bar.tsx';
 
 /** What a person has opened by hand on this panel; everything else opens by itself. */
-export type Opened = 'nothing' | 'note' | 'order' | 'else';
+export type Opened =
+  | { readonly kind: 'nothing' | 'note' | 'order' }
+  /** Words for the stop that was asked about when it was opened, and for no other. */
+  | { readonly kind: 'else'; readonly stop: string };
 
-/** An opened page that nobody touches goes back, so that a question is not hidden behind it. */
-const LEFT_ALONE_MS = 90_000;
+const NOTHING: Opened = { kind: 'nothing' };
 
 /** The line-side panel of one loading position: 1280 × 800, scaled as a whole, one question at a time. */
 export function Panel({ position }: { readonly position: string }) {
@@ -25,16 +29,20 @@ export function Panel({ position }: { readonly position: string }) {
 }
 
 function PanelAt({ here }: { readonly here: PositionView }) {
-  const [opened, open] = useState<Opened>('nothing');
+  const [opened, open] = useState<Opened>(NOTHING);
+  const question = useOpenQuestion();
+  useEffect(
+    () => (opened.kind === 'nothing' ? undefined : whenLeftAlone(window, () => open(NOTHING))),
+    [opened],
+  );
+  const over = opened.kind === 'else' && opened.stop !== question?.stop;
   useEffect(() => {
-    if (opened === 'nothing') return;
-    const timer = setTimeout(() => open('nothing'), LEFT_ALONE_MS);
-    return () => clearTimeout(timer);
-  }, [opened]);
+    if (over) open(NOTHING);
+  }, [over]);
   return (
     <div className="panelframe">
       <main className="panel">
-        <Page here={here} opened={opened} open={open} />
+        <Page here={here} question={question} opened={over ? NOTHING : opened} open={open} />
       </main>
     </div>
   );
@@ -43,19 +51,20 @@ function PanelAt({ here }: { readonly here: PositionView }) {
 /** A latched stop device before all, then what was refused, then what a person opened, then a question, then the rest. */
 function Page({
   here,
+  question,
   opened,
   open,
 }: {
   readonly here: PositionView;
+  readonly question: Question | undefined;
   readonly opened: Opened;
   readonly open: (page: Opened) => void;
 }) {
   const head = usePart('head');
-  const question = useOpenQuestion();
   const button = useOpenButton();
   const refused = useHeld((held) => held.sent.find((sent) => sent.state === 'refused'));
   const dismiss = useDismiss();
-  const close = () => open('nothing');
+  const close = () => open(NOTHING);
   if (
     head.kind === 'pressed' ||
     (head.kind === 'stopped' && head.press?.released !== undefined && head.press.restarted === undefined)
@@ -64,12 +73,14 @@ function Page({
   }
   if (refused !== undefined)
     return <Refused here={here} sent={refused} onTap={() => dismiss(refused.entry.id)} />;
-  if (opened === 'else' && question !== undefined)
-    return <NoteScreen here={here} stop={question.stop} close={close} />;
-  if (opened === 'note') return <NoteScreen here={here} stop={undefined} close={close} />;
-  if (opened === 'order') return <OrderFlow here={here} close={close} />;
-  if (question !== undefined)
-    return <StopQuestion here={here} question={question} somethingElse={() => open('else')} />;
+  if (opened.kind === 'else')
+    return <NoteScreen key={opened.stop} here={here} stop={opened.stop} close={close} />;
+  if (opened.kind === 'note') return <NoteScreen here={here} stop={undefined} close={close} />;
+  if (opened.kind === 'order') return <OrderFlow here={here} close={close} />;
+  if (question !== undefined) {
+    const somethingElse = () => open({ kind: 'else', stop: question.stop });
+    return <StopQuestion here={here} question={question} somethingElse={somethingElse} />;
+  }
   if (button !== undefined) return <ButtonQuestion here={here} matter={button} />;
   return (
     <>
@@ -80,7 +91,7 @@ function Page({
 }
 
 /** The question, unless this panel has just answered it. */
-function useOpenQuestion() {
+function useOpenQuestion(): Question | undefined {
   const question = usePart('question');
   const answered = useHeld((held) =>
     held.sent.some(

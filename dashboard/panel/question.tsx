@@ -10,6 +10,7 @@ import { Line } from '../type/line.tsx';
 import { Ask, Key } from './key.tsx';
 import type { OpenButton } from './panel.tsx';
 import { PanelClock, PanelHead } from './panel-head.tsx';
+import { useSettled } from './settled.ts';
 
 /** A stop that nobody explained turns the whole panel into one question: four answers in fixed places. */
 export function StopQuestion({
@@ -22,6 +23,7 @@ export function StopQuestion({
   readonly somethingElse: () => void;
 }) {
   const enter = useEnter();
+  const ready = useSettled(question.stop);
   const { panel } = words.screen;
   return (
     <>
@@ -33,6 +35,7 @@ export function StopQuestion({
           place={i}
           says={[answer.name, panel.times(answer.times, question.station, question.days)]}
           drawing={answer.drawing}
+          ready={ready}
           onTap={() => enter({ kind: 'reason', stop: question.stop, reason: answer.id })}
         />
       ))}
@@ -44,9 +47,14 @@ export function StopQuestion({
         height={134}
         look="asks"
         kind="else"
+        ready={ready}
         onTap={somethingElse}
       />
-      <NotNowKey says={panel.notNow} onTap={() => enter({ kind: 'notNow', stop: question.stop })} />
+      <NotNowKey
+        says={panel.notNow}
+        ready={ready}
+        onTap={() => enter({ kind: 'notNow', stop: question.stop })}
+      />
     </>
   );
 }
@@ -84,6 +92,7 @@ export function ButtonQuestion({
   readonly matter: OpenButton;
 }) {
   const enter = useEnter();
+  const ready = useSettled(matter.press);
   const { panel } = words.screen;
   return (
     <>
@@ -106,10 +115,11 @@ export function ButtonQuestion({
           place={i}
           says={[candidate.name]}
           mark="d-button-open"
+          ready={ready}
           onTap={() => enter({ kind: 'device', press: matter.press, candidate: candidate.id })}
         />
       ))}
-      <NotNowKey says={panel.notNowButton} onTap={matter.putAside} />
+      <NotNowKey says={panel.notNowButton} ready={ready} onTap={matter.putAside} />
     </>
   );
 }
@@ -154,7 +164,10 @@ function QuestionHead({
 function AnswerKey({
   place,
   ...answer
-}: { readonly place: number } & Pick<Parameters<typeof Key>[0], 'says' | 'mark' | 'drawing' | 'onTap'>) {
+}: { readonly place: number } & Pick<
+  Parameters<typeof Key>[0],
+  'says' | 'mark' | 'drawing' | 'ready' | 'onTap'
+>) {
   return (
     <Key
       {...answer}
@@ -168,8 +181,6 @@ function AnswerKey({
   );
 }
 
-function NotNowKey({ says, onTap }: Pick<Parameters<typeof Key>[0], 'says' | 'onTap'>) {
-  return (
-    <Key says={says} left={652} top={652} width={604} height={134} look="quiet" kind="notnow" onTap={onTap} />
-  );
+function NotNowKey(asks: Pick<Parameters<typeof Key>[0], 'says' | 'ready' | 'onTap'>) {
+  return <Key {...asks} left={652} top={652} width={604} height={134} look="quiet" kind="notnow" />;
 }

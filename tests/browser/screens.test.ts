@@ -34,6 +34,22 @@ async function open(
   return page;
 }
 
+/** A newer stop than the one that `question` asks about. */
+const nextQuestion: LineView = {
+  ...views.question,
+  question: {
+    ...views.question.question!,
+    stop: 's-09:55:00',
+    station: 'bottom major flap',
+    answers: ['tuck jam', 'glue', 'board', 'skew'].map((name) => ({
+      id: name,
+      name,
+      drawing: 'bottom-major',
+      times: 0,
+    })),
+  },
+};
+
 const ORDERS = ['.key.order'];
 const CREW = [...ORDERS, '.key.row'];
 const NUMBER = [...ORDERS, '.key.another', '.key.digit'];
@@ -165,6 +181,56 @@ describe('screens in a browser', () => {
         author: { kind: 'position', position: 'front' },
       },
     ]);
+  });
+
+  it('does not take words typed for one stop as the reason of the next', async () => {
+    const page = await open('question', 'panel', '', ['.key.else']);
+    const before = stage.entries.length;
+    await page.getByPlaceholder('or type it').fill('half a word');
+    stage.tell(nextQuestion);
+    await page.getByText('not yet at bottom major flap').first().waitFor();
+    expect(await page.getByPlaceholder('or type it').count()).toBe(0);
+    await page.getByRole('button', { name: 'something else' }).click();
+    expect(await page.getByPlaceholder('or type it').inputValue()).toBe('');
+    await page.getByPlaceholder('or type it').fill('tuck bent');
+    await page.getByRole('button', { name: 'keep it' }).click();
+    await page.getByText('Kept: reason').waitFor();
+    await page.close();
+    expect(stage.entries.slice(before)).toMatchObject([
+      { kind: 'reason', stop: 's-09:55:00', reason: 'other', words: 'tuck bent' },
+    ]);
+  });
+
+  it('opens the next stop on its four answers after the one before was asked in words', async () => {
+    const page = await open('question', 'panel', '', ['.key.else']);
+    stage.tell(views.quiet);
+    await page.getByRole('button', { name: 'Leave a note' }).waitFor();
+    stage.tell(nextQuestion);
+    await page.getByRole('heading', { name: 'Why did it stop?' }).waitFor();
+    expect(await page.locator('.key.answer').count()).toBe(4);
+    await page.close();
+  });
+
+  it('takes no answer from a finger that was on its way when the question changed', async () => {
+    const page = await open('question', 'panel');
+    await page.getByRole('button', { name: 'sachet fell', disabled: false }).waitFor();
+    const before = stage.entries.length;
+    // The tap falls in the very turn in which the changed question is drawn.
+    await page.evaluate(() => {
+      const says = () => document.querySelector('.key.answer')?.textContent ?? '';
+      new MutationObserver((_changes, watch) => {
+        if (!says().includes('tuck jam')) return;
+        watch.disconnect();
+        document.querySelector<HTMLElement>('.key.answer')?.click();
+        document.body.dataset.tapped = 'yes';
+      }).observe(document.body, { childList: true, subtree: true, characterData: true });
+    });
+    stage.tell(nextQuestion);
+    await page.waitForSelector('body[data-tapped]');
+    await page.getByRole('button', { name: 'glue' }).click();
+    await page.getByText('Kept: reason').waitFor();
+    await page.close();
+    expect(stage.entries.slice(before)).toMatchObject([{ stop: 's-09:55:00', reason: 'glue' }]);
   });
 
   it('enters the next order and its crew in two taps', async () => {

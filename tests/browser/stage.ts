@@ -14,6 +14,8 @@ export interface Stage {
   readonly browser: Browser;
   /** What the next page gets. */
   readonly show: (view: LineView) => void;
+  /** What the next page gets, and every open one as well. */
+  readonly tell: (view: LineView) => void;
   /** Entries that pages have sent. */
   readonly entries: readonly unknown[];
   readonly end: () => Promise<void>;
@@ -71,6 +73,10 @@ export async function openStage(first: LineView): Promise<Stage> {
     browser,
     show: (view) => {
       current = view;
+    },
+    tell: (view) => {
+      current = view;
+      io.emit('whole', { line: view.line.id, number: 1, view });
     },
     entries,
     end: async () => {
