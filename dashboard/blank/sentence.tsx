@@ -1,11 +1,11 @@
-import type { LineView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
-import { useMoment, usePart } from '../store/use.tsx';
+import { usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
 import { setLines, sizeThatFits } from '../type/measure.ts';
 import { ClearOfHatch } from './blank.tsx';
 import { TONES } from './said.ts';
 import type { Said } from './state.ts';
+import { useWhoComes } from './who.ts';
 
 const WIDTH = 672;
 
@@ -53,31 +53,4 @@ export function Sentence({ said }: { readonly said: Said }) {
       </Line>
     </>
   );
-}
-
-/** Who is coming, or whether anyone is wanted at all. */
-export function useWhoComes(): string {
-  const head = usePart('head');
-  const matters = usePart('matters');
-  const { zone } = usePart('line');
-  const moment = useMoment();
-  if (moment.sight === 'lost' || moment.sight === 'never') {
-    return moment.cause === 'gateway'
-      ? words.screen.line.head.silentGateway
-      : words.screen.line.head.silentPlc;
-  }
-  if (moment.sight === 'stale') {
-    const { staleGateway, stalePlc } = words.screen.line.head;
-    return (moment.cause === 'gateway' ? staleGateway : stalePlc)(moment.now, zone);
-  }
-  return whoComes(head, matters, zone);
-}
-
-function whoComes(head: LineView['head'], matters: LineView['matters'], zone: string): string {
-  const { head: said } = words.screen.line;
-  if (head.kind === 'stopped' || head.kind === 'pressed') {
-    return head.going === undefined ? said.nobodyGoing : said.isGoing(head.going.who, head.going.at, zone);
-  }
-  const asked = matters.filter((matter) => matter.kind === 'unexplainedStop').length;
-  return asked > 0 ? said.answersWanted(asked) : said.nobodyNeeded;
 }

@@ -37,9 +37,11 @@ function unseen(
 ): Said {
   const { line } = words.screen;
   const silent = moment.lastAt === undefined ? 0 : Math.max(0, moment.clock - moment.lastAt);
+  const answered = moment.clock - moment.silent;
+  const unseenSince = head.kind === 'unknown' ? Math.min(head.since, answered) : answered;
   const by =
     moment.cause === 'gateway'
-      ? line.head.gatewaySilent(moment.silent, moment.clock - moment.silent, told.zone)
+      ? line.head.gatewaySilent(moment.clock - unseenSince, answered, told.zone)
       : head.kind === 'unknown'
         ? { title: line.head.title(head, moment.clock), lines: line.head.lines(view, told) }
         : line.head.plcSilent(silent, moment.lastAt, told.zone);

@@ -3,7 +3,7 @@ import { Screens, ThemeSwitch } from '../app/screens.tsx';
 import { words } from '../app/words.ts';
 import { Head, useHeadline } from '../blank/head.tsx';
 import { Matters } from '../matters/answers.tsx';
-import { Caution } from '../matters/caution.tsx';
+import { Caution, useActsNear } from '../matters/caution.tsx';
 import { Entries } from '../matters/entries.tsx';
 import { Going } from '../matters/going.tsx';
 import { OrderCrew } from '../matters/order-crew.tsx';
@@ -21,7 +21,7 @@ export function Desk() {
   const head = usePart('head');
   const { caution } = words.screen;
   const pressed = head.kind === 'pressed';
-  const act = pressed || head.kind === 'stopped';
+  const act = useActsNear();
   return (
     <div className="desk">
       <header className="deskbar">

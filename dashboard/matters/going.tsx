@@ -1,5 +1,5 @@
 import { words } from '../app/words.ts';
-import { useWhoComes } from '../blank/sentence.tsx';
+import { useWhoComes } from '../blank/who.ts';
 import { useEnter, useHeld, usePart } from '../store/use.tsx';
 import { Rich } from '../type/line.tsx';
 

@@ -20,7 +20,8 @@ export const Path = memo(function Path({ caution = false }: { readonly caution?:
   const { planned, plannedSoFar } = usePart('plan');
   const { lossPatterns } = usePart('line');
   const { sight } = useMoment();
-  const stopped = usePart('head').kind === 'stopped';
+  // whoever walks up to a line nobody sees may find it locked out, or starting
+  const stopped = usePart('head').kind === 'stopped' || sight === 'lost' || sight === 'never';
   const width = (RIGHT - LEFT) / Math.max(1, path.stations.length);
   const largest = Math.max(0, ...path.stations.map((station) => station.lost));
   const perCarton = scaleOf([...path.stations.map((station) => station.lost), path.none.lost], planned, 123);
@@ -59,7 +60,7 @@ export const Path = memo(function Path({ caution = false }: { readonly caution?:
   );
 });
 
-/** Title and sum; while it stands, the caution beside the drawings of where hands might go. */
+/** Title and sum; while it stands or is not seen, the caution beside the drawings of where hands might go. */
 function Caption({ total, jam }: { readonly total: number; readonly jam: boolean }) {
   const { path, count } = words.screen.line;
   const [first = '', ...rest] = path.title.split(/ (?=\S+$)/);

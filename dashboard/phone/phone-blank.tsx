@@ -64,7 +64,9 @@ function PhoneRate() {
       ) : (
         <span className={rate.uncertain ? 'big doubt' : 'big'}>{line.count(told)}</span>
       )}
-      {rate.target !== undefined && <span className="of"> {line.rate.ofTarget(rate.target)}</span>}
+      {told !== undefined && rate.target !== undefined && (
+        <span className="of"> {line.rate.ofTarget(rate.target)}</span>
+      )}
       <small>{line.rate.short}</small>
       {told !== undefined && <PhonePockets pockets={rate.pockets} />}
       <small>{minuteSaid(rate, head.kind === 'running', told)}</small>
@@ -81,17 +83,28 @@ function PhonePlan() {
   const { line } = words.screen;
   const seen = useSeen();
   const { finish, shift } = plan;
+  const order = plan.order === undefined ? line.plan.noOrder : line.plan.order(plan.order);
+  if (shift === undefined) {
+    return (
+      <div>
+        <span>{line.plan.noShift}</span>
+        {plan.good > 0 && <small>{line.plan.outside(plan.good)}</small>}
+        <small>{order}</small>
+      </div>
+    );
+  }
   return (
     <div>
       <span className="big">{line.count(plan.good)}</span>
-      <small>{line.plan.plannedOrder(plan.planned, plan.order?.number)}</small>
+      <small>{line.plan.plannedShift(plan.planned, shift.name)}</small>
       <svg viewBox="0 0 184 30" className="planbar" aria-hidden="true">
         <PlanBar plan={plan} x={1} y={6} width={180} height={18} />
       </svg>
       <small>{line.plan.behindLine(plan.behind)}</small>
+      <small>{order}</small>
       {!seen ? (
         <small>{line.plan.asOf(readAt(moment), zone)}</small>
-      ) : finish === undefined || shift === undefined ? (
+      ) : finish === undefined ? (
         <small>{finishUnknown(pressed)}</small>
       ) : (
         <>

@@ -1,7 +1,7 @@
 import { Screens, ThemeSwitch } from '../app/screens.tsx';
 import { words } from '../app/words.ts';
 import { Matters } from '../matters/answers.tsx';
-import { Caution } from '../matters/caution.tsx';
+import { Caution, useActsNear } from '../matters/caution.tsx';
 import { Entries } from '../matters/entries.tsx';
 import { OrderCrew } from '../matters/order-crew.tsx';
 import { useMoment, usePart } from '../store/use.tsx';
@@ -18,6 +18,7 @@ export function Phone() {
   const moment = useMoment();
   const { caution } = words.screen;
   const pressed = head.kind === 'pressed';
+  const acts = useActsNear();
   return (
     <div className={moment.sight === 'live' ? 'phone' : 'phone stalepage'}>
       <header className="top">
@@ -30,7 +31,7 @@ export function Phone() {
       <main>
         <PhoneBlank />
         <Entries />
-        {(pressed || head.kind === 'stopped') && (
+        {acts && (
           <div className="inset">
             <Caution
               {...(pressed ? { title: caution.title } : {})}

@@ -9,7 +9,7 @@ export const LOST_MS = 60_000;
 /** What may be said now: how far the last view can be vouched for, and the moment the screens count with. */
 export interface Moment {
   readonly sight: Sight['kind'];
-  /** Who is silent: the gateway towards this screen, or the PLC towards the gateway. */
+  /** Who is silent: the gateway towards this screen, or the PLC towards the gateway; none where both speak. */
   readonly cause: 'none' | 'gateway' | 'plc';
   /** Goes on while live. Stands at the last moment anything was seen otherwise: elapsed times stop there. */
   readonly now: EpochMs;
@@ -23,11 +23,20 @@ export interface Moment {
 
 const ORDER: readonly Sight['kind'][] = ['live', 'stale', 'lost', 'never'];
 
-/** `silent` is the time since the last message, by this screen's own clock. */
-export function momentOf(at: EpochMs, sight: Sight, silent: number): Moment {
-  const own: Sight['kind'] = silent < STALE_MS ? 'live' : silent < LOST_MS ? 'stale' : 'lost';
+/**
+ * `silent` is the time since the last message, by this screen's own clock. A line whose state nobody can tell (`unseen`)
+ * is lost however fresh the view is: a gateway that ends says so in its last one.
+ */
+export function momentOf(at: EpochMs, sight: Sight, silent: number, unseen = false): Moment {
+  const own: Sight['kind'] = unseen
+    ? 'lost'
+    : silent < STALE_MS
+      ? 'live'
+      : silent < LOST_MS
+        ? 'stale'
+        : 'lost';
   const worse = ORDER.indexOf(own) > ORDER.indexOf(sight.kind) ? own : sight.kind;
-  const cause = silent >= STALE_MS ? 'gateway' : worse === 'live' ? 'none' : 'plc';
+  const cause = silent >= STALE_MS ? 'gateway' : sight.kind === 'live' ? 'none' : 'plc';
   const clock = (at + silent) as EpochMs;
   return {
     sight: worse,

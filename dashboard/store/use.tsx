@@ -41,8 +41,9 @@ export function usePart<Part extends keyof LineView>(part: Part): LineView[Part]
 export function useMoment(): Moment {
   const at = usePart('at');
   const sight = usePart('sight');
+  const unseen = usePart('head').kind === 'unknown';
   const silent = useHeld((held) => Math.max(0, held.clock - held.received));
-  return useMemo(() => momentOf(at, sight, silent), [at, sight, silent]);
+  return useMemo(() => momentOf(at, sight, silent, unseen), [at, sight, silent, unseen]);
 }
 
 export function useEnter(): (body: EntryBody) => void {

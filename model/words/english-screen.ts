@@ -1,4 +1,4 @@
-import type { HeadPressed, HeadStopped, LineView, PressView } from '../view/view.ts';
+import type { HeadPressed, HeadStopped, LineView, OrderView, PressView } from '../view/view.ts';
 import { hour, weekdayClock } from './clock.ts';
 import {
   at,
@@ -173,7 +173,7 @@ export const lineWords = {
     gatewaySilent: (ms: number, lastAt: number, zone: string) => ({
       title: `Not seen for ${lineWords.minutesPast(ms)}`,
       lines: [
-        `Scoreline’s gateway does not answer since ${exactly(lastAt, zone)}`,
+        `Scoreline’s gateway has not answered since ${exactly(lastAt, zone)}`,
         'look at the line itself',
       ],
     }),
@@ -187,6 +187,17 @@ export const lineWords = {
       `**Someone${who === '' ? '' : ` from ${who}`} is going**, since ${at(when, zone)}`,
     nobodyGoing: '**Nobody has said they are going**',
     nobodyNeeded: 'Nobody is needed',
+    nobodyPlanned: 'No shift now, nobody is expected',
+    /** The view comes, but what the line does is in none of it. */
+    notTold: 'What it does now cannot be told',
+    wantedAt: (name: string, station: string | undefined) =>
+      `**Someone is wanted${station === undefined ? '' : ` at ${station}`}**: ${name}`,
+    wantedFor: (what: string) =>
+      `**Someone is wanted**: ${what.charAt(0).toLocaleLowerCase(locale)}${what.slice(1)}`,
+    noticesWant: (n: number) => `**${capital(small(n))} open notices** want a person`,
+    setting: 'Wanted until it runs at rate: whoever sets it',
+    pauseOver: (name: string) => `**The crew is wanted**: the ${name} is over`,
+    backBy: (moment: number, zone: string) => `The crew is wanted again by ${at(moment, zone)}`,
     answersWanted: (n: number) => `${capital(small(n))} ${many(n, 'stop has', 'stops have')} no reason yet`,
     isolatedClass: 'Stood, by its counters',
   },
@@ -211,18 +222,16 @@ export const lineWords = {
   },
 
   plan: {
-    shift: (
-      order: string | undefined,
-      shift: { readonly name: string; readonly to: number } | undefined,
-      zone: string,
-    ) => {
-      const until = shift === undefined ? undefined : `${shift.name} to ${at(shift.to, zone)}`;
-      if (order === undefined) return until === undefined ? 'No shift, no order' : capital(until);
-      return `Order ${order}${until === undefined ? '' : `, ${until}`}`;
-    },
+    shift: (shift: { readonly name: string; readonly to: number } | undefined, zone: string) =>
+      shift === undefined ? 'No shift' : capital(`${shift.name} to ${at(shift.to, zone)}`),
+    nothingPlanned: 'nothing planned',
+    noShift: 'No shift, nothing planned',
+    /** What was made while nothing was planned. */
+    outside: (n: number) => `${count(n)} good ${many(n, 'carton', 'cartons')} outside every shift`,
     planned: (n: number) => `good of ${count(n)} planned`,
-    plannedOrder: (n: number, order: string | undefined) =>
-      `good of ${count(n)}${order === undefined ? ' planned' : `, order ${order}`}`,
+    plannedShift: (n: number, shift: string) => `good of ${count(n)} planned, ${shift}`,
+    order: ({ number, good, quantity }: OrderView) => `Order ${number}: ${count(good)} of ${count(quantity)}`,
+    noOrder: 'No order entered',
     behind: (n: number): readonly [string, string] => [
       count(Math.abs(n)),
       n > 0 ? 'behind plan' : n < 0 ? 'ahead of plan' : 'on plan',

@@ -1,0 +1,66 @@
+import type { Head } from '../../model/view/view.ts';
+import type { Matter } from '../../model/view/matter.ts';
+import { words } from '../app/words.ts';
+import { markOfMatter } from '../matters/matters.tsx';
+import type { Moment } from '../store/moment.ts';
+import { useMoment, usePart } from '../store/use.tsx';
+import { type Told, useTold } from './told.ts';
+
+/** Who is coming, who is wanted where, or that nobody is; while nobody vouches for that, who is silent. */
+export function useWhoComes(): string {
+  const head = usePart('head');
+  const matters = usePart('matters');
+  const moment = useMoment();
+  const told = useTold(moment);
+  return whoIsSilent(moment, told.zone) ?? whoComes(head, matters, told);
+}
+
+function whoIsSilent(moment: Moment, zone: string): string | undefined {
+  const { head } = words.screen.line;
+  switch (moment.sight) {
+    case 'live':
+      return undefined;
+    case 'stale':
+      return (moment.cause === 'gateway' ? head.staleGateway : head.stalePlc)(moment.now, zone);
+    case 'lost':
+    case 'never':
+      return { gateway: head.silentGateway, plc: head.silentPlc, none: head.notTold }[moment.cause];
+  }
+}
+
+/** "Nobody is needed" is said only of a line that runs and asks for nothing. */
+export function whoComes(head: Head, matters: readonly Matter[], told: Told): string {
+  const { head: said } = words.screen.line;
+  switch (head.kind) {
+    case 'stopped':
+    case 'pressed':
+      return head.going === undefined
+        ? said.nobodyGoing
+        : said.isGoing(head.going.who, head.going.at, told.zone);
+    case 'starved':
+    case 'blocked':
+      return said.wantedAt(head.name, told.station(head.station));
+    case 'changeover':
+      return said.setting;
+    case 'pause':
+      return head.over ? said.pauseOver(head.name) : said.backBy(head.allowanceEnds, told.zone);
+    case 'unknown':
+      return said.notTold;
+    case 'running':
+      return wantedBy(matters, told) ?? said.nobodyNeeded;
+    case 'offShift':
+      return wantedBy(matters, told) ?? said.nobodyPlanned;
+  }
+}
+
+/** What the open notices ask of people: the one there is by its own words, several by their number. */
+function wantedBy(matters: readonly Matter[], told: Told): string | undefined {
+  const { head: said, matters: notices } = words.screen.line;
+  const wanting = matters.filter((matter) => markOfMatter(matter) !== 'n-taken');
+  const [first] = wanting;
+  if (first === undefined) return undefined;
+  if (wanting.every(({ kind }) => kind === 'unexplainedStop')) return said.answersWanted(wanting.length);
+  return wanting.length === 1
+    ? said.wantedFor(notices.said(first, told)[0])
+    : said.noticesWant(wanting.length);
+}
