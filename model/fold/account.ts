@@ -162,12 +162,24 @@ export function changeBase(account: Account, at: Instant, base: number): void {
   account.sinceGood = 0;
 }
 
+/** Whom a gap's time is charged to, and its surplus credited to. */
+interface Keys {
+  readonly unknownKey: number;
+  readonly slowKey: number;
+}
+
 /**
  * A gap during which nobody knows who would have paid: time charges go back to what they were when it began, and all
- * that was possible in it, less what was counted in it, is unknown. `payer` is whom a pause that was open then, and is
- * no more, is posted to.
+ * that was possible in it, less what was counted in it, is unknown. More may have been counted than was possible, as a
+ * carton made before it is counted in it: nothing less than nothing was not seen, so that surplus is the pace's. `payer`
+ * is whom a pause that was open then, and is no more, is posted to.
  */
-export function forgetGap(account: Account, before: Account, payer: Payer, unknownKey: number): void {
+export function forgetGap(
+  account: Account,
+  before: Account,
+  payer: Payer,
+  { unknownKey, slowKey }: Keys,
+): void {
   const charged = before.charged.slice();
   const same = before.open !== null && before.open.stop === account.open?.stop;
   if (before.open && !same) charged[payer.key]! += before.open.net - (payer.pause ? before.open.freeable : 0);
@@ -178,7 +190,8 @@ export function forgetGap(account: Account, before: Account, payer: Payer, unkno
   account.charged = charged;
   account.sinceGood = 0;
   const told = sum(charged) + sum(account.counted) + (account.open?.net ?? 0);
-  account.charged[unknownKey]! += account.possible - account.good * CARTON - told;
+  const rest = account.possible - account.good * CARTON - told;
+  account.charged[rest < 0 ? slowKey : unknownKey]! += rest;
 }
 
 /** Lost by key, in parts: charged and counted together. Adds up to possible minus good, always. */

@@ -69,7 +69,7 @@ export function isolated(stepping: Stepping, gap: GapRecord): boolean {
 
 /** The account of the open gap's shift as it is to be shown now: all of the gap so far is unknown. */
 export function forgetOpenGap(stepping: Stepping, gap: GapRecord, record: ShiftRecord): void {
-  forgetGap(record.account, gap.before, payerBefore(stepping, gap.before), stepping.index.unknownKey);
+  forgetGap(record.account, gap.before, payerBefore(stepping, gap.before), stepping.index);
 }
 
 function close(
@@ -80,8 +80,7 @@ function close(
   judged: 'whole' | 'isolated' | 'unknown',
 ): void {
   if (judged !== 'whole' && to > from) keepGap(record, { from, to, kind: judged });
-  if (judged === 'unknown')
-    forgetGap(record.account, before, payerBefore(stepping, before), stepping.index.unknownKey);
+  if (judged === 'unknown') forgetGap(record.account, before, payerBefore(stepping, before), stepping.index);
   const left = record.account.open;
   if (left && record !== stepping.state.shift) {
     const stop = stepping.state.stops.findLast((candidate) => candidate.id === left.stop);

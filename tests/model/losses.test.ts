@@ -102,6 +102,39 @@ describe('cartons lost', () => {
     expect(lossesAt(fold, 11)).toEqual({ 'none slow': -1 });
   });
 
+  it('[LO2] [LO3] what is not seen is never below zero: a surplus counted in a gap is made up by the pace', () => {
+    const fold = new LineFold(line);
+    fold.take(
+      changes(line, [
+        ...running(),
+        ...goods(1, 10, 1),
+        [10.5, 'link', false],
+        [12.5, 'good', 13],
+        [12.5, 'link', true],
+      ]),
+    );
+    // half a carton of pace before the gap, two possible in it, three counted in it
+    expect(lossesAt(fold, 12.5)).toEqual({ 'none slow': -0.5 });
+    const { account } = seenAt(fold, at(12.5));
+    expect(lostByKey(account).reduce((a, b) => a + b, 0)).toBe(account.possible - 13 * CARTON);
+    fold.take(changes(line, [...goods(13, 20, 14)]));
+    fold.take(
+      changes(line, [
+        [20, 'link', false],
+        [30, 'good', 24],
+        [30, 'link', true],
+      ]),
+    );
+    expect(lossesAt(fold, 30)).toMatchObject({ 'none unknown': 7 });
+  });
+
+  it('[LO3] a gap that is not over yet is nothing less than nothing either', () => {
+    const fold = new LineFold(line);
+    fold.take(changes(line, [...running(), ...goods(1, 10, 1), [10.1, 'link', false], [10.2, 'good', 12]]));
+    expect(lossesAt(fold, 10.5)).toEqual({ 'none slow': -1.5 });
+    expect(lossesAt(fold, 14.5)).toMatchObject({ 'none slow': 0.1, 'none unknown': 2.4 });
+  });
+
   it('[LO5] a safety stop and a stop by a person are charged to no one station', () => {
     const fold = new LineFold(line);
     fold.take(
