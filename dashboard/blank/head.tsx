@@ -1,7 +1,6 @@
 import { memo } from 'react';
 import { words } from '../app/words.ts';
 import { usePart } from '../store/use.tsx';
-import { plain } from '../type/measure.ts';
 import { BlankSheet } from './blank.tsx';
 import { ChangeoverPanel } from './changeover-panel.tsx';
 import type { Blank } from './outline.ts';
@@ -9,6 +8,7 @@ import { PlanPanel } from './plan-panel.tsx';
 import { RatePanel } from './rate-panel.tsx';
 import { useSaid } from './said.ts';
 import { Sentence } from './sentence.tsx';
+import { SpokenHead, StateTold } from './spoken.tsx';
 
 const WIDE: Blank = {
   glue: 2,
@@ -25,19 +25,22 @@ const WIDE: Blank = {
 export const Head = memo(function Head() {
   const { said, moment } = useSaid();
   return (
-    <svg
-      viewBox="0 0 1840 304"
-      className={moment.sight === 'live' ? 'head' : 'head stale'}
-      role="img"
-      aria-label={plain([said.title, ...said.lines].join(', '))}
-    >
-      <BlankSheet blank={WIDE} look={said.look} mark={said.mark}>
-        <Sentence said={said} />
-        <RatePanel />
-        <PlanPanel />
-        <ChangeoverPanel />
-      </BlankSheet>
-    </svg>
+    <>
+      <StateTold />
+      <SpokenHead />
+      <svg
+        viewBox="0 0 1840 304"
+        className={moment.sight === 'live' ? 'head' : 'head stale'}
+        aria-hidden="true"
+      >
+        <BlankSheet blank={WIDE} look={said.look} mark={said.mark}>
+          <Sentence said={said} />
+          <RatePanel />
+          <PlanPanel />
+          <ChangeoverPanel />
+        </BlankSheet>
+      </svg>
+    </>
   );
 });
 

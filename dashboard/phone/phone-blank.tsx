@@ -3,6 +3,7 @@ import { useMinuteRate } from '../blank/minute-rate.tsx';
 import { finishUnknown, PlanBar } from '../blank/plan-panel.tsx';
 import { minuteSaid } from '../blank/rate-panel.tsx';
 import { useSaid } from '../blank/said.ts';
+import { StateTold } from '../blank/spoken.tsx';
 import { Mark } from '../marks/symbols.tsx';
 import { Going } from '../matters/going.tsx';
 import { readAt, since } from '../store/moment.ts';
@@ -17,6 +18,7 @@ export function PhoneBlank() {
   const { said } = useSaid();
   return (
     <section className={`phoneblank look-${said.look}`}>
+      <StateTold />
       <div className="say">
         <div className="saytitle">
           <Mark id={said.mark} size={32} />

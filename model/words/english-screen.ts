@@ -162,6 +162,29 @@ export const lineWords = {
             : [`${capital(head.next.name)} begins ${weekdayClock(head.next.at, told.zone, locale)}`];
       }
     },
+    /** What it does, with nothing in it that counts: for those who listen, told when it changes. */
+    told: (head: LineView['head'], told: Told): string => {
+      switch (head.kind) {
+        case 'running':
+          return 'Running';
+        case 'stopped':
+          return ['Stopped', ...stoppedLines(head, told)].join(', ');
+        case 'starved':
+        case 'blocked':
+          return `${capital(head.kind)}, ${placed(head.name, told.station(head.station))}`;
+        case 'changeover':
+          return 'Changeover';
+        case 'pause':
+          return head.over ? `${capital(head.name)}, over its time` : `Planned ${head.name}`;
+        case 'pressed':
+          return ['Emergency stop latched in', ...pressedLines(head, told)].join(', ');
+        case 'unknown':
+          return lineWords.head.toldUnseen;
+        case 'offShift':
+          return 'Between shifts';
+      }
+    },
+    toldUnseen: 'The line is not seen',
     /** The PLC, or what lies between it and the gateway, is silent. */
     plcSilent: (ms: number, lastAt: number | undefined, zone: string) => ({
       title: lastAt === undefined ? 'Not seen yet' : `Not seen for ${lineWords.minutesPast(ms)}`,
