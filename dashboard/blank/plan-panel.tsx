@@ -5,9 +5,42 @@ import { useMoment, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
 import { useSeen } from '../wall/reads.ts';
 
-/** The third panel: good cartons against the plan, and how the shift will end. */
+/** The third panel: the shift's good cartons against its plan, the order that runs, and how the shift will end. */
 export function PlanPanel() {
   const plan = usePart('plan');
+  const { zone } = usePart('line');
+  const { line } = words.screen;
+  return (
+    <>
+      <Line x={1192} y={34} size={24} max={350} tone="ink2">
+        {line.plan.shift(plan.shift, zone)}
+      </Line>
+      {plan.shift === undefined ? <NothingPlanned good={plan.good} /> : <ShiftPlan plan={plan} />}
+      <Line x={1186} y={218} size={23} max={356} tone="ink2">
+        {plan.order === undefined ? line.plan.noOrder : line.plan.order(plan.order)}
+      </Line>
+    </>
+  );
+}
+
+/** Between shifts there is no plan to be behind, and no finish. */
+function NothingPlanned({ good }: { readonly good: number }) {
+  const { plan } = words.screen.line;
+  return (
+    <>
+      <Line x={1186} y={124} size={40} max={356} least={28}>
+        {plan.nothingPlanned}
+      </Line>
+      {good > 0 && (
+        <Line x={1188} y={160} size={24} max={356} tone="ink2">
+          {plan.outside(good)}
+        </Line>
+      )}
+    </>
+  );
+}
+
+function ShiftPlan({ plan }: { readonly plan: PlanView }) {
   const { zone } = usePart('line');
   const { line } = words.screen;
   const [behind, behindWord] = line.plan.behind(plan.behind);
@@ -16,23 +49,20 @@ export function PlanPanel() {
   const seen = useSeen();
   return (
     <>
-      <Line x={1192} y={34} size={24} max={350} tone="ink2">
-        {line.plan.shift(plan.order?.number, plan.shift, zone)}
-      </Line>
-      <Line x={1186} y={128} size={82} max={212} least={36} bold value>
+      <Line x={1186} y={122} size={82} max={212} least={36} bold value>
         {line.count(plan.good)}
       </Line>
-      <Line x={1546} y={98} size={36} max={130} anchor="end" bold value>
+      <Line x={1546} y={92} size={36} max={130} anchor="end" bold value>
         {behind}
       </Line>
-      <Line x={1546} y={126} size={23} max={132} least={20} anchor="end" tone="ink2">
+      <Line x={1546} y={120} size={23} max={132} least={20} anchor="end" tone="ink2">
         {behindWord}
       </Line>
-      <Line x={1188} y={160} size={24} max={356} tone="ink2">
+      <Line x={1188} y={152} size={24} max={356} tone="ink2">
         {line.plan.planned(plan.planned)}
       </Line>
-      <PlanBar plan={plan} x={1186} y={178} width={356} height={26} />
-      <Line x={1186} y={236} size={23} max={356} tone="ink2">
+      <PlanBar plan={plan} x={1186} y={167} width={356} height={22} />
+      <Line x={1186} y={244} size={23} max={356} tone="ink2">
         {!seen
           ? line.plan.asOf(readAt(moment), zone)
           : plan.finish === undefined
@@ -54,7 +84,7 @@ export function finishUnknown(pressed: boolean): string {
   return pressed ? words.screen.line.plan.notKnownPressed : words.screen.line.plan.notKnownYet;
 }
 
-/** Board for what is made, on the outline of what is planned; the score is what was planned so far. */
+/** Board for what is made, on the outline of what is planned; the score, if any, is what was planned so far. */
 export function PlanBar({
   plan,
   x,
@@ -62,15 +92,15 @@ export function PlanBar({
   width,
   height,
 }: {
-  readonly plan: PlanView;
+  readonly plan: Pick<PlanView, 'good' | 'planned'> & { readonly plannedSoFar: number | undefined };
   readonly x: number;
   readonly y: number;
   readonly width: number;
   readonly height: number;
 }) {
-  const most = Math.max(plan.planned, plan.good, plan.plannedSoFar, 1);
+  const most = Math.max(plan.planned, plan.good, plan.plannedSoFar ?? 0, 1);
   const made = (Math.max(0, plan.good) / most) * width;
-  const due = (Math.max(0, plan.plannedSoFar) / most) * width;
+  const due = plan.plannedSoFar === undefined ? undefined : (Math.max(0, plan.plannedSoFar) / most) * width;
   return (
     <g>
       <rect
@@ -92,12 +122,14 @@ export function PlanBar({
         stroke="var(--cut)"
         strokeWidth={1.6}
       />
-      <path
-        d={`M${x + due} ${y - 6}v${height + 12}`}
-        stroke="var(--ink)"
-        strokeWidth={2.4}
-        strokeDasharray="5 3"
-      />
+      {due !== undefined && (
+        <path
+          d={`M${x + due} ${y - 6}v${height + 12}`}
+          stroke="var(--ink)"
+          strokeWidth={2.4}
+          strokeDasharray="5 3"
+        />
+      )}
     </g>
   );
 }

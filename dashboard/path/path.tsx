@@ -17,7 +17,7 @@ const NONE = 1758;
 /** The carton's path: every station on the chain, cartons lost below it, and the sum with the key of patterns. */
 export const Path = memo(function Path({ caution = false }: { readonly caution?: boolean }) {
   const path = usePart('path');
-  const { planned, plannedSoFar } = usePart('plan');
+  const { planned, plannedSoFar, shift } = usePart('plan');
   const { lossPatterns } = usePart('line');
   const { sight } = useMoment();
   // whoever walks up to a line nobody sees may find it locked out, or starting
@@ -33,9 +33,11 @@ export const Path = memo(function Path({ caution = false }: { readonly caution?:
       viewBox="0 0 1840 404"
       className={sight === 'live' ? 'path' : 'path stale'}
       role="group"
-      aria-label={words.screen.line.path.said(path.total)}
+      aria-label={
+        shift === undefined ? words.screen.line.path.noShift : words.screen.line.path.said(path.total)
+      }
     >
-      <Caption total={path.total} jam={caution && stopped} />
+      <Caption total={shift && path.total} jam={caution && stopped} />
       {path.stations.map((station, i) =>
         station.mark === 'none' ? null : (
           <Column key={station.id} x={LEFT + width * (i + 0.5)} width={width} />
@@ -50,18 +52,22 @@ export const Path = memo(function Path({ caution = false }: { readonly caution?:
             x={LEFT + width * (i + 0.5)}
             width={width}
             perCarton={perCarton}
-            weight={weight(station.lost)}
+            weight={shift === undefined ? 'none' : weight(station.lost)}
           />
         ))}
       </g>
-      <NoStation none={path.none} perCarton={perCarton} />
-      <Sum path={path} same={path.possible === plannedSoFar} patterns={lossPatterns} />
+      {shift !== undefined && (
+        <>
+          <NoStation none={path.none} perCarton={perCarton} />
+          <Sum path={path} same={path.possible === plannedSoFar} patterns={lossPatterns} />
+        </>
+      )}
     </svg>
   );
 });
 
 /** Title and sum; while it stands or is not seen, the caution beside the drawings of where hands might go. */
-function Caption({ total, jam }: { readonly total: number; readonly jam: boolean }) {
+function Caption({ total, jam }: { readonly total: number | undefined; readonly jam: boolean }) {
   const { path, count } = words.screen.line;
   const [first = '', ...rest] = path.title.split(/ (?=\S+$)/);
   return (
@@ -72,17 +78,21 @@ function Caption({ total, jam }: { readonly total: number; readonly jam: boolean
         </Line>
       ))}
       {jam && <BesideCaution />}
-      {path.lost.map((part, i) => (
+      {(total === undefined ? path.noShiftShort : total < 0 ? path.more : path.lost).map((part, i) => (
         <Line key={part} x={0} y={232 + i * 26} size={22} max={150} tone="ink2">
           {part}
         </Line>
       ))}
-      <Line x={0} y={304} size={44} max={150} least={28} bold value>
-        {count(total)}
-      </Line>
-      <Line x={0} y={334} size={22} max={150} tone="ink2">
-        {path.inAll}
-      </Line>
+      {total !== undefined && (
+        <>
+          <Line x={0} y={304} size={44} max={150} least={28} bold value>
+            {count(Math.abs(total))}
+          </Line>
+          <Line x={0} y={334} size={22} max={150} tone="ink2">
+            {path.inAll}
+          </Line>
+        </>
+      )}
     </>
   );
 }
@@ -102,7 +112,7 @@ function BesideCaution() {
 
 /** What belongs to no one station, behind a score. */
 function NoStation({ none, perCarton }: { readonly none: PathView['none']; readonly perCarton: number }) {
-  const { path, count } = words.screen.line;
+  const { path } = words.screen.line;
   const rows = folded(none.causes);
   const [first = '', second = ''] = path.noStation.split(/ (?=\S+$)/);
   return (
@@ -114,13 +124,13 @@ function NoStation({ none, perCarton }: { readonly none: PathView['none']; reado
       <Line x={NONE} y={42} size={22} anchor="middle">
         {second}
       </Line>
-      {rows.map(({ name, cartons }, i) => (
+      {rows.map(({ name, figure }, i) => (
         <g key={name}>
-          <Line x={1676} y={90 + i * 27} size={22} max={158 - measure(count(cartons), 22) - 6} least={20}>
+          <Line x={1676} y={90 + i * 27} size={22} max={158 - measure(figure, 22) - 6} least={20}>
             {name}
           </Line>
           <Line x={1840} y={90 + i * 27} size={22} anchor="end" tone="ink2">
-            {count(cartons)}
+            {figure}
           </Line>
         </g>
       ))}
@@ -133,19 +143,23 @@ function NoStation({ none, perCarton }: { readonly none: PathView['none']; reado
         value
         tone={none.lost === 0 ? 'ink2' : 'ink'}
       >
-        {count(none.lost)}
+        {path.amount(none.lost)}
       </Line>
       <LossBar causes={none.causes} perCarton={perCarton} x={NONE} y={276} height={18} anchor="middle" />
     </g>
   );
 }
 
-/** At most five rows; what is beyond them is one row, so that they still add up. */
-function folded(causes: readonly LossPart[]): readonly { readonly name: string; readonly cartons: number }[] {
-  const rows = causes.map(({ cause, cartons }) => ({ name: words.screen.line.path.cause(cause), cartons }));
+/** At most five rows; what is beyond them is one row, so that they still add up. What was made up says so. */
+function folded(causes: readonly LossPart[]): readonly { readonly name: string; readonly figure: string }[] {
+  const { path, count } = words.screen.line;
+  const rows = causes.map(({ cause, cartons }) => ({
+    name: path.cause(cause, cartons),
+    figure: count(cause === 'slow' ? Math.abs(cartons) : cartons),
+  }));
   if (rows.length <= 5) return rows;
-  const rest = rows.slice(4).reduce((sum, row) => sum + row.cartons, 0);
-  return [...rows.slice(0, 4), { name: words.screen.line.path.others, cartons: rest }];
+  const rest = causes.slice(4).reduce((sum, { cartons }) => sum + cartons, 0);
+  return [...rows.slice(0, 4), { name: path.others, figure: count(rest) }];
 }
 
 /** No rounding and no rest: what was lost is what was possible less what is good. */

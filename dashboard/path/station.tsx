@@ -3,9 +3,12 @@ import type { StationView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { Carton } from '../marks/symbols.tsx';
 import { Line } from '../type/line.tsx';
-import { balance } from '../type/measure.ts';
+import { balance, measure } from '../type/measure.ts';
 import { LossBar } from './bar.tsx';
 import { causesSaid } from './loss.ts';
+
+/** No smaller type than this on a flap. */
+const LEAST = 20;
 
 /** Column of a station: drawing on the chain, cartons lost below it, its largest causes in words. */
 export const Station = memo(function Station({
@@ -20,20 +23,24 @@ export const Station = memo(function Station({
   readonly x: number;
   readonly width: number;
   readonly perCarton: number;
-  /** first: the largest loss, in bold. little: next to nothing of the whole, in grey. */
-  readonly weight: 'first' | 'some' | 'little';
+  /** first: the largest loss, in bold. little: next to nothing of the whole, in grey. none: no shift, nothing to lose. */
+  readonly weight: 'first' | 'some' | 'little' | 'none';
 }) {
   const marked = station.mark !== 'none';
   const drawn = Math.min(136, width);
   const room = width - 4;
   return (
     <g
-      aria-label={words.screen.line.path.station(
-        station.number,
-        station.name,
-        station.lost,
-        causesSaid(station.causes),
-      )}
+      aria-label={
+        weight === 'none'
+          ? station.name
+          : words.screen.line.path.station(
+              station.number,
+              station.name,
+              station.lost,
+              causesSaid(station.causes),
+            )
+      }
     >
       {balance(station.name, 22).map((part, i) => (
         <Line key={part} x={x} y={18 + i * 24} size={22} max={room} least={20} anchor="middle" bold={marked}>
@@ -41,18 +48,20 @@ export const Station = memo(function Station({
         </Line>
       ))}
       <Carton drawing={station.drawing} off={marked} x={x - drawn / 2} y={46} width={drawn} />
-      <Line
-        x={x}
-        y={266}
-        size={weight === 'first' && marked ? 40 : 34}
-        max={room}
-        anchor="middle"
-        value
-        bold={weight === 'first'}
-        tone={weight === 'little' ? 'ink2' : 'ink'}
-      >
-        {words.screen.line.count(station.lost)}
-      </Line>
+      {weight !== 'none' && (
+        <Line
+          x={x}
+          y={266}
+          size={weight === 'first' && marked ? 40 : 34}
+          max={room}
+          anchor="middle"
+          value
+          bold={weight === 'first'}
+          tone={weight === 'little' ? 'ink2' : 'ink'}
+        >
+          {words.screen.line.path.amount(station.lost)}
+        </Line>
+      )}
       <LossBar causes={station.causes} perCarton={perCarton} x={x} y={276} height={18} anchor="middle" />
       {marked ? (
         <Flap station={station} x={x} width={width} />
@@ -89,14 +98,15 @@ function Flap({
   readonly x: number;
   readonly width: number;
 }) {
-  return flapLines(station).map((text, i) => (
+  const room = Math.min(156, width + 20);
+  return flapLines(station, room).map((text, i) => (
     <Line
       key={text}
       x={x}
       y={332 + i * 23}
       size={22}
-      max={Math.min(156, width + 20)}
-      least={20}
+      max={room}
+      least={LEAST}
       anchor="middle"
       tone="onAbnormal"
     >
@@ -105,11 +115,17 @@ function Flap({
   ));
 }
 
-/** The flap's two lines: rejects beside their normal, or that the first fault is here with its largest cause. */
-export function flapLines(station: StationView): readonly string[] {
+/**
+ * The flap's two lines: rejects beside their normal, or that the first fault is here with its largest cause. A number
+ * is never cut: where there is no room for how many cartons that was of, the normal stands alone.
+ */
+export function flapLines(station: StationView, room = Number.POSITIVE_INFINITY): readonly string[] {
   const { path } = words.screen.line;
-  if (station.rejects !== undefined)
-    return path.rejects(station.rejects.inLast, station.rejects.of, station.rejects.normal);
+  if (station.rejects !== undefined) {
+    const { inLast, of, normal } = station.rejects;
+    const lines = path.rejects(inLast, of, normal);
+    return lines.every((text) => measure(text, LEAST) <= room) ? lines : path.rejectsShort(inLast, normal);
+  }
   const largest = station.causes[0];
   const what = station.mark === 'firstFault' ? path.firstFault : path.abnormal;
   return largest === undefined

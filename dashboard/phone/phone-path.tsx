@@ -13,9 +13,11 @@ const WIDTH = 366;
 /** All stations in one row; the one that loses most, or that holds the line, opens below. */
 export function PhonePath() {
   const path = usePart('path');
+  const { shift } = usePart('plan');
   const worst = worstOf(path.stations);
   const pitch = WIDTH / Math.max(1, path.stations.length);
   const { path: said, count } = words.screen.line;
+  if (shift === undefined) return null;
   return (
     <section className="phonepath">
       <p>
@@ -110,6 +112,7 @@ export function PhoneRows() {
     100,
   );
   const start = changeover.atRate ?? changeover.firstGood ?? changeover.began;
+  if (plan.shift === undefined) return null;
   return (
     <section className="rows">
       <h2>{said.byStation}</h2>
@@ -136,7 +139,9 @@ export function PhoneRows() {
       </ul>
       <p className="sum">
         <span>{said.sumParts(path.possible, path.good, path.possible === plan.plannedSoFar)}</span>
-        <b>= {count(path.total)}</b>
+        <b>
+          = {path.total < 0 ? said.more[0] : ''} {count(Math.abs(path.total))}
+        </b>
       </p>
       <ul className="keyp">
         {path.causes.map(({ cause, cartons }) => (
@@ -144,7 +149,7 @@ export function PhoneRows() {
             <svg width={22} height={13} aria-hidden="true">
               <Swatch cause={cause} x={1} y={1} width={20} height={11} />
             </svg>
-            {said.cause(cause)} {count(cartons)}
+            {said.cause(cause, cartons)} {count(cause === 'slow' ? Math.abs(cartons) : cartons)}
           </li>
         ))}
       </ul>
@@ -179,7 +184,7 @@ function Row({
       <svg viewBox="0 0 112 20" width={112} height={20} aria-hidden="true">
         <LossBar causes={causes} perCarton={perCarton} x={110} y={2} height={16} anchor="end" />
       </svg>
-      <span className={off ? 'n marked' : 'n'}>{words.screen.line.count(lost)}</span>
+      <span className={off ? 'n marked' : 'n'}>{words.screen.line.path.amount(lost)}</span>
     </li>
   );
 }

@@ -54,6 +54,7 @@ export const order = z.strictObject({
   state: z.enum(['running', 'next', 'open', 'ended']),
   good: z.number(),
   perCase: numberIfKnown,
+  cases: numberIfKnown,
   change: z.enum(['none', 'artwork', 'size']),
   usual: millis.optional(),
   ended: momentIfKnown,

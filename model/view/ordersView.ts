@@ -39,6 +39,7 @@ export function orderView(seen: Seen, order: OrderRecord): OrderView {
     ended: ms(order.endedAt),
     good: order.good,
     perCase: size?.perCase,
+    cases: size?.perCase === undefined ? undefined : Math.floor(order.good / size.perCase),
     change,
     usual: change === 'none' ? undefined : usual(seen, change, state.size, order.size),
     handedOver: order.handedOver ?? undefined,

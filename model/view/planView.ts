@@ -30,6 +30,7 @@ export function planView(seen: Seen): PlanView {
   const planned = Math.floor(Math.min(byCalendar, byOrder));
   const plannedSoFar = Math.min(planned, Math.floor(possible * planShare));
   const pause = nextPause(seen);
+  const finish = finishOf(seen, planned, restMinutes, byOrder <= byCalendar);
   return {
     shift: shift ? { name: shift.name, from: ms(shift.from), to: ms(shift.to) } : undefined,
     order: order && orderView(seen, order),
@@ -38,8 +39,8 @@ export function planView(seen: Seen): PlanView {
     plannedSoFar,
     possible: Math.floor(possible),
     behind: plannedSoFar - good,
-    finish: finishOf(seen, planned, restMinutes, byOrder <= byCalendar),
-    needed: restMinutes > 0 ? Math.max(0, Math.round((10 * (planned - good)) / restMinutes) / 10) : undefined,
+    finish,
+    needed: finish && Math.max(0, Math.round((10 * (planned - good)) / restMinutes) / 10),
     nextPause: pause && {
       name: pause.name,
       at: ms(pause.from),

@@ -172,7 +172,9 @@ export interface RateView {
 
 export type Pocket = 'good' | 'reject' | 'notLoaded' | 'missed' | 'none' | 'unknown';
 
+/** The plan of a shift, with the order that runs in it beside it: its figures are of its own. */
 export interface PlanView {
+  /** Undefined between shifts: then nothing is planned, and the figures of plan and path say nothing. */
   readonly shift: { readonly name: string; readonly from: EpochMs; readonly to: EpochMs } | undefined;
   readonly order: OrderView | undefined;
   readonly good: number;
@@ -187,7 +189,7 @@ export interface PlanView {
   readonly finish:
     | { readonly short: number; readonly shortLow: number; readonly shortHigh: number }
     | undefined;
-  /** Rate needed from now to make the plan; undefined at the shift's end. */
+  /** Rate needed from now to make the plan; undefined at the shift's end, and while the finish is not known. */
   readonly needed: number | undefined;
   /** The pause that is still to begin: `at` may be past, and does not move. One that is being or was taken is none. */
   readonly nextPause: { readonly name: string; readonly at: EpochMs; readonly allowance: Millis } | undefined;
@@ -217,7 +219,7 @@ export type LossCause =
   | 'pauseOver'
   | 'unknown';
 
-/** Cartons lost this shift. All numbers are whole and add up: total = possible − good, without a rest. */
+/** Cartons lost this shift; between shifts nothing is planned, and nothing can be lost. All numbers are whole and add up: total = possible − good, without a rest. */
 export interface PathView {
   readonly total: number;
   readonly possible: number;
@@ -270,6 +272,8 @@ export interface OrderView {
   readonly state: 'running' | 'next' | 'open' | 'ended';
   readonly good: number;
   readonly perCase: number | undefined;
+  /** Cases that its good cartons fill; undefined where nobody says how many a case holds. */
+  readonly cases: number | undefined;
   /** Kind of changeover from what runs now. */
   readonly change: 'none' | 'artwork' | 'size';
   /** What that kind of changeover usually takes; undefined when not seen often enough. */

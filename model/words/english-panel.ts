@@ -1,4 +1,4 @@
-import type { Happening, OrderView } from '../view/view.ts';
+import type { Happening, OrderView, PressView } from '../view/view.ts';
 import { clock, clockSeconds, weekdayClock } from './clock.ts';
 import { placed } from './english-say.ts';
 import * as numbers from './format.ts';
@@ -81,6 +81,7 @@ export const pressedWords = {
 /** Sentences of the line-side panel: one question at a time, no log-in, the position is the author. */
 export const panelWords = {
   lineAndPosition: (line: string, position: string) => `**${line}**, ${position}`,
+  silent: { gateway: 'the gateway does not answer', plc: 'the PLC sends nothing' },
   rate: 'good cartons a minute',
   nextPause: 'next pause',
   noPause: ['no pause', 'planned before', 'the shift ends'],
@@ -92,9 +93,12 @@ export const panelWords = {
     `**${count(n)} ${many(n, 'pocket', 'pockets')} not loaded here** in the last ${count(of)}, ${count(shift)} this shift`,
   noPockets: 'No pocket has passed here yet this shift',
   newest: 'newest top left, as the chain runs',
-  order: (order: OrderView, good: number, of: number) =>
-    `**Order ${order.number}**, ${order.blend}: ${count(good)} of ${count(of)}`,
-  noOrder: (good: number, of: number) => `**No order entered**: ${count(good)} of ${count(of)} planned`,
+  noShift: ['no shift,', 'nothing planned'],
+  order: (order: OrderView) =>
+    `**Order ${order.number}**, ${order.blend}: ${count(order.good)} of ${count(order.quantity)}`,
+  noOrder: (good: number, of: number, shift: string) =>
+    `**No order entered**: ${count(good)} of ${count(of)} planned, ${shift}`,
+  noOrderNoShift: '**No order entered**, no shift, nothing planned',
   cases: (n: number, per: number) =>
     `${count(n)} ${many(n, 'case', 'cases')} of ${count(per)} ${many(n, 'is', 'are')} full`,
   dashed: 'dashed: planned so far',
@@ -180,6 +184,8 @@ export const panelWords = {
   whichButton: 'Which stop button was it?',
   whichButtonWhy: 'One circuit, several buttons: the PLC does not tell them apart.',
   notNowButton: ['not now', 'it stays open on the Line screen'],
+  /** What the time beside a press that was released is: it goes on, and is not how long it was pressed. */
+  sincePress: (known: PressView['known']) => `since the press${known === 'found' ? ', at least' : ''}`,
   going: ['I’m going there', 'one tap, no log-in'],
   understood: ['understood', 'then enter it again'],
   notTaken: 'Not taken',
@@ -248,6 +254,8 @@ export const pageWords = {
   asTable: 'As a table',
   orderAndCrew: 'Order and crew',
   chooseOrder: 'Next order',
+  noOrders:
+    'No order waits in the list. Orders are added in the list’s own file, which the line’s file names under “orders”; it is read again by itself.',
   chooseCrew: 'At loading',
   enter: 'Enter',
   follows: 'Follows',

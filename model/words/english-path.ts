@@ -60,13 +60,21 @@ export const pathWords = {
   path: {
     title: 'The carton’s path',
     lost: ['cartons lost', 'this shift'],
+    more: ['cartons more', 'than planned'],
+    noShiftShort: ['no shift,', 'nothing planned'],
+    noShift: 'The carton’s path: no shift, nothing planned',
     inAll: 'in all',
-    lostThisShift: (n: number) => `**${count(n)} cartons lost** this shift, by station`,
+    lostThisShift: (n: number) =>
+      n < 0
+        ? `**${count(-n)} cartons more** than planned so far`
+        : `**${count(n)} cartons lost** this shift, by station`,
+    /** Cartons lost, or made up where there are more than there could have been. */
+    amount: (n: number) => (n < 0 ? `${count(-n)} made up` : count(n)),
     byStation: 'Cartons lost, by station',
     noStation: 'at no one station',
     others: 'others',
     lostWord: 'lost',
-    cause: (cause: LossCause) => CAUSES[cause][0],
+    cause: (cause: LossCause, n = 0) => (cause === 'slow' && n < 0 ? 'made up' : CAUSES[cause][0]),
     counted: (cause: LossCause, n: number) =>
       `${count(cause === 'slow' ? Math.abs(n) : n)} ${CAUSES[cause][1](n)}`,
     firstFault: 'first fault',
@@ -75,18 +83,27 @@ export const pathWords = {
       `**${count(inLast)} ${many(inLast, 'reject', 'rejects')}** in`,
       `${count(of)}, normal ${count(normal)}`,
     ],
+    rejectsShort: (inLast: number, normal: number): readonly [string, string] => [
+      `**${count(inLast)} ${many(inLast, 'reject', 'rejects')}**,`,
+      `normal ${count(normal)}`,
+    ],
     sum: (total: number, planned: number, good: number, same: boolean) =>
-      `**${count(total)} lost** = ${count(planned)} ${same ? 'planned' : 'possible'} so far − ${count(good)} good`,
+      total < 0
+        ? `**${count(-total)} more** than ${same ? 'planned' : 'possible'} so far = ${count(good)} good − ${count(planned)}`
+        : `**${count(total)} lost** = ${count(planned)} ${same ? 'planned' : 'possible'} so far − ${count(good)} good`,
     sumParts: (planned: number, good: number, same: boolean) =>
-      `${count(planned)} ${same ? 'planned' : 'possible'} so far − ${count(good)} good`,
+      good > planned
+        ? `${count(good)} good − ${count(planned)} ${same ? 'planned' : 'possible'} so far`
+        : `${count(planned)} ${same ? 'planned' : 'possible'} so far − ${count(good)} good`,
     station: (number: number, name: string, lost: number, causes: string) =>
-      `Station ${number}, ${name}: ${count(lost)} lost${causes === '' ? '' : `: ${causes}`}`,
+      `Station ${number}, ${name}: ${lost < 0 ? pathWords.path.amount(lost) : `${count(lost)} lost`}${causes === '' ? '' : `: ${causes}`}`,
     said: (total: number) =>
-      `The carton’s path: ${count(total)} cartons lost this shift, by station and cause`,
+      `The carton’s path: ${total < 0 ? `${count(-total)} cartons more than planned so far` : `${count(total)} cartons lost this shift`}, by station and cause`,
   },
 
   strip: {
     title: 'This shift',
+    noShift: 'Between shifts',
     legend: 'good cartons per minute; the number on a stop is the station',
     numbered: (n: number) => `good cartons per minute; the longest ${count(n)} stops carry their station`,
     safety: 'safety',

@@ -15,6 +15,7 @@ function order(
   quantity: number,
   more: Partial<OrderView>,
 ): OrderView {
+  const perCase = sizeId === 'sachet-20' ? 36 : 24;
   return {
     number,
     sizeId,
@@ -24,7 +25,8 @@ function order(
     due: undefined,
     state: 'open',
     good: 0,
-    perCase: sizeId === 'sachet-20' ? 36 : 24,
+    perCase,
+    cases: Math.floor((more.good ?? 0) / perCase),
     change: 'size',
     usual: undefined,
     ended: undefined,

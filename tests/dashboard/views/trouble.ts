@@ -56,7 +56,7 @@ export const pressed: LineView = {
       },
     ],
   },
-  plan: { ...stopped.plan, finish: undefined },
+  plan: { ...stopped.plan, finish: undefined, needed: undefined },
   devices: {
     devices: stopped.devices.devices.map((device) =>
       device.id === 'loading-front' ? { ...device, reads: 'pressed' as const } : device,
