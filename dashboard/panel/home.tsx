@@ -6,13 +6,15 @@ import { PlanBar } from '../blank/plan-panel.tsx';
 import { useHeadline } from '../blank/head.tsx';
 import { useSaid, TONES } from '../blank/said.ts';
 import { Mark } from '../marks/symbols.tsx';
-import { readAt, since } from '../store/moment.ts';
+import { useActsNear } from '../matters/caution.tsx';
+import { readAt } from '../store/moment.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
 import { setLines } from '../type/measure.ts';
 import { Key } from './key.tsx';
 import type { Opened } from './panel.tsx';
-import { PanelClock, PanelHead } from './panel-head.tsx';
+import { PanelAge, PanelClock, PanelHead } from './panel-head.tsx';
+import { useSilent } from './state-rows.tsx';
 
 /** Nothing is asked: the rate, this position's own pockets, the order, and two keys. */
 export function Home({ here, open }: { readonly here: PositionView; readonly open: (page: Opened) => void }) {
@@ -20,13 +22,13 @@ export function Home({ here, open }: { readonly here: PositionView; readonly ope
   const { panel, line } = words.screen;
   const plan = usePart('plan');
   const rate = usePart('rate');
-  const stopped = usePart('head').kind === 'stopped';
+  const near = useActsNear();
   const { sight } = useMoment();
   return (
     <>
       <h1 className="unseen">{headline}</h1>
       <HomeHead here={here} />
-      {stopped && (
+      {near && (
         <p className="beside">
           <Mark id="m-lock" size={34} />
           {words.screen.caution.short}
@@ -71,7 +73,11 @@ function HomeHead({ here }: { readonly here: PositionView }) {
   const head = usePart('head');
   const { said } = useSaid();
   const silent = useSilent();
-  const behind = words.screen.line.plan.behindLine(usePart('plan').behind);
+  const plan = usePart('plan');
+  const behind =
+    plan.shift === undefined
+      ? words.screen.line.plan.noShift
+      : words.screen.line.plan.behindLine(plan.behind);
   const phrases = [...said.lines, silent ?? (head.kind === 'running' ? behind : '')].filter(
     (phrase) => phrase !== '',
   );
@@ -99,13 +105,6 @@ function HomeHead({ here }: { readonly here: PositionView }) {
       <NextPause />
     </PanelHead>
   );
-}
-
-/** Who is silent, in words, while what is shown was true a moment ago. */
-function useSilent(): string | undefined {
-  const moment = useMoment();
-  if (moment.sight !== 'stale') return undefined;
-  return moment.cause === 'gateway' ? words.screen.line.head.silentGateway : words.screen.line.head.silentPlc;
 }
 
 function HomeRate() {
@@ -137,13 +136,15 @@ function HomeRate() {
 
 /** The next pause, or the age of the reading where no pause is left. */
 function NextPause() {
-  const { nextPause } = usePart('plan');
+  const { nextPause, shift } = usePart('plan');
   const { zone } = usePart('line');
   const moment = useMoment();
-  const { panel, line } = words.screen;
+  const { panel } = words.screen;
   const rows =
     nextPause === undefined
-      ? panel.noPause
+      ? shift === undefined
+        ? panel.noShift
+        : panel.noPause
       : [panel.pauseAt(nextPause.at, zone), panel.pauseLong(nextPause.allowance)];
   return (
     <>
@@ -172,9 +173,7 @@ function NextPause() {
           {text}
         </Line>
       ))}
-      <Line x={1168} y={282} size={26} max={168} least={22} anchor="middle" tone="ink2">
-        {line.age.read(moment.age)}
-      </Line>
+      <PanelAge x={1168} y={282} />
     </>
   );
 }
@@ -218,35 +217,38 @@ function pocketPath(last: readonly boolean[], notLoaded: boolean): string {
     .join('');
 }
 
-/** The order as board, with what was planned so far as a score. */
+/** The order as board; without one the shift, with what was planned so far as a score. */
 function OrderBar() {
   const plan = usePart('plan');
   const { panel } = words.screen;
   const { order } = plan;
-  const good = order?.good ?? plan.good;
-  const quantity = order?.quantity ?? plan.planned;
-  // Behind is of this shift, and an order may be older: its score stands as far before its board as the shift is behind.
+  // what was planned so far is of the shift, and an order may be older: it has no score
   const bar =
-    order === undefined ? plan : { ...plan, good, planned: quantity, plannedSoFar: good + plan.behind };
+    order === undefined
+      ? plan.shift && plan
+      : { good: order.good, planned: order.quantity, plannedSoFar: undefined };
+  const said =
+    order !== undefined
+      ? panel.order(order)
+      : plan.shift === undefined
+        ? panel.noOrderNoShift
+        : panel.noOrder(plan.good, plan.planned, plan.shift.name);
   return (
     <g>
       <Line x={24} y={540} size={30} max={820} least={26} value>
-        {order === undefined ? panel.noOrder(good, quantity) : panel.order(order, good, quantity)}
+        {said}
       </Line>
-      {order?.perCase !== undefined && (
+      {order?.perCase !== undefined && order.cases !== undefined && (
         <Line x={1256} y={540} size={26} max={400} least={26} anchor="end" tone="ink2">
-          {panel.cases(Math.floor(good / order.perCase), order.perCase)}
+          {panel.cases(order.cases, order.perCase)}
         </Line>
       )}
-      <PlanBar plan={bar} x={24} y={556} width={1232} height={36} />
-      <Line x={1256} y={624} size={26} anchor="end" tone="ink2">
-        {panel.dashed}
-      </Line>
+      {bar !== undefined && <PlanBar plan={bar} x={24} y={556} width={1232} height={36} />}
+      {bar?.plannedSoFar !== undefined && (
+        <Line x={1256} y={624} size={26} anchor="end" tone="ink2">
+          {panel.dashed}
+        </Line>
+      )}
     </g>
   );
-}
-
-/** How long it has stood, for a head that asks. */
-export function useStoodFor(from: Parameters<typeof since>[1]): string {
-  return words.screen.line.duration(since(useMoment(), from));
 }

@@ -42,7 +42,7 @@ export function KeypadPage({
   return (
     <>
       <FlowHead here={here} title={title} right={right} />
-      <Ask top={172}>{asks}</Ask>
+      <Ask top={178}>{asks}</Ask>
       <Digits digits={digits} most={most} type={type} />
       <output className="typed">{typed}</output>
       <p className="found" role="status">
@@ -51,7 +51,7 @@ export function KeypadPage({
       <Key
         says={take.says}
         left={652}
-        top={520}
+        top={522}
         width={604}
         height={130}
         look="asks"
@@ -59,7 +59,7 @@ export function KeypadPage({
         disabled={!take.ready}
         onTap={take.onTap}
       />
-      <BackKey {...(to === undefined ? {} : { to })} left={652} top={657} onTap={back} />
+      <BackKey {...(to === undefined ? {} : { to })} left={652} top={660} onTap={back} />
     </>
   );
 }
@@ -79,7 +79,7 @@ function Digits({
       key={key}
       says={[key === 'erase' ? panel.erase : key]}
       left={24 + (i % 3) * 198}
-      top={246 + Math.floor(i / 3) * 137}
+      top={246 + Math.floor(i / 3) * 138}
       width={190}
       height={130}
       kind={key === 'erase' ? 'digit erase' : 'digit'}

@@ -5,13 +5,14 @@ import { useSaid, TONES } from '../blank/said.ts';
 import { ClearOfHatch } from '../blank/blank.tsx';
 import { Caution } from '../matters/caution.tsx';
 import { since } from '../store/moment.ts';
-import { useEnter, usePart } from '../store/use.tsx';
+import { useEnter, useHeld, usePart } from '../store/use.tsx';
 import { Line, Rich } from '../type/line.tsx';
 import { setLines } from '../type/measure.ts';
 import { stepsOf } from '../wall/pressed.tsx';
 import { useSeen } from '../wall/reads.ts';
 import { Key } from './key.tsx';
 import { PanelHead } from './panel-head.tsx';
+import { SentBar } from './sent-bar.tsx';
 import { useWhoComes } from '../blank/who.ts';
 
 /** A stop device latched in, or released and not yet restarted: five steps, the caution, who comes. It never asks why. */
@@ -22,24 +23,30 @@ export function Latched({ here }: { readonly here: PositionView }) {
   const who = useWhoComes();
   const seen = useSeen();
   const headline = useHeadline();
-  const { caution, panel } = words.screen;
+  const sent = useHeld((held) => held.sent);
+  const { caution, panel, entry } = words.screen;
   const press = head.kind === 'pressed' || head.kind === 'stopped' ? head.press : undefined;
   if (press === undefined || (head.kind !== 'pressed' && head.kind !== 'stopped')) return null;
   const { stop } = head;
+  const open = stop !== undefined && head.going === undefined;
+  const goes = sent.some(
+    (one) => one.state !== 'refused' && one.entry.kind === 'going' && one.entry.stop === stop,
+  );
   return (
     <>
       <h1 className="unseen">{headline}</h1>
       <LatchedHead here={here} press={press} />
+      <SentBar top={290} />
       <StepRow press={press} now={seen && head.kind === 'pressed'} />
       <div className="panelcaution">
         <Caution title={caution.panelTitle} text={caution.pressed} mark={62} />
       </div>
-      <p className={stop !== undefined && head.going === undefined ? 'comes' : 'comes wide'}>
-        <Rich text={who} />
+      <p className={open && !goes ? 'comes' : 'comes wide'}>
+        <Rich text={open && goes ? entry.goingSent : who} />
         <br />
         {caution.hurt(emergencyNumber)} {caution.noWhy}
       </p>
-      {stop !== undefined && head.going === undefined && (
+      {open && !goes && (
         <Key
           says={panel.going}
           left={652}
@@ -59,7 +66,7 @@ function LatchedHead({ here, press }: { readonly here: PositionView; readonly pr
   const { said, moment, told } = useSaid();
   const { size, lines } = setLines(said.lines, { width: 760, most: 2, sizes: [40, 36, 32, 28] });
   const tone = TONES[said.look];
-  const { line } = words.screen;
+  const { line, panel } = words.screen;
   return (
     <PanelHead
       edges={[900]}
@@ -71,7 +78,7 @@ function LatchedHead({ here, press }: { readonly here: PositionView; readonly pr
     >
       <ClearOfHatch look={said.look} x={108} y={78} width={780} height={198} />
       <Line x={1078} y={57} size={26} anchor="middle" tone="ink2">
-        {line.rate.forLabel(press.known)}
+        {press.released === undefined ? line.rate.forLabel(press.known) : panel.sincePress(press.known)}
       </Line>
       <Line x={120} y={138} size={58} max={760} least={36} bold tone={tone}>
         {said.title}

@@ -28,7 +28,7 @@ export function NoteScreen({
   return (
     <>
       <FlowHead here={here} title={stop === undefined ? panel.noteTitle : panel.why} right="" />
-      <Ask top={168} plain={stop === undefined}>
+      <Ask top={178} plain={stop === undefined}>
         {panel.noteWhy}
       </Ask>
       {panel.eightWords.map((word, i) => (
@@ -36,7 +36,7 @@ export function NoteScreen({
           key={word}
           says={[word]}
           left={24 + (i % 4) * 310}
-          top={236 + Math.floor(i / 4) * 138}
+          top={246 + Math.floor(i / 4) * 138}
           width={302}
           height={130}
           look={stop === undefined ? 'plain' : 'asks'}
@@ -65,13 +65,13 @@ export function NoteScreen({
         <button
           type="submit"
           className="key plain"
-          style={{ left: 954, top: 512, width: 302, height: 130 }}
+          style={{ left: 954, top: 522, width: 302, height: 130 }}
           disabled={typed.trim() === ''}
         >
           <span>{panel.keep}</span>
         </button>
       </form>
-      <BackKey top={656} onTap={close} />
+      <BackKey onTap={close} />
     </>
   );
 }

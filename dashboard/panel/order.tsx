@@ -57,7 +57,7 @@ function ListPage({
         title={panel.orderEnds(plan.order, plan.shift?.to, clock, zone)}
         right={panel.tap(1)}
       />
-      <Ask top={172}>{panel.whichOrder}</Ask>
+      <Ask top={178}>{panel.whichOrder}</Ask>
       {open.slice(0, ROWS).map((order, i) => (
         <Key
           key={order.number}

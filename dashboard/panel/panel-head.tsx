@@ -1,11 +1,13 @@
 import type { ReactNode } from 'react';
 import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
-import { BlankSheet } from '../blank/blank.tsx';
+import { BlankSheet, ClearOfHatch } from '../blank/blank.tsx';
 import type { Blank } from '../blank/outline.ts';
-import { markOf, type Said } from '../blank/state.ts';
+import { TONES, useSaid } from '../blank/said.ts';
+import type { Said } from '../blank/state.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
+import { StateRows, useStateRows } from './state-rows.tsx';
 
 /** The head of a panel: the same blank as the wall's, with the position in its first flap and the clock in its last. */
 export function PanelHead({
@@ -69,7 +71,7 @@ export function PanelHead({
   );
 }
 
-/** A low head for pages that a person opened: what it is about, and how far along. */
+/** A low head for pages that a person opened: what it is about, how far along, and what the line does meanwhile. */
 export function FlowHead({
   here,
   title,
@@ -79,17 +81,40 @@ export function FlowHead({
   readonly title: string;
   readonly right: string;
 }) {
-  const head = usePart('head');
+  const { said } = useSaid();
+  const rows = useStateRows();
+  const tone = TONES[said.look];
+  const y = rows.length > 1 ? 102 : 118;
   return (
-    <PanelHead edges={[1080]} bottom={160} look="rest" mark={markOf(head)} position={here.name} said={title}>
+    <PanelHead
+      edges={[1080]}
+      bottom={172}
+      look={said.look}
+      mark={said.mark}
+      position={here.name}
+      said={[title, ...rows.map(({ text }) => text)].join(', ')}
+    >
+      <ClearOfHatch look={said.look} x={108} y={72} width={966} height={96} />
       <PanelClock x={1168} />
-      <Line x={120} y={128} size={40} max={940} least={26} bold>
+      <Line x={120} y={y} size={36} max={948} least={26} bold tone={tone}>
         {title}
       </Line>
-      <Line x={1168} y={126} size={30} max={168} least={26} anchor="middle" tone="ink2">
+      <StateRows rows={rows} y={y + 32} tone={tone} />
+      <Line x={1168} y={112} size={30} max={168} least={26} anchor="middle" tone="ink2">
         {right}
       </Line>
+      <PanelAge x={1168} y={right === '' ? 130 : 150} />
     </PanelHead>
+  );
+}
+
+/** How old the reading is, in the last panel. */
+export function PanelAge({ x, y }: { readonly x: number; readonly y: number }) {
+  const { age } = useMoment();
+  return (
+    <Line x={x} y={y} size={26} max={168} least={22} anchor="middle" tone="ink2">
+      {words.screen.line.age.read(age)}
+    </Line>
   );
 }
 

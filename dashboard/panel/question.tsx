@@ -1,16 +1,18 @@
-import type { ReactNode } from 'react';
 import type { EpochMs } from '../../model/units/units.ts';
 import type { Question } from '../../model/view/matter.ts';
 import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
+import { ClearOfHatch } from '../blank/blank.tsx';
+import { TONES, useSaid } from '../blank/said.ts';
 import type { Said } from '../blank/state.ts';
 import { since } from '../store/moment.ts';
-import { useEnter, useMoment, usePart } from '../store/use.tsx';
+import { useEnter, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
 import { Ask, Key } from './key.tsx';
 import type { OpenButton } from './panel.tsx';
-import { PanelClock, PanelHead } from './panel-head.tsx';
+import { PanelAge, PanelClock, PanelHead } from './panel-head.tsx';
 import { useSettled } from './settled.ts';
+import { type StateRow, StateRows, useStateRows } from './state-rows.tsx';
 
 /** A stop that nobody explained turns the whole panel into one question: four answers in fixed places. */
 export function StopQuestion({
@@ -28,7 +30,7 @@ export function StopQuestion({
   return (
     <>
       <StopHead here={here} question={question} />
-      <Ask top={222}>{panel.why}</Ask>
+      <Ask top={234}>{panel.why}</Ask>
       {question.answers.slice(0, 4).map((answer, i) => (
         <AnswerKey
           key={answer.id}
@@ -59,27 +61,24 @@ export function StopQuestion({
   );
 }
 
-/** The head of a stop that is asked about; yellow only while it still stands. */
+/** The head of a stop that is asked about; yellow only while it still stands, as far as anybody sees. */
 function StopHead({ here, question }: { readonly here: PositionView; readonly question: Question }) {
   const { panel, line } = words.screen;
-  const moment = useMoment();
+  const { said, moment } = useSaid();
   const open = question.until === undefined;
-  const title = open
-    ? panel.stoppedAt(line.duration(since(moment, question.since)), question.station)
-    : panel.stoodAt(line.duration(question.until - question.since), question.station);
+  const stands = open && said.look !== 'unseen';
+  const long = line.duration(open ? since(moment, question.since) : question.until - question.since);
   return (
     <QuestionHead
       here={here}
-      look={open ? 'abnormal' : 'rest'}
-      mark="s-stopped"
-      said={title}
+      look={stands ? 'abnormal' : said.look === 'unseen' ? 'unseen' : 'rest'}
+      mark={stands ? 's-stopped' : said.mark}
+      title={stands ? panel.stoppedAt(long, question.station) : panel.stoodAt(long, question.station)}
+      size={58}
+      rows={useStateRows(stands)}
       when={open ? panel.since : panel.at}
       at={question.since}
-    >
-      <Line x={120} y={148} size={62} max={930} least={34} bold tone={open ? 'onAbnormal' : 'ink'}>
-        {title}
-      </Line>
-    </QuestionHead>
+    />
   );
 }
 
@@ -93,22 +92,22 @@ export function ButtonQuestion({
 }) {
   const enter = useEnter();
   const ready = useSettled(matter.press);
+  const { said } = useSaid();
+  const rows = useStateRows();
   const { panel } = words.screen;
   return (
     <>
       <QuestionHead
         here={here}
-        look="rest"
-        mark="s-emergency"
-        said={panel.whichButton}
+        look={said.look}
+        mark={said.mark}
+        title={panel.whichButtonWhy}
+        size={34}
+        rows={rows}
         when={matter.at === undefined ? words.screen.pressed.notSeen : panel.at}
         at={matter.at}
-      >
-        <Line x={120} y={140} size={34} max={930} least={26}>
-          {panel.whichButtonWhy}
-        </Line>
-      </QuestionHead>
-      <Ask top={222}>{panel.whichButton}</Ask>
+      />
+      <Ask top={234}>{panel.whichButton}</Ask>
       {matter.candidates.slice(0, 4).map((candidate, i) => (
         <AnswerKey
           key={candidate.id}
@@ -124,38 +123,61 @@ export function ButtonQuestion({
   );
 }
 
-/** What is asked about, and when it was. */
+/** What is asked about, what the line does, when it was, and how old the reading is. */
 function QuestionHead({
   here,
   look,
   mark,
-  said,
+  title,
+  size,
+  rows,
   when,
   at,
-  children,
 }: {
   readonly here: PositionView;
   readonly look: Said['look'];
   readonly mark: string;
-  readonly said: string;
+  readonly title: string;
+  readonly size: number;
+  readonly rows: readonly StateRow[];
   readonly when: string;
   /** Undefined where nobody saw it. */
   readonly at: EpochMs | undefined;
-  readonly children: ReactNode;
 }) {
   const { zone } = usePart('line');
+  const tone = TONES[look];
   return (
-    <PanelHead edges={[1080]} bottom={186} look={look} mark={mark} position={here.name} said={said}>
+    <PanelHead
+      edges={[1080]}
+      bottom={212}
+      look={look}
+      mark={mark}
+      position={here.name}
+      said={[title, ...rows.map(({ text }) => text)].join(', ')}
+    >
+      <ClearOfHatch look={look} x={108} y={76} width={966} height={130} />
       <PanelClock x={1168} />
-      {children}
-      <Line x={1168} y={118} size={28} anchor="middle" tone="ink2">
+      <Line
+        x={120}
+        y={rows.length > 1 ? 124 : 136}
+        size={size}
+        max={930}
+        least={26}
+        bold={size > 40}
+        tone={tone}
+      >
+        {title}
+      </Line>
+      <StateRows rows={rows} y={rows.length > 1 ? 166 : 182} tone={tone} />
+      <Line x={1168} y={108} size={28} max={168} least={22} anchor="middle" tone="ink2">
         {when}
       </Line>
       {at !== undefined && (
-        <Line x={1168} y={156} size={30} anchor="middle">
+        <Line x={1168} y={146} size={30} anchor="middle">
           {words.screen.line.clockSeconds(at, zone)}
         </Line>
       )}
+      <PanelAge x={1168} y={190} />
     </PanelHead>
   );
 }

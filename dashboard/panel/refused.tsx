@@ -18,7 +18,7 @@ export function Refused({
   return (
     <>
       <FlowHead here={here} title={panel.notTaken} right="" />
-      <Ask top={188}>{`${panel.notTaken}: ${entry.names[sent.entry.kind]}`}</Ask>
+      <Ask top={190}>{`${panel.notTaken}: ${entry.names[sent.entry.kind]}`}</Ask>
       <p className="told" style={{ top: 290 }} role="alert">
         <b>{sent.trouble}</b>
         <br />

@@ -3,7 +3,7 @@ import { Mark } from '../marks/symbols.tsx';
 import { useHeld } from '../store/use.tsx';
 
 /** Entries on their way, and the last one that was kept, in words. */
-export function SentBar() {
+export function SentBar({ top = 594 }: { readonly top?: number }) {
   const sent = useHeld((held) => held.sent);
   const { entry } = words.screen;
   const waiting = sent.filter((one) => one.state === 'onItsWay');
@@ -15,7 +15,7 @@ export function SentBar() {
         ? undefined
         : entry.kept(entry.names[kept.entry.kind]);
   return (
-    <p className="sentbar" role="status">
+    <p className="sentbar" role="status" style={{ top }}>
       {said !== undefined && (
         <>
           <Mark id={waiting.length > 0 ? 'n-taken' : 'n-shut'} size={32} />
