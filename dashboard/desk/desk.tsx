@@ -1,4 +1,3 @@
-import { useEffect, useMemo, useState } from 'react';
 import { Screens, ThemeSwitch } from '../app/screens.tsx';
 import { words } from '../app/words.ts';
 import { Head, useHeadline } from '../blank/head.tsx';
@@ -9,9 +8,10 @@ import { Going } from '../matters/going.tsx';
 import { OrderCrew } from '../matters/order-crew.tsx';
 import { Path } from '../path/path.tsx';
 import { usePart } from '../store/use.tsx';
-import { DESK_STRIP, type StripBox } from '../strip/scale.ts';
-import { Strip, useStripLegend } from '../strip/strip.tsx';
+import { DESK_STRIP } from '../strip/scale.ts';
+import { Strip, useStripLegend, useStripTitle } from '../strip/strip.tsx';
 import { StripTable } from '../strip/table.tsx';
+import { useColumnBox } from '../strip/width.ts';
 import { DevicePath } from '../wall/device-path.tsx';
 import { Before, Steps } from '../wall/pressed.tsx';
 
@@ -60,13 +60,13 @@ export function Desk() {
 }
 
 function DeskStrip() {
-  const box = useDeskBox();
+  const box = useColumnBox(DESK_STRIP, 64);
   const legend = useStripLegend(box);
-  const { strip } = words.screen.line;
+  const title = useStripTitle();
   return (
     <section className="deskstrip">
       <h2>
-        {strip.title} <span>{legend}</span>
+        {title} <span>{legend}</span>
       </h2>
       <Strip box={box} />
       <details>
@@ -75,19 +75,4 @@ function DeskStrip() {
       </details>
     </section>
   );
-}
-
-/** The strip's box follows the width of the page, never wider than the sheet. */
-function useDeskBox(): StripBox {
-  const [width, setWidth] = useState(deskWidth);
-  useEffect(() => {
-    const follow = () => setWidth(deskWidth());
-    addEventListener('resize', follow);
-    return () => removeEventListener('resize', follow);
-  }, []);
-  return useMemo(() => ({ ...DESK_STRIP, width }), [width]);
-}
-
-function deskWidth(): number {
-  return typeof innerWidth === 'undefined' ? DESK_STRIP.width : Math.min(DESK_STRIP.width, innerWidth - 64);
 }

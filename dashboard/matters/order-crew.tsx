@@ -29,7 +29,7 @@ function NextOrder() {
   const { page, panel } = words.screen;
   const open = orders.filter((order) => order.state === 'open' || order.state === 'next');
   const chosen = open.find((order) => order.number === number);
-  if (open.length === 0) return <p className="quietline">{panel.noOrders}</p>;
+  if (open.length === 0) return <p className="quietline">{page.noOrders}</p>;
   const choose = (starts: 'now' | 'whenEnded') => {
     if (chosen === undefined) return;
     enter(orderEntry(chosen, starts));

@@ -2,22 +2,24 @@ import { useMemo } from 'react';
 import { words } from '../app/words.ts';
 import { usePart } from '../store/use.tsx';
 import { isStop, PHONE_STRIP, pips } from '../strip/scale.ts';
-import { Strip } from '../strip/strip.tsx';
+import { Strip, useStripTitle } from '../strip/strip.tsx';
 import { longOf, whatOf } from '../strip/table.tsx';
+import { useColumnBox } from '../strip/width.ts';
 import { Rich } from '../type/line.tsx';
 
 /** The strip, and under it every stop in a row that unfolds: those too short for a number are there too. */
 export function PhoneStrip() {
   const trend = usePart('trend');
   const { zone } = usePart('line');
-  const numbered = useMemo(() => pips(trend, PHONE_STRIP).length, [trend]);
+  const box = useColumnBox(PHONE_STRIP, 24, 616);
+  const numbered = useMemo(() => pips(trend, box).length, [trend, box]);
   const stops = trend.spans.filter(isStop);
   const { strip, clock } = words.screen.line;
   return (
     <section className="phonestrip">
-      <h2 className="unseen">{strip.title}</h2>
+      <h2 className="unseen">{useStripTitle()}</h2>
       <div className="stripfit">
-        <Strip box={PHONE_STRIP} />
+        <Strip box={box} />
       </div>
       {trend.presses.length > 0 && (
         <p className="presses">

@@ -1,4 +1,4 @@
-import { Screens, ThemeSwitch } from '../app/screens.tsx';
+import { ThemeSwitch } from '../app/screens.tsx';
 import { words } from '../app/words.ts';
 import { Matters } from '../matters/answers.tsx';
 import { Caution, useActsNear } from '../matters/caution.tsx';
@@ -64,7 +64,6 @@ export function Phone() {
           <ThemeSwitch />
         </div>
       </main>
-      <Screens />
     </div>
   );
 }

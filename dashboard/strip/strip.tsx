@@ -32,7 +32,8 @@ export const Strip = memo(function Strip({ box }: { readonly box: StripBox }) {
       aria-label={words.screen.line.strip.chart(plan.good, stops)}
       style={{ width: box.width, height: box.rail + box.rope * 0.6 }}
     >
-      <div aria-hidden="true" className="stripchart">
+      {/* the chart's library gives its own shapes tab stops; the table is what is read */}
+      <div aria-hidden="true" inert className="stripchart">
         <StripChart
           buckets={trend.buckets}
           bucketMs={trend.bucketMs}
@@ -151,6 +152,13 @@ function PipShape({
       </text>
     </g>
   );
+}
+
+/** What the strip shows: the shift, or the time between two. */
+export function useStripTitle(): string {
+  const { shift } = usePart('plan');
+  const { strip } = words.screen.line;
+  return shift === undefined ? strip.noShift : strip.title;
 }
 
 /** How many stops have no number, for the words beside the title. */

@@ -2,13 +2,31 @@ import type { TrendSpan } from '../../model/view/trend.ts';
 import { words } from '../app/words.ts';
 import { usePart } from '../store/use.tsx';
 
-/** The table behind the chart: what stopped, was not seen or was planned, in order. */
+/** The table behind the chart: what stopped, was not seen or was planned, and each press, in order of time. */
 export function StripTable() {
   const trend = usePart('trend');
   const { stations } = usePart('path');
   const { zone } = usePart('line');
   const { strip, clock } = words.screen.line;
   const station = (number: number | undefined) => stations.find((one) => one.number === number)?.name ?? '';
+  const rows = [
+    ...trend.spans.map((span) => ({
+      key: `${span.kind}${span.from}`,
+      at: span.from,
+      time: clock(span.from, zone),
+      what: whatOf(span),
+      where: station(span.station),
+      long: longOf(span),
+    })),
+    ...trend.presses.map((press) => ({
+      key: press.id,
+      at: press.pressed,
+      time: press.known === 'edge' ? clock(press.pressed, zone) : words.screen.pressed.notSeen,
+      what: strip.press(press),
+      where: '',
+      long: '',
+    })),
+  ].sort((one, other) => one.at - other.at);
   return (
     <table>
       <caption>{strip.table}</caption>
@@ -21,20 +39,12 @@ export function StripTable() {
         </tr>
       </thead>
       <tbody>
-        {trend.spans.map((span) => (
-          <tr key={`${span.kind}${span.from}`}>
-            <td>{clock(span.from, zone)}</td>
-            <td>{whatOf(span)}</td>
-            <td>{station(span.station)}</td>
-            <td>{longOf(span)}</td>
-          </tr>
-        ))}
-        {trend.presses.map((press) => (
-          <tr key={press.id}>
-            <td>{press.known === 'edge' ? clock(press.pressed, zone) : words.screen.pressed.notSeen}</td>
-            <td>{strip.press(press)}</td>
-            <td />
-            <td />
+        {rows.map((row) => (
+          <tr key={row.key}>
+            <td>{row.time}</td>
+            <td>{row.what}</td>
+            <td>{row.where}</td>
+            <td>{row.long}</td>
           </tr>
         ))}
       </tbody>
@@ -42,13 +52,15 @@ export function StripTable() {
   );
 }
 
-/** What a span was, and why where that is known. */
+/** Reasons that say by themselves what kind of stop it was. */
+const SAID_BY_REASON: readonly TrendSpan['kind'][] = ['stopped', 'pause', 'safety'];
+
+/** What a span was, and why where that is known; nothing is said twice. */
 export function whatOf(span: TrendSpan): string {
   const { strip } = words.screen.line;
   const kind = strip.span(span.kind);
-  if (span.reason !== undefined)
-    return span.kind === 'stopped' || span.kind === 'pause' ? span.reason : `${kind}, ${span.reason}`;
-  return span.asks ? `${kind}, ${strip.noReason}` : kind;
+  if (span.reason === undefined) return span.asks ? `${kind}, ${strip.noReason}` : kind;
+  return SAID_BY_REASON.includes(span.kind) || span.reason === kind ? span.reason : `${kind}, ${span.reason}`;
 }
 
 export function longOf(span: TrendSpan): string {

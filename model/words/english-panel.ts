@@ -37,7 +37,7 @@ export const pressedWords = {
   guard: (name: string, reads: 'closed' | 'open' | 'unknown', uncertain: boolean) =>
     `${name}, ${{ closed: 'reads closed', open: 'reads open', unknown: 'not known' }[reads]}${uncertain ? ', uncertain' : ''}`,
   uncertain: 'uncertain',
-  secondsOn: (ms: number) => `${numbers.decimal(ms / 1000, 1, locale)} s on`,
+  secondsOn: (ms: number) => `${tenths(ms)} s on`,
   before: 'What came before, in PLC time',
   nothingBefore: 'Nothing was seen in the minute before.',
   now: 'now',
@@ -62,8 +62,7 @@ export const pressedWords = {
     }
   },
   /** Offset from the first fault, or from the press where there is none: `+4.9 s`. */
-  offset: (ms: number) =>
-    `${ms < 0 ? '−' : '+'}${numbers.decimal(Math.abs(ms) / 1000, Math.abs(ms) < 10_000 ? 1 : 0, locale)} s`,
+  offset: (ms: number) => `${ms < 0 ? '−' : '+'}${tenths(Math.abs(ms))} s`,
   exact: (at: number, zone: string) => `${clockSeconds(at, zone, locale)}.${Math.floor((at % 1000) / 100)}`,
   steps: {
     pressed: 'pressed',
@@ -77,6 +76,11 @@ export const pressedWords = {
   notSeen: 'moment not seen',
   toCome: 'still to come',
 } as const;
+
+/** Seconds, with a tenth below ten of them. */
+function tenths(ms: number): string {
+  return numbers.decimal(ms / 1000, ms < 10_000 ? 1 : 0, locale);
+}
 
 /** Sentences of the line-side panel: one question at a time, no log-in, the position is the author. */
 export const panelWords = {
@@ -92,6 +96,8 @@ export const panelWords = {
   notLoadedHere: (n: number, of: number, shift: number) =>
     `**${count(n)} ${many(n, 'pocket', 'pockets')} not loaded here** in the last ${count(of)}, ${count(shift)} this shift`,
   noPockets: 'No pocket has passed here yet this shift',
+  pocketsUnseen: (moment: number, zone: string) =>
+    `No pocket seen since ${clockSeconds(moment, zone, locale)}: no data`,
   newest: 'newest top left, as the chain runs',
   noShift: ['no shift,', 'nothing planned'],
   order: (order: OrderView) =>
@@ -260,7 +266,7 @@ export const pageWords = {
   enter: 'Enter',
   follows: 'Follows',
   runsNow: 'Runs from now on',
-  handedOver: (order: OrderView) => `Handed over of order ${order.number}, cartons`,
+  handedOver: (order: OrderView) => `Cartons handed over of order ${order.number}`,
   handedOverSays: (order: OrderView, apart: string) =>
     `Order ${order.number}: ${count(order.good)} counted as good, ${count(order.handedOver ?? 0)} handed over, ${apart}`,
   note: 'Note',

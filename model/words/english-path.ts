@@ -145,7 +145,7 @@ export const pathWords = {
         case 'unexplainedStop':
           return [
             `Stop at ${at(matter.at, told.zone)} has no reason`,
-            `${told.station(matter.station) ?? 'at no one station'}, ${matter.lasted === undefined ? 'it still stands' : lasted(matter.lasted)}`,
+            `${told.station(matter.station) ?? 'station not known'}, ${matter.lasted === undefined ? 'it still stands' : lasted(matter.lasted)}`,
           ];
         case 'stationAbnormal':
           return [
@@ -171,8 +171,8 @@ export const pathWords = {
           ];
         case 'clockOff':
           return [
-            `The clock of ${matter.server} is off`,
-            `by ${lasted(Math.abs(matter.offset))}, ${matter.offset < 0 ? 'behind' : 'ahead'}; times follow it`,
+            `The clock of ${matter.server} is ${lasted(Math.abs(matter.offset))} ${matter.offset < 0 ? 'behind' : 'ahead'}`,
+            'moments that are shown are by that clock',
           ];
         case 'counterReset':
           return [

@@ -303,7 +303,7 @@ describe('screens in a browser', () => {
       await page.getByLabel('Next order').selectOption(number);
       await page.getByRole('button', { name: key }).click();
     }
-    await page.getByLabel('Handed over of order 4470').fill('5420');
+    await page.getByLabel('Cartons handed over of order 4470').fill('5420');
     await page.getByRole('button', { name: 'Enter' }).click();
     await page.getByText('Kept: cartons handed over').waitFor();
     await page.close();

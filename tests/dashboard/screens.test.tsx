@@ -94,7 +94,8 @@ describe('the Line screen says', () => {
       '41 s',
       'guard door 3, reads closed, uncertain',
       'first fault: flap not closed at top major flap',
-      '+4.9 s',
+      '+4.8 s',
+      '4.8 s on',
       'first good carton',
     ]) {
       expect(words).toContain(said);
@@ -187,12 +188,20 @@ describe('the line-side panel', () => {
 
 describe('orders', () => {
   it('what was handed over can be entered on a desk only where an order has ended, and is set beside what was counted', () => {
-    expect(read(desk, stopped)).not.toContain('Handed over');
-    expect(read(desk, quiet)).toContain('Handed over of order 4470, cartons');
+    expect(read(desk, stopped)).not.toContain('handed over');
+    expect(read(desk, quiet)).toContain('Cartons handed over of order 4470');
     expect(read(desk, quiet)).not.toContain('fewer than counted');
     expect(read(desk, changeover)).toContain(
       'Order 4470: 5,412 counted as good, 5,398 handed over, 14 fewer than counted',
     );
+  });
+
+  it('where none waits, says where orders are added, and asks for no number that nothing takes', () => {
+    for (const route of [desk, phone]) {
+      const words = read(route, { ...quiet, orders: [] });
+      expect(words).toContain('Orders are added in the list’s own file');
+      expect(words).not.toContain('Enter a number');
+    }
   });
 
   it('a chosen order enters at once where none runs, and may follow or run now where one does', () => {

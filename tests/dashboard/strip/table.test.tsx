@@ -1,0 +1,45 @@
+import { describe, expect, it } from 'vitest';
+import { whatOf } from '../../../dashboard/strip/table.tsx';
+import { written } from '../draw.tsx';
+import { span } from '../views/build.ts';
+import { views } from '../views/views.ts';
+
+const { lost, stopped } = views;
+
+describe('the shift as a table', () => {
+  it('says nothing twice in one row', () => {
+    for (const [kind, reason, said] of [
+      ['changeover', 'changeover', 'changeover'],
+      ['changeover', 'setting', 'changeover, setting'],
+      ['safety', 'stop device pressed', 'stop device pressed'],
+      ['safety', undefined, 'safety stop'],
+      ['starved', 'no sachets', 'starved, no sachets'],
+      ['stopped', 'tuck jam', 'tuck jam'],
+      ['pause', 'break', 'break'],
+    ] as const)
+      expect(whatOf(span(kind, '07:00:00', '07:01:00', 5, reason))).toBe(said);
+    expect(whatOf(span('stopped', '07:00:00', '07:01:00', 5, undefined, true))).toBe(
+      'stopped, no reason given',
+    );
+  });
+
+  it('has its presses where they belong in time', () => {
+    const words = written('desk', stopped);
+    const table = words.slice(words.indexOf('This shift as a table'));
+    const times = [...table.matchAll(/^(\d\d:\d\d)$/gm)].map(([, time = '']) => time);
+    const rows = times.slice(0, stopped.trend.spans.length + stopped.trend.presses.length);
+    expect(rows).toEqual([...rows].sort());
+    expect(rows).toContain('10:32');
+  });
+});
+
+describe('notices', () => {
+  it('say where a stop was, or that this is not known', () => {
+    const asked = { ...stopped.matters[1]!, station: undefined } as (typeof stopped.matters)[number];
+    expect(written('wall', { ...stopped, matters: [asked] })).toContain('station not known, 1 min 30 s');
+  });
+
+  it('say by how much a clock is off, and to which side', () => {
+    expect(written('wall', lost)).toContain('The clock of plc is 4 s behind');
+  });
+});
