@@ -10,10 +10,12 @@ import { useActsNear } from '../matters/caution.tsx';
 import { readAt } from '../store/moment.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
-import { setLines } from '../type/measure.ts';
+import { plain, setLines } from '../type/measure.ts';
+import { useSeen } from '../wall/reads.ts';
 import { Key } from './key.tsx';
 import type { Opened } from './panel.tsx';
 import { PanelAge, PanelClock, PanelHead } from './panel-head.tsx';
+import { OwnPockets, useOwnPockets } from './own-pockets.tsx';
 import { useSilent } from './state-rows.tsx';
 
 /** Nothing is asked: the rate, this position's own pockets, the order, and two keys. */
@@ -21,9 +23,11 @@ export function Home({ here, open }: { readonly here: PositionView; readonly ope
   const headline = useHeadline();
   const { panel, line } = words.screen;
   const plan = usePart('plan');
+  const pockets = useOwnPockets(here);
   const rate = usePart('rate');
   const near = useActsNear();
   const { sight } = useMoment();
+  const seen = useSeen();
   return (
     <>
       <h1 className="unseen">{headline}</h1>
@@ -38,9 +42,9 @@ export function Home({ here, open }: { readonly here: PositionView; readonly ope
         width={1280}
         height={320}
         viewBox="0 330 1280 320"
-        className={sight === 'live' ? 'panelbody' : 'panelbody stale'}
+        className={`panelbody ${sight === 'live' ? '' : seen ? 'stale' : 'stale gone'}`}
         role="img"
-        aria-label={`${here.name}, ${plan.good}`}
+        aria-label={plain(`${here.name}: ${pockets}`)}
       >
         <OwnPockets here={here} />
         <OrderBar />
@@ -125,11 +129,16 @@ function HomeRate() {
         doubt="M724 222H892"
         pockets={{ x: 912, y: 82, width: 145, height: 160, columns: 6 }}
       />
-      <Line x={890} y={277} size={28} max={356} least={26} anchor="middle">
-        {moment.sight === 'live'
-          ? line.rate.target(rate.target, rate.crew)
-          : line.plan.asOf(readAt(moment), zone)}
-      </Line>
+      {moment.sight === 'live' && (
+        <Line x={890} y={277} size={28} max={356} least={26} anchor="middle">
+          {line.rate.target(rate.target, rate.crew)}
+        </Line>
+      )}
+      {moment.sight === 'stale' && (
+        <Line x={890} y={277} size={28} max={356} least={26} anchor="middle">
+          {line.plan.asOf(readAt(moment), zone)}
+        </Line>
+      )}
     </>
   );
 }
@@ -176,45 +185,6 @@ function NextPause() {
       <PanelAge x={1168} y={282} />
     </>
   );
-}
-
-/** This position's own last hundred pockets, newest top left. Never set beside another's. */
-function OwnPockets({ here }: { readonly here: PositionView }) {
-  const { panel } = words.screen;
-  const missing = here.last.filter(Boolean).length;
-  return (
-    <g>
-      <Line x={24} y={376} size={30} max={840} least={26} value>
-        {here.last.length === 0
-          ? panel.noPockets
-          : panel.notLoadedHere(missing, here.last.length, here.notLoadedThisShift)}
-      </Line>
-      {here.last.length > 0 && (
-        <Line x={1256} y={376} size={26} anchor="end" tone="ink2">
-          {panel.newest}
-        </Line>
-      )}
-      <path d={pocketPath(here.last, false)} fill="var(--board)" stroke="var(--cut)" strokeWidth={1.3} />
-      <path
-        d={pocketPath(here.last, true)}
-        fill="none"
-        stroke="var(--ink)"
-        strokeWidth={2.4}
-        strokeDasharray="4 3"
-      />
-      <path d="M24 433H1256M24 481H1256" stroke="var(--cut)" strokeWidth={2} />
-    </g>
-  );
-}
-
-/** Pockets that were loaded here, or that were not, as one path: two rows of fifty. */
-function pocketPath(last: readonly boolean[], notLoaded: boolean): string {
-  return last
-    .slice(0, 100)
-    .map((missing, i) =>
-      missing === notLoaded ? `M${24 + (i % 50) * 24.64} ${398 + Math.floor(i / 50) * 48}h20v30h-20z` : '',
-    )
-    .join('');
 }
 
 /** The order as board; without one the shift, with what was planned so far as a score. */
