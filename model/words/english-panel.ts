@@ -184,6 +184,11 @@ export const panelWords = {
         ? `${count(-cartons)} fewer than counted`
         : `${count(cartons)} more than counted`,
   enterCount: ['enter it', 'it changes no other figure'],
+  /** Asked where a count is far from what was counted as good. */
+  doubtCount: (cartons: number) => `${count(cartons)} handed over: is that right?`,
+  asCounted: (good: number) => [count(good), 'as many as counted'],
+  asTyped: (cartons: number) => [count(cartons), 'as typed'],
+  toKeys: 'to the number as typed',
   crewNow: (order: string | undefined) =>
     order === undefined ? 'Crew at loading' : `Crew for order ${order}`,
   home: ['back', 'nothing changes'],

@@ -54,6 +54,7 @@ const ORDERS = ['.key.order'];
 const CREW = [...ORDERS, '.key.row'];
 const NUMBER = [...ORDERS, '.key.another', '.key.digit'];
 const HANDED = [...ORDERS, '.key.handed', '.key.digit'];
+const DOUBTED = [...HANDED, '.key.take'];
 
 interface Looked {
   readonly screen: keyof typeof screens;
@@ -84,6 +85,8 @@ const keyed = [
   { page: 'crews of an order', view: 'quiet', taps: CREW, keys: 4 },
   { page: 'number of an order', view: 'quiet', taps: NUMBER, keys: 13 },
   { page: 'count handed over', view: 'quiet', taps: HANDED, keys: 13 },
+  { page: 'count that is doubted', view: 'quiet', taps: DOUBTED, keys: 3 },
+  { page: 'note', view: 'stopped', taps: ['.key.note'], keys: 10 },
 ] as const;
 
 describe('screens in a browser', () => {
@@ -291,6 +294,44 @@ describe('screens in a browser', () => {
         author: { kind: 'position', position: 'front' },
       },
     ]);
+  });
+
+  it('asks about a count that is far from what was counted, and changes it only by a tap', async () => {
+    const page = await open('quiet', 'panel', '', DOUBTED);
+    const before = stage.entries.length;
+    await page.getByText('1 handed over: is that right?').waitFor();
+    expect(stage.entries.length).toBe(before);
+    await page.getByRole('button', { name: 'back' }).click();
+    expect(await page.locator('.typed').textContent()).toBe('1');
+    await page.getByRole('button', { name: 'enter it' }).click();
+    await page.getByRole('button', { name: '1 as typed', exact: true }).click();
+    await page.getByText('Kept: cartons handed over').waitFor();
+    await page.close();
+    expect(stage.entries.slice(before)).toMatchObject([{ kind: 'handedOver', order: '4470', cartons: 1 }]);
+  });
+
+  it.each(keyed)('a panel’s $page keeps its keys 8 px apart', async ({ view, taps }) => {
+    const page = await open(view, 'panel', '', taps);
+    const boxes = await page.locator('button').evaluateAll((buttons) =>
+      buttons.map((button) => {
+        const { left, right, top, bottom } = button.getBoundingClientRect();
+        return { left, right, top, bottom };
+      }),
+    );
+    await page.close();
+    const gaps = boxes.flatMap((one, i) =>
+      boxes
+        .slice(i + 1)
+        .map((other) =>
+          Math.max(
+            other.left - one.right,
+            one.left - other.right,
+            other.top - one.bottom,
+            one.top - other.bottom,
+          ),
+        ),
+    );
+    expect(Math.min(...gaps)).toBeGreaterThanOrEqual(7.9);
   });
 
   it('enters at a desk what a panel does: an order that follows, one that runs now, cartons handed over', async () => {

@@ -47,6 +47,7 @@ const opened = [
   tapped('crew', 'quiet', '.key.order', '.key.row'),
   tapped('number', 'quiet', '.key.order', '.key.another', digit(3), digit(3), digit(6), digit(4)),
   tapped('handed', 'quiet', '.key.order', '.key.handed', digit(4), digit(2), digit(8), digit(7)),
+  tapped('doubted', 'quiet', '.key.order', '.key.handed', digit(8), digit(8), '.key.take'),
   tapped('note', 'quiet', '.key.note'),
 ];
 
