@@ -89,7 +89,7 @@ export const DevicePath = memo(function DevicePath() {
         <Link
           from={middle(fault.station)}
           to={middle(devices.find((device) => device.id === held.device)?.station)}
-          ms={held.pressed - fault.at}
+          ms={fault.untilPress}
         />
       )}
     </svg>

@@ -42,7 +42,6 @@ const DOT: { readonly [kind in Happening['kind']]: string } = {
 export function Before({ head, most = 5 }: { readonly head: HeadPressed; readonly most?: number }) {
   const told = useTold(useMoment());
   const { pressed } = words.screen;
-  const zero = head.firstFault?.at ?? head.press.pressed;
   const shown = head.before.slice(-most);
   return (
     <section className="before">
@@ -58,7 +57,7 @@ export function Before({ head, most = 5 }: { readonly head: HeadPressed; readonl
         {shown.map((one) => (
           <li key={`${one.kind}${one.at}${one.name}`}>
             <span className="when">
-              {one.at === zero ? pressed.exact(one.at, told.zone) : pressed.offset(one.at - zero)}
+              {one.offset === 0 ? pressed.exact(one.at, told.zone) : pressed.offset(one.offset)}
             </span>
             <i className={DOT[one.kind]} />
             <span>

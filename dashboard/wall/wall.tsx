@@ -1,10 +1,9 @@
-import { words } from '../app/words.ts';
 import { Head, useHeadline } from '../blank/head.tsx';
 import { WallMatters } from '../matters/matters.tsx';
 import { Path } from '../path/path.tsx';
 import { usePart } from '../store/use.tsx';
 import { WALL_STRIP } from '../strip/scale.ts';
-import { Strip, useStripLegend } from '../strip/strip.tsx';
+import { Strip, useStripLegend, useStripTitle } from '../strip/strip.tsx';
 import { StripTable } from '../strip/table.tsx';
 import { WallPressed } from './pressed.tsx';
 
@@ -24,6 +23,7 @@ export function Wall() {
 }
 
 function WallRunning() {
+  const title = useStripTitle();
   const legend = useStripLegend(WALL_STRIP);
   return (
     <>
@@ -32,7 +32,7 @@ function WallRunning() {
       </div>
       <section className="walllow">
         <h2>
-          <b>{words.screen.line.strip.title}</b>
+          <b>{title}</b>
           <span>{legend}</span>
         </h2>
         <Strip box={WALL_STRIP} />

@@ -51,6 +51,7 @@ const pause = z.strictObject({
 
 const happening = z.strictObject({
   at: moment,
+  offset: millis,
   kind: z.enum(['firstFault', 'setOff', 'reject', 'press', 'release', 'guardOpened', 'guardClosed']),
   name: z.string(),
   station: textIfKnown,
@@ -61,7 +62,9 @@ const pressed = z.strictObject({
   press,
   stop: textIfKnown,
   standsSince: momentIfKnown,
-  firstFault: z.strictObject({ name: z.string(), station: textIfKnown, at: moment }).optional(),
+  firstFault: z
+    .strictObject({ name: z.string(), station: textIfKnown, at: moment, untilPress: millis })
+    .optional(),
   going,
   before: list(happening),
 });

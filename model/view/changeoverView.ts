@@ -23,7 +23,7 @@ export function changeoverView(seen: Seen): ChangeoverView {
   return {
     current: seen.state.changeover !== null,
     kind: changeover.kind,
-    from: name(changeover.from),
+    from: changeover.from === changeover.to ? undefined : name(changeover.from),
     to: name(changeover.to),
     began: ms(changeover.begin),
     firstGood: ms(changeover.firstGood),

@@ -1,7 +1,7 @@
 import { active } from '../fold/lineIndex.ts';
 import { wasRead } from '../fold/presses.ts';
 import type { PressRecord, StopRecord } from '../fold/state.ts';
-import { after, type Instant, type Millis, millis, minutes, seconds } from '../units/units.ts';
+import { after, type Instant, type Millis, millis, minutes, type Span, seconds } from '../units/units.ts';
 import { shiftAfter } from '../calendar/calendar.ts';
 import { rateView } from './rateView.ts';
 import { isUnseen, ms, type Seen } from './seen.ts';
@@ -36,8 +36,10 @@ export function headView(seen: Seen): Head {
       phase:
         changeover.productionBack !== null ? 'runUp' : changeover.trialBegan !== null ? 'trial' : 'setting',
       since: ms(changeover.begin),
-      from: sizeName(seen, changeover.from),
-      to: sizeName(seen, changeover.to),
+      // until the size changes nobody knows whether it will
+      ...(changeover.from === changeover.to
+        ? { from: undefined, to: undefined }
+        : { from: sizeName(seen, changeover.from), to: sizeName(seen, changeover.to) }),
     };
   }
   if (!stop && state.producing) return running(seen);
@@ -142,14 +144,20 @@ function pressed(seen: Seen, press: PressRecord): HeadPressed {
   const { index } = seen;
   const stop = seen.openStop;
   const reason = stop && stop.kind === 'machine' ? index.reasonByNumber.get(stop.reason) : undefined;
+  const fault = stop && reason && firstFaultOf(seen, stop);
   return {
     kind: 'pressed',
     press: pressView(seen, press),
     stop: stop?.id,
     standsSince: stop && ms(stop.begin),
-    firstFault: reason && stop && { name: reason.name, station: reason.station, at: ms(stop.begin) },
+    firstFault: fault && {
+      name: reason.name,
+      station: reason.station,
+      at: ms(fault),
+      untilPress: millis((press.pressed - fault) as Span),
+    },
     going: stop && going(seen, stop.id),
-    before: before(seen, press.pressed),
+    before: before(seen, press.pressed, fault ?? press.pressed),
   };
 }
 
@@ -164,11 +172,23 @@ function heldPress(seen: Seen): PressRecord | undefined {
   return state.presses.find((press) => wasRead(press) && press.released === null && held.has(press.device));
 }
 
-function before(seen: Seen, until: Instant): Happening[] {
+/** When a stop's first fault was read: with the stop, or a moment after it. */
+function firstFaultOf({ state }: Seen, stop: StopRecord): Instant {
+  return state.happenings.find(({ kind, at }) => kind === 'firstFault' && at >= stop.begin)?.at ?? stop.begin;
+}
+
+/** What came shortly before a moment, with how long before or after `zero` it was. */
+function before(seen: Seen, until: Instant, zero: Instant): Happening[] {
   return seen.state.happenings
     .filter((row) => row.at <= until && until - row.at <= BEFORE)
     .slice(-BEFORE_MOST)
-    .map(({ at, kind, name, station }) => ({ at: ms(at), kind, name, station: station ?? undefined }));
+    .map(({ at, kind, name, station }) => ({
+      at: ms(at),
+      offset: millis((at - zero) as Span),
+      kind,
+      name,
+      station: station ?? undefined,
+    }));
 }
 
 function going(seen: Seen, stop: string): HeadStopped['going'] {

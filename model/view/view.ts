@@ -79,6 +79,7 @@ export type Head =
       readonly kind: 'changeover';
       readonly phase: 'setting' | 'trial' | 'runUp';
       readonly since: EpochMs;
+      /** Sizes; both undefined while the size stays. */
       readonly from: string | undefined;
       readonly to: string | undefined;
     }
@@ -121,7 +122,13 @@ export interface HeadPressed {
   /** When the line stood; undefined when it had not. */
   readonly standsSince: EpochMs | undefined;
   readonly firstFault:
-    | { readonly name: string; readonly station: string | undefined; readonly at: EpochMs }
+    | {
+        readonly name: string;
+        readonly station: string | undefined;
+        readonly at: EpochMs;
+        /** From it to the press; below zero where the press came first. */
+        readonly untilPress: Millis;
+      }
     | undefined;
   readonly going: { readonly at: EpochMs; readonly who: string } | undefined;
   /** What came before, earliest first, in PLC time. */
@@ -130,6 +137,8 @@ export interface HeadPressed {
 
 export interface Happening {
   readonly at: EpochMs;
+  /** Counted from the first fault, or, without one, from the press; below zero before it. */
+  readonly offset: Millis;
   readonly kind: 'firstFault' | 'setOff' | 'reject' | 'press' | 'release' | 'guardOpened' | 'guardClosed';
   readonly name: string;
   readonly station: string | undefined;
@@ -198,6 +207,7 @@ export interface PlanView {
 export interface ChangeoverView {
   readonly current: boolean;
   readonly kind: 'size' | 'artwork' | 'startUp';
+  /** The size before it; undefined where the size stays. */
   readonly from: string | undefined;
   readonly to: string | undefined;
   readonly began: EpochMs | undefined;

@@ -71,6 +71,10 @@ describe('changeovers', () => {
       [60, 'reason', 0],
     ]);
     expect(fold.state.changeover).toMatchObject({ kind: 'artwork', from: 'sachet-20', to: 'sachet-20' });
+    // the size stays: none is named as the one before it
+    const view = viewOf(fold, at(61), { servers: [] });
+    expect(view.changeover).toMatchObject({ kind: 'artwork', from: undefined, to: 'Sachet 20' });
+    expect(view.head).toMatchObject({ kind: 'changeover', from: undefined, to: undefined });
   });
 
   it('[CH2] it is over with the good carton that completes the share of target within the last minute', () => {

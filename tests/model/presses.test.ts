@@ -21,6 +21,20 @@ function entered(id: string, body: EntryBody): string {
 }
 
 describe('presses of stop devices', () => {
+  it('[PS1] what came before is counted once, from when the first fault was read', () => {
+    const fold = foldOf([...running(), [10, 'state', 8], [10.2, 'reason', 51], [15, 'panel', true]]);
+    const { head } = viewOf(fold, at(20), { servers: [] });
+    expect(head).toMatchObject({
+      kind: 'pressed',
+      standsSince: ms(10),
+      firstFault: { at: ms(10.2), untilPress: 4800 },
+      before: [
+        { kind: 'firstFault', offset: 0 },
+        { kind: 'press', offset: 4800 },
+      ],
+    });
+  });
+
   it('[PS1] a press is followed from pressed to the first good carton', () => {
     const fold = foldOf([
       ...running(),

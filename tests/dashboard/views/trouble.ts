@@ -1,4 +1,5 @@
-import type { LineView, PressView } from '../../../model/view/view.ts';
+import type { EpochMs, Millis } from '../../../model/units/units.ts';
+import type { Happening, LineView, PressView } from '../../../model/view/view.ts';
 import { bucketsOf, ms, span, t } from './build.ts';
 import { quiet } from './running.ts';
 import { stopped } from './stopped.ts';
@@ -17,6 +18,16 @@ const press: PressView = {
   known: 'edge',
 };
 
+const fault = (t('10:40:05') + 200) as EpochMs;
+
+function fromFault(at: EpochMs): Millis {
+  return (at - fault) as Millis;
+}
+
+function came(at: EpochMs, kind: Happening['kind'], name: string, station?: string): Happening {
+  return { at, offset: fromFault(at), kind, name, station };
+}
+
 /** Loading front latched in for 41 s, five seconds after a flap was not closed. */
 export const pressed: LineView = {
   ...stopped,
@@ -30,30 +41,16 @@ export const pressed: LineView = {
     firstFault: {
       name: 'flap not closed',
       station: 'top-major',
-      at: (t('10:40:05') + 200) as LineView['at'],
+      at: fault,
+      untilPress: fromFault(press.pressed),
     },
     going: { at: t('10:40:29'), who: 'loading back' },
     before: [
-      { at: t('10:39:07'), kind: 'reject', name: 'top open', station: 'top-major' },
-      { at: t('10:39:57'), kind: 'reject', name: 'top open', station: 'top-major' },
-      {
-        at: (t('10:40:05') + 200) as LineView['at'],
-        kind: 'firstFault',
-        name: 'flap not closed',
-        station: 'top-major',
-      },
-      {
-        at: (t('10:40:05') + 500) as LineView['at'],
-        kind: 'setOff',
-        name: 'line stood, held by its program',
-        station: undefined,
-      },
-      {
-        at: (t('10:40:10') + 100) as LineView['at'],
-        kind: 'press',
-        name: 'loading front',
-        station: 'loading',
-      },
+      came(t('10:39:07'), 'reject', 'top open', 'top-major'),
+      came(t('10:39:57'), 'reject', 'top open', 'top-major'),
+      came(fault, 'firstFault', 'flap not closed', 'top-major'),
+      came((fault + 300) as EpochMs, 'setOff', 'line stood, held by its program'),
+      came(press.pressed, 'press', 'loading front', 'loading'),
     ],
   },
   plan: { ...stopped.plan, finish: undefined, needed: undefined },
