@@ -26,8 +26,8 @@ export function step(stepping: Stepping, change: Change): void {
   const signal = index.line.signals[change.signal]!;
   if (state.at < 0 || (state.heardAt < 0 && signal.role !== 'entry'))
     state.shift = openShift(stepping, change.at);
-  if (change.at >= state.shift.until) passBoundaries(stepping, change.at);
   if (index.hasHeartbeat) fallsSilent(stepping, change.at);
+  if (change.at >= state.shift.until) passBoundaries(stepping, change.at);
   if (state.watched.length > 0) passWatched(stepping, change.at);
   if (index.stateSignal < 0) standsWithoutCycles(stepping, change.at);
   state.at = change.at;
@@ -35,7 +35,7 @@ export function step(stepping: Stepping, change: Change): void {
   if (signal.role === 'entry')
     return takeEntry(stepping, JSON.parse(String(change.value)) as Entry, change.at);
   if (signal.role === 'link') return linkChange(stepping, signal, change);
-  if (signal.server === index.paceServer) speaks(stepping, change.at);
+  if (signal.server === index.paceServer) state.spokeAt = change.at;
   const level = severity(change.status);
   const known = level === 'bad' || change.value === null ? 0 : level === 'good' ? 1 : 2;
   if (known === 0) becomesUnknown(stepping, signal, change.at);
@@ -214,19 +214,22 @@ function linkChange(stepping: Stepping, signal: Signal, change: Change): void {
   if (!isBlind(index, state) && !(wasUp && index.hasHeartbeat)) state.heardAt = change.at;
 }
 
-/** [CV2] The server answers, but its program has told nothing for too long, not even its heartbeat. */
+/**
+ * [CV2] The server answers, but its program has told nothing for too long, not even its heartbeat. With all that it
+ * tells at the moment it speaks again that is over: the counters among it say whether it stood meanwhile.
+ */
 function fallsSilent(stepping: Stepping, at: Instant): void {
   const { state, index } = stepping;
+  if (state.gap?.missing.includes(HEARTBEAT)) {
+    if (state.spokeAt <= state.gap.from || at <= state.spokeAt) return;
+    endGap(stepping, state.spokeAt, HEARTBEAT, false);
+    if (!isBlind(index, state)) state.heardAt = state.spokeAt;
+    return;
+  }
   if (state.spokeAt < 0 || state.gap) return;
   if (between(state.spokeAt, at) <= seconds(index.line.settings.heartbeatSeconds)) return;
   // time that is accounted already, as up to a shift's end, stays as it was told
   beginGap(stepping, Math.max(state.spokeAt, state.shift.account.since) as Instant, HEARTBEAT);
-}
-
-function speaks(stepping: Stepping, at: Instant): void {
-  const { state } = stepping;
-  state.spokeAt = at;
-  if (state.gap) endGap(stepping, at, HEARTBEAT, false);
 }
 
 /** [CV1] [SI1] */

@@ -55,12 +55,30 @@ describe('what is not heard', () => {
         ...stillHeard(65, 120),
         [121, 'heartbeat', 61],
         [121, 'good', 90],
+        [122, 'heartbeat', 62],
       ],
       beating,
     );
     expect(fold.state.gap).toBeNull();
     expect(fold.state.shift.gaps).toEqual([{ from: at(60), to: at(121), kind: 'unknown' }]);
     expect(fold.state.shift.account.good).toBe(90);
+  });
+
+  it('[CV2] a gap within a stop is isolated time only where all that is told with its end says that it stood', () => {
+    const stop: Rows = [
+      ...running(),
+      ...beats(1, 20),
+      [20, 'state', 11],
+      [20, 'reason', 51],
+      ...stillHeard(25, 60),
+    ];
+    const stood = foldOf([...stop, [61, 'heartbeat', 21], [62, 'heartbeat', 22]], beating);
+    expect(stood.state.shift.gaps).toEqual([{ from: at(20), to: at(61), kind: 'isolated' }]);
+    const ran = foldOf(
+      [...stop, [61, 'state', 6], [61, 'cycles', 40], [61, 'heartbeat', 21], [62, 'heartbeat', 22]],
+      beating,
+    );
+    expect(ran.state.shift.gaps).toEqual([{ from: at(20), to: at(61), kind: 'unknown' }]);
   });
 
   it('[CV2] a heartbeat that stands still while other values move is no gap', () => {

@@ -1,10 +1,12 @@
 import { execFileSync } from 'node:child_process';
 import { appendFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { faults } from './faults.ts';
 import { week } from './week.ts';
 
 /** `npm run -s proof -- NAME`: a long proof; its rows, with the commit they were made at, stand beside this file. */
-const proofs: Readonly<Record<string, () => Iterable<{ readonly equal: boolean }>>> = { week };
+type Rows = Iterable<{ readonly equal: boolean }> | AsyncIterable<{ readonly equal: boolean }>;
+const proofs: Readonly<Record<string, () => Rows>> = { week, faults };
 
 const name = process.argv[2] ?? '';
 const proof = proofs[name];
@@ -17,7 +19,7 @@ const file = join(import.meta.dirname, `${name}.ndjson`);
 writeFileSync(file, '');
 let rows = 0;
 let wrong = 0;
-for (const row of proof()) {
+for await (const row of proof()) {
   const text = `${JSON.stringify({ ...row, commit })}\n`;
   appendFileSync(file, text);
   process.stdout.write(text);

@@ -1,0 +1,116 @@
+import { after, between, type Instant, SECOND, type Span } from '../../model/units/units.ts';
+import type { Fault } from '../../simulator/faults/faults.ts';
+import type { FaultedRun } from './faultedRun.ts';
+
+interface Stretch {
+  readonly from: Instant;
+  readonly to: Instant;
+}
+
+/** What a run through faults was found to be: figures, and every way in which it is not as it has to be. */
+export interface Judgement {
+  readonly good: number;
+  readonly counted: number;
+  readonly unknownSeconds: number;
+  readonly allowedSeconds: number;
+  readonly stops: number;
+  readonly presses: number;
+  readonly wrong: readonly string[];
+}
+
+/** A declared gap may be so much longer than the outage that made it. */
+const SLACK = (10 * SECOND) as Span;
+
+/**
+ * Every figure equals the ledger or lies in a declared gap, and gaps are no longer than what made them: good cartons,
+ * stops and presses. `start`: where the faults' times count from.
+ */
+export function judge(run: FaultedRun, faults: readonly Fault[], start: Instant): Judgement {
+  const gaps = unknownOf(run);
+  const isSeen = (at: Instant | null | undefined): at is Instant =>
+    at !== null && at !== undefined && gaps.every(({ from, to }) => at < from || at > to);
+  const wrong: string[] = [];
+  const goods = run.ledger.cartons.filter(({ fate, mode }) => fate === 'good' && mode === 'produce');
+  const counted = goodOf(run);
+  const inGaps = goods.filter(({ at }) => !isSeen(at)).length;
+  const carries = !faults.some(({ kind }) => kind === 'download' || kind === 'reset');
+  const missing = goods.length - counted;
+  if (missing < 0 || missing > (carries ? 0 : inGaps))
+    wrong.push(`good: ${goods.length} made, ${counted} counted`);
+
+  const unknown = gaps.reduce((sum, { from, to }) => sum + between(from, to), 0);
+  // locked out, the PLC is dark: that is a cause of its own
+  const darks = run.ledger.darks.map(({ from, to = run.to }) => ({ from, to }));
+  const allowed =
+    faults.reduce((sum, fault) => sum + allowedFor(fault), 0) +
+    darks.reduce((sum, { from, to }) => sum + between(from, to) + SLACK, 0);
+  if (unknown > allowed) wrong.push(`unknown: ${unknown / SECOND} s, allowed ${allowed / SECOND} s`);
+  for (const { from, to } of gaps)
+    if (!faults.some((fault) => explains(fault, start, { from, to })))
+      wrong.push(`a gap without a fault: ${from}`);
+
+  const text = (begin: Instant, end: Instant, number: number) => `${begin}-${end} ${number}`;
+  const known = run.ledger.stops.flatMap(({ begin, end, number }) =>
+    isSeen(begin) && isSeen(end) ? [text(begin, end, number)] : [],
+  );
+  const seen = run.events.flatMap((event) =>
+    event.kind === 'StopEnded' && isSeen(event.stop.begin) && isSeen(event.stop.end)
+      ? [text(event.stop.begin, event.stop.end, event.stop.reason)]
+      : [],
+  );
+  for (const stop of known) if (!seen.includes(stop)) wrong.push(`a stop not seen: ${stop}`);
+  for (const stop of seen) if (!known.includes(stop)) wrong.push(`a stop that was none: ${stop}`);
+
+  const pulses = faults.flatMap((fault) => (fault.kind === 'pulse' ? [after(start, fault.at)] : []));
+  const pressed = [...run.ledger.presses.map((press) => press.pressed), ...pulses].filter(isSeen);
+  const pressesSeen = run.events.flatMap((event) =>
+    event.kind === 'Pressed' && event.press.known === 'edge' && isSeen(event.press.pressed)
+      ? [event.press.pressed]
+      : [],
+  );
+  for (const at of pressed) if (!pressesSeen.includes(at)) wrong.push(`a press not seen: ${at}`);
+  for (const at of pressesSeen) if (!pressed.includes(at)) wrong.push(`a press that was none: ${at}`);
+  return {
+    good: goods.length,
+    counted,
+    unknownSeconds: Math.round(unknown / SECOND),
+    allowedSeconds: Math.round(allowed / SECOND),
+    stops: known.length,
+    presses: pressed.length,
+    wrong,
+  };
+}
+
+function goodOf({ events, fold }: FaultedRun): number {
+  const ended = events.flatMap((event) => (event.kind === 'ShiftEnded' ? [event.record.account.good] : []));
+  return ended.reduce((sum, good) => sum + good, fold.state.shift.account.good);
+}
+
+function unknownOf({ events, fold, to }: FaultedRun): readonly Stretch[] {
+  const records = events.flatMap((event) => (event.kind === 'ShiftEnded' ? [event.record] : []));
+  const past = [...records, fold.state.shift].flatMap(({ gaps }) =>
+    gaps.filter(({ kind }) => kind === 'unknown'),
+  );
+  return fold.state.gap ? [...past, { from: fold.state.gap.from, to }] : past;
+}
+
+function allowedFor(fault: Fault): number {
+  switch (fault.kind) {
+    case 'cut':
+    case 'dark':
+    case 'killed':
+    case 'download':
+    case 'frozen':
+    case 'bad':
+      return fault.lasts + SLACK;
+    default:
+      // a queue that is too small makes a gap of somebody else's outage longer, and not of itself
+      return SLACK;
+  }
+}
+
+function explains(fault: Fault, start: Instant, gap: Stretch): boolean {
+  const from = after(start, (fault.at - SLACK) as Span);
+  const lasts = 'lasts' in fault ? fault.lasts : 0;
+  return gap.from <= start + fault.at + lasts + SLACK && gap.to >= from;
+}

@@ -1,0 +1,38 @@
+import { HOUR, SECOND, type Span } from '../../model/units/units.ts';
+import type { Fault, FaultBody } from '../../simulator/faults/faults.ts';
+import { type Draw, stream, uniform, whole } from '../../simulator/machine/random.ts';
+
+const counters = ['Discharge.Good', 'Cartoner.Cycles', 'Pick.Missed', 'Loading.Front.NotLoaded'];
+const values = ['Discharge.Good', 'Cartoner.State', 'Cartoner.FirstOut', 'Cartoner.Size', 'Stop.MainPanel'];
+const buttons = ['Stop.MainPanel', 'Stop.LoadingFront', 'Stop.LoadingBack'];
+
+const some = <Item>(draw: Draw, items: readonly Item[]): Item => items[whole(draw, 0, items.length - 1)]!;
+const seconds = (draw: Draw, low: number, high: number): Span =>
+  Math.round(uniform(draw, low, high) * SECOND) as Span;
+
+/** One of every kind that data can show, each with a length of its own; a clock that is stepped is tried apart. */
+const kinds: readonly ((draw: Draw) => FaultBody)[] = [
+  (draw) => ({ kind: 'cut', lasts: seconds(draw, 1, 240) }),
+  (draw) => ({ kind: 'dark', lasts: seconds(draw, 1, 120) }),
+  (draw) => ({ kind: 'killed', lasts: seconds(draw, 1, 60) }),
+  (draw) => ({ kind: 'download', lasts: seconds(draw, 5, 120) }),
+  (draw) => ({ kind: 'reset', on: some(draw, counters) }),
+  (draw) => ({ kind: 'corrected', on: some(draw, counters), by: -whole(draw, 1, 4) }),
+  (draw) => ({ kind: 'bad', on: some(draw, values), lasts: seconds(draw, 3, 120), withValue: draw() < 0.5 }),
+  (draw) => ({ kind: 'still', lasts: seconds(draw, 3, 120) }),
+  (draw) => ({ kind: 'frozen', lasts: seconds(draw, 3, 120) }),
+  (draw) => ({ kind: 'pulse', on: some(draw, buttons), lasts: (0.03 * SECOND) as Span }),
+  (draw) => ({ kind: 'stampless', lasts: seconds(draw, 3, 120) }),
+  (draw) => ({ kind: 'queue', size: whole(draw, 5, 40), silent: false, lasts: seconds(draw, 60, 900) }),
+  (draw) => ({ kind: 'twice', lasts: seconds(draw, 3, 120) }),
+  (draw) => ({ kind: 'mixed', lasts: seconds(draw, 3, 120) }),
+];
+
+/** So many faults within so many hours, of random kinds at random moments; the same seed gives the same. */
+export function randomFaults(seed: number, count: number, hours: number): readonly Fault[] {
+  const draw = stream(seed, 'faults');
+  return Array.from({ length: count }, (): Fault => {
+    const at = Math.round(uniform(draw, 0.05, 0.95) * hours * HOUR) as Span;
+    return { at, ...some(draw, kinds)(draw) };
+  }).sort((a, b) => a.at - b.at);
+}
