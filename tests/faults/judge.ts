@@ -45,9 +45,9 @@ export function judge(run: FaultedRun, faults: readonly Fault[], start: Instant)
     faults.reduce((sum, fault) => sum + allowedFor(fault), 0) +
     darks.reduce((sum, { from, to }) => sum + between(from, to) + SLACK, 0);
   if (unknown > allowed) wrong.push(`unknown: ${unknown / SECOND} s, allowed ${allowed / SECOND} s`);
-  for (const { from, to } of gaps)
-    if (!faults.some((fault) => explains(fault, start, { from, to })))
-      wrong.push(`a gap without a fault: ${from}`);
+  const causes = [...darks, ...faults.map((fault) => timeOf(fault, start))];
+  for (const gap of gaps)
+    if (!causes.some((cause) => explains(cause, gap))) wrong.push(`a gap without a fault: ${gap.from}`);
 
   const text = (begin: Instant, end: Instant, number: number) => `${begin}-${end} ${number}`;
   const known = run.ledger.stops.flatMap(({ begin, end, number }) =>
@@ -109,8 +109,11 @@ function allowedFor(fault: Fault): number {
   }
 }
 
-function explains(fault: Fault, start: Instant, gap: Stretch): boolean {
-  const from = after(start, (fault.at - SLACK) as Span);
-  const lasts = 'lasts' in fault ? fault.lasts : 0;
-  return gap.from <= start + fault.at + lasts + SLACK && gap.to >= from;
+function timeOf(fault: Fault, start: Instant): Stretch {
+  const from = after(start, fault.at);
+  return { from, to: after(from, ('lasts' in fault ? fault.lasts : 0) as Span) };
+}
+
+function explains(cause: Stretch, gap: Stretch): boolean {
+  return gap.from <= cause.to + SLACK && gap.to >= cause.from - SLACK;
 }
