@@ -62,14 +62,14 @@ function ShiftPlan({ plan }: { readonly plan: PlanView }) {
         {line.plan.planned(plan.planned)}
       </Line>
       <PlanBar plan={plan} x={1186} y={167} width={356} height={22} />
-      <Line x={1186} y={244} size={23} max={356} tone="ink2">
+      <Line x={1186} y={244} size={23} max={356} tone="ink2" value>
         {!seen
           ? line.plan.asOf(readAt(moment), zone)
           : plan.finish === undefined
             ? finishUnknown(pressed)
             : line.plan.likely(plan.finish.shortLow, plan.finish.shortHigh)}
       </Line>
-      <Line x={1186} y={285} size={25} max={356}>
+      <Line x={1186} y={285} size={25} max={356} value>
         {!seen
           ? line.plan.notKnownUnseen
           : plan.finish === undefined || plan.shift === undefined
@@ -102,7 +102,7 @@ export function PlanBar({
   const made = (Math.max(0, plan.good) / most) * width;
   const due = plan.plannedSoFar === undefined ? undefined : (Math.max(0, plan.plannedSoFar) / most) * width;
   return (
-    <g>
+    <g className="measured">
       <rect
         x={x}
         y={y}

@@ -26,7 +26,7 @@ export const Pockets = memo(function Pockets({
   const pitchX = (box.width + 5) / columns;
   const pitchY = upright ? box.height / rows : Math.min(pitchX * 0.82, box.height / rows);
   return (
-    <g>
+    <g className="measured">
       {pockets.map((pocket, i) => (
         <PocketShape
           // biome-ignore lint/suspicious/noArrayIndexKey: a pocket is its place in the minute

@@ -21,7 +21,7 @@ export function LossBar({
   const width = parts.reduce((sum, piece) => sum + piece.width, 0);
   const left = anchor === 'start' ? x : anchor === 'middle' ? x - width / 2 : x - width;
   return (
-    <g>
+    <g className="measured">
       {parts.map((piece) => (
         <Swatch
           key={piece.cause}

@@ -129,7 +129,7 @@ function NoStation({ none, perCarton }: { readonly none: PathView['none']; reado
           <Line x={1676} y={90 + i * 27} size={22} max={158 - measure(figure, 22) - 6} least={20}>
             {name}
           </Line>
-          <Line x={1840} y={90 + i * 27} size={22} anchor="end" tone="ink2">
+          <Line x={1840} y={90 + i * 27} size={22} anchor="end" tone="ink2" value>
             {figure}
           </Line>
         </g>
@@ -177,7 +177,7 @@ function Sum({
   return (
     <g>
       <path d="M0 376H1840" className="scoreline" />
-      <Line x={0} y={402} size={22} max={900}>
+      <Line x={0} y={402} size={22} max={900} value>
         {sum}
       </Line>
       {keyPlaces(patterns, { right: 1840, left: measure(sum, 22) + 40, size: 22 }).map(

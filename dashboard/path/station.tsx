@@ -143,7 +143,7 @@ function Causes({
   readonly max: number;
 }) {
   return station.causes.slice(0, 2).map(({ cause, cartons }, i) => (
-    <Line key={cause} x={x} y={322 + i * 25} size={22} max={max} least={20} anchor="middle" tone="ink2">
+    <Line key={cause} x={x} y={322 + i * 25} size={22} max={max} least={20} anchor="middle" tone="ink2" value>
       {words.screen.line.path.counted(cause, cartons)}
     </Line>
   ));

@@ -6,7 +6,7 @@ import { causesSaid, scaleOf } from '../path/loss.ts';
 import { flapLines } from '../path/station.tsx';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Line, Rich } from '../type/line.tsx';
-import { plain } from '../type/measure.ts';
+import { measure, plain } from '../type/measure.ts';
 
 const WIDTH = 366;
 
@@ -18,12 +18,13 @@ export function PhonePath() {
   const pitch = WIDTH / Math.max(1, path.stations.length);
   const { path: said, count } = words.screen.line;
   if (shift === undefined) return null;
+  const { type, end } = rowOf(path.stations, pitch);
   return (
     <section className="phonepath">
       <p>
         <Rich text={said.lostThisShift(path.total)} />
       </p>
-      <svg viewBox={`0 0 ${WIDTH} 80`} role="img" aria-label={plain(said.lostThisShift(path.total))}>
+      <svg viewBox={`0 0 ${WIDTH} ${end}`} role="img" aria-label={plain(said.lostThisShift(path.total))}>
         {path.stations.map((station, i) => {
           const x = pitch * (i + 0.5);
           const open = station.id === worst?.id;
@@ -31,7 +32,7 @@ export function PhonePath() {
             <g key={station.id}>
               {open && (
                 <path
-                  d={`M${x - 17.6} 80V4Q${x - 17.6} 0 ${x - 12.6} 0H${x + 12.6}Q${x + 17.6} 0 ${x + 17.6} 4V80`}
+                  d={`M${x - 17.6} ${end}V4Q${x - 17.6} 0 ${x - 12.6} 0H${x + 12.6}Q${x + 17.6} 0 ${x + 17.6} 4V${end}`}
                   fill="var(--sheet)"
                   stroke="var(--cut)"
                   strokeWidth={2}
@@ -47,10 +48,10 @@ export function PhonePath() {
               />
               <Line
                 x={x}
-                y={76}
-                size={16}
-                max={pitch - 1}
-                least={11}
+                y={i % 2 === 1 ? end - 4 : 76}
+                size={type}
+                max={end > ROW ? 2 * pitch - 4 : pitch - 1}
+                least={LEAST}
                 anchor="middle"
                 value
                 bold={open}
@@ -67,6 +68,22 @@ export function PhonePath() {
       {worst !== undefined && <Worst station={worst} />}
     </section>
   );
+}
+
+/** Smallest type on a phone, the type that is wanted, and how far down one row of numbers reaches. */
+const LEAST = 14;
+const TYPE = 16;
+const ROW = 80;
+
+/** The type of the numbers under the drawings; where they are too long for one row, every second one stands lower. */
+export function rowOf(
+  stations: readonly StationView[],
+  pitch: number,
+): { readonly type: number; readonly end: number } {
+  const widest = (size: number) =>
+    Math.max(0, ...stations.map(({ lost }) => measure(words.screen.line.count(lost), size, true)));
+  if (widest(TYPE) <= pitch - 1) return { type: TYPE, end: ROW };
+  return widest(LEAST) <= pitch - 1 ? { type: LEAST, end: ROW } : { type: LEAST, end: ROW + 18 };
 }
 
 function worstOf(stations: readonly StationView[]): StationView | undefined {
