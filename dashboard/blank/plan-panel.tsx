@@ -49,16 +49,16 @@ function ShiftPlan({ plan }: { readonly plan: PlanView }) {
   const seen = useSeen();
   return (
     <>
-      <Line x={1186} y={122} size={82} max={212} least={36} bold value>
+      <Line x={1186} y={117} size={82} max={212} least={36} bold value>
         {line.count(plan.good)}
       </Line>
-      <Line x={1546} y={92} size={36} max={130} anchor="end" bold value>
+      <Line x={1546} y={88} size={36} max={130} anchor="end" bold value>
         {behind}
       </Line>
-      <Line x={1546} y={120} size={23} max={132} least={20} anchor="end" tone="ink2">
+      <Line x={1546} y={116} size={23} max={132} least={20} anchor="end" tone="ink2">
         {behindWord}
       </Line>
-      <Line x={1188} y={152} size={24} max={356} tone="ink2">
+      <Line x={1188} y={153} size={24} max={356} tone="ink2">
         {line.plan.planned(plan.planned)}
       </Line>
       <PlanBar plan={plan} x={1186} y={167} width={356} height={22} />

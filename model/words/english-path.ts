@@ -61,7 +61,7 @@ export const pathWords = {
     title: 'The carton’s path',
     lost: ['cartons lost', 'this shift'],
     more: ['cartons more', 'than planned'],
-    noShiftShort: ['no shift,', 'nothing planned'],
+    noShiftShort: ['no shift,', 'nothing', 'planned'],
     noShift: 'The carton’s path: no shift, nothing planned',
     inAll: 'in all',
     lostThisShift: (n: number) =>
