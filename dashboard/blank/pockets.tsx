@@ -78,8 +78,8 @@ function PocketShape({ pocket, ...box }: Shape) {
         <rect
           x={box.x + 0.8}
           y={box.y + 0.8}
-          width={box.width - 1.8}
-          height={box.height - 1.8}
+          width={Math.max(0, box.width - 1.8)}
+          height={Math.max(0, box.height - 1.8)}
           fill="none"
           stroke="var(--score)"
           strokeWidth={1.4}
