@@ -19,14 +19,39 @@ class WaitingFirst extends BaseSequencer {
   }
 }
 
+/**
+ * What starts processes, opens ports or changes a library for the whole process has one of its own; the rest share theirs,
+ * which halves its time.
+ */
+const apart = [
+  'integration',
+  'browser',
+  'gateway/intake',
+  'gateway/commands',
+  'gateway/setup',
+  'simulator/server',
+];
+const apartFiles = apart.map((folder) => `tests/${folder}/**/*.test.{ts,tsx}`);
+
 /** One file more at a time than a small machine has cores, because some of them only wait. */
 export default defineConfig({
   root,
   cacheDir: 'node_modules/.vitest',
   test: {
-    include: ['tests/**/*.test.{ts,tsx}'],
-    maxWorkers: 3,
+    maxWorkers: 4,
     sequence: { sequencer: WaitingFirst },
-    ...patience,
+    projects: [
+      { extends: true, test: { name: 'apart', include: apartFiles, ...patience } },
+      {
+        extends: true,
+        test: {
+          name: 'together',
+          include: ['tests/**/*.test.{ts,tsx}'],
+          exclude: apartFiles,
+          isolate: false,
+          ...patience,
+        },
+      },
+    ],
   },
 });

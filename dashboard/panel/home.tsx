@@ -154,7 +154,7 @@ function NextPause() {
       ? shift === undefined
         ? panel.noShift
         : panel.noPause
-      : [panel.pauseAt(nextPause.at, zone), panel.pauseLong(nextPause.allowance)];
+      : [panel.pauseAt(nextPause.at, moment.clock, zone), panel.pauseLong(nextPause.allowance)];
   return (
     <>
       <PanelClock x={1168} />

@@ -90,8 +90,10 @@ export const panelWords = {
   nextPause: 'next pause',
   noPause: ['no pause', 'planned before', 'the shift ends'],
   pauseIn: (ms: number) =>
-    ms < 60_000 ? 'now' : lasted(Math.floor(ms / 60_000) * 60_000).replace(/ 00 s$/, ''),
-  pauseAt: (at: number, zone: string) => `${clock(at, zone, locale)},`,
+    ms < 60_000 ? 'due' : lasted(Math.floor(ms / 60_000) * 60_000).replace(/ 00 s$/, ''),
+  /** From when on it may be taken, which may be a while ago. */
+  pauseAt: (at: number, now: number, zone: string) =>
+    `${at < now ? 'since ' : ''}${clock(at, zone, locale)},`,
   pauseLong: (ms: number) => `${lasted(ms).replace(/ 00 s$/, '')} long`,
   notLoadedHere: (n: number, of: number, shift: number) =>
     `**${count(n)} ${many(n, 'pocket', 'pockets')} not loaded here** in the last ${count(of)}, ${count(shift)} this shift`,
