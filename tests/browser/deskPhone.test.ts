@@ -11,7 +11,7 @@ afterAll(async () => stage.end());
 
 async function open(view: ViewName, width: number, height: number, path = '/'): Promise<Page> {
   stage.show(views[view]);
-  const page = await stage.browser.newPage({ viewport: { width, height } });
+  const page = await stage.page(width, height);
   await page.goto(`${stage.address}${path}`);
   await page.waitForSelector('main:not(.waiting)');
   await page.waitForSelector('.strip svg.recharts-surface, .before');
@@ -39,7 +39,6 @@ describe('a desk by its keyboard', () => {
         if (stop === undefined) break;
         stops.push(stop);
       }
-      await page.close();
       expect(stops.length).toBeGreaterThan(8);
       expect(stops.filter(({ name, hidden }) => name === '' || hidden)).toEqual([]);
       expect(stops.map(({ tag }) => tag)).toContain('summary');
@@ -54,7 +53,6 @@ describe('a desk by its keyboard', () => {
         .filter(({ box }) => Math.min(box.width, box.height) < 24)
         .map(({ what }) => what),
     );
-    await page.close();
     expect(small).toEqual([]);
   });
 });
@@ -63,7 +61,6 @@ describe('a phone', () => {
   it('has no link to a line-side panel, whose entries would be by its position', async () => {
     const page = await open('quiet', 390, 844);
     const links = await page.locator('a').count();
-    await page.close();
     expect(links).toBe(0);
   });
 
@@ -75,7 +72,6 @@ describe('a phone', () => {
       ),
     );
     const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-    await page.close();
     expect(Math.abs((strip ?? 0) - (column ?? 1))).toBeLessThanOrEqual(1);
     expect(over).toBeLessThanOrEqual(0);
   });
@@ -110,7 +106,6 @@ describe('what nobody vouches for now', () => {
         })
         .map((one) => one.textContent);
     });
-    await page.close();
     expect(loud).toEqual([]);
   });
 });

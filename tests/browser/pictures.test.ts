@@ -70,7 +70,7 @@ describe('the pictures of the README', () => {
     async ({ name, at, path, size }) => {
       const view = views.get(at)!;
       stage.show(view);
-      const page = await stage.browser.newPage({ viewport: size });
+      const page = await stage.page(size.width, size.height);
       await page.goto(`${stage.address}${path}`);
       await page.waitForSelector('main:not(.waiting)');
       await page.waitForTimeout(500);
@@ -86,7 +86,6 @@ describe('the pictures of the README', () => {
         mkdirSync(kept, { recursive: true });
         copyFileSync(file, join(kept, `${name}.png`));
       }
-      await page.close();
     },
   );
 });

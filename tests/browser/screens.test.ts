@@ -27,7 +27,7 @@ async function open(
   taps: readonly string[] = [],
 ) {
   stage.show(typeof view === 'string' ? views[view] : view);
-  const page = await stage.browser.newPage({ viewport: screens[screen].size });
+  const page = await stage.page(screens[screen].size.width, screens[screen].size.height);
   await page.goto(`${stage.address}${screens[screen].path}${search}`);
   await page.waitForSelector('main:not(.waiting)');
   for (const tap of taps) await page.locator(tap).first().click();
@@ -111,7 +111,6 @@ describe('screens in a browser', () => {
               .join(' | ')}`,
         );
       });
-      await page.close();
       expect(found).toEqual([]);
     },
   );
@@ -121,7 +120,6 @@ describe('screens in a browser', () => {
     async (screen) => {
       const page = await open('long', screen);
       const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-      await page.close();
       expect(over).toBeLessThanOrEqual(0);
     },
   );
@@ -135,11 +133,10 @@ describe('screens in a browser', () => {
     'the whole of $path lies inside a screen of $size.width by $size.height, in its middle',
     async ({ path, frame, size }) => {
       stage.show(views.quiet);
-      const page = await stage.browser.newPage({ viewport: size });
+      const page = await stage.page(size.width, size.height);
       await page.goto(`${stage.address}${path}`);
       await page.waitForSelector(frame);
       const box = await page.locator(frame).boundingBox();
-      await page.close();
       const { x = -1, y = -1, width = 0, height = 0 } = box ?? {};
       expect(width * height).toBeGreaterThan(0);
       expect(Math.min(x, y)).toBeGreaterThanOrEqual(-0.5);
@@ -163,7 +160,6 @@ describe('screens in a browser', () => {
           return { side: Math.min(width, height), cut: cut ? button.textContent : undefined };
         }),
       );
-      await page.close();
       expect(seen.length).toBe(keys);
       expect(Math.min(...seen.map(({ side }) => side))).toBeGreaterThanOrEqual(130);
       expect(seen.flatMap(({ cut }) => cut ?? [])).toEqual([]);
@@ -175,7 +171,6 @@ describe('screens in a browser', () => {
     const before = stage.entries.length;
     await page.getByRole('button', { name: 'sachet fell' }).click();
     await page.getByText('Kept: reason').waitFor();
-    await page.close();
     expect(stage.entries.slice(before)).toMatchObject([
       {
         kind: 'reason',
@@ -198,7 +193,6 @@ describe('screens in a browser', () => {
     await page.getByPlaceholder('or type it').fill('tuck bent');
     await page.getByRole('button', { name: 'keep it' }).click();
     await page.getByText('Kept: reason').waitFor();
-    await page.close();
     expect(stage.entries.slice(before)).toMatchObject([
       { kind: 'reason', stop: 's-09:55:00', reason: 'other', words: 'tuck bent' },
     ]);
@@ -211,7 +205,6 @@ describe('screens in a browser', () => {
     stage.tell(nextQuestion);
     await page.getByRole('heading', { name: 'Why did it stop?' }).waitFor();
     expect(await page.locator('.key.answer').count()).toBe(4);
-    await page.close();
   });
 
   it('takes no answer from a finger that was on its way when the question changed', async () => {
@@ -232,7 +225,6 @@ describe('screens in a browser', () => {
     await page.waitForSelector('body[data-tapped]');
     await page.getByRole('button', { name: 'glue' }).click();
     await page.getByText('Kept: reason').waitFor();
-    await page.close();
     expect(stage.entries.slice(before)).toMatchObject([{ stop: 's-09:55:00', reason: 'glue' }]);
   });
 
@@ -243,7 +235,6 @@ describe('screens in a browser', () => {
     await page.getByRole('button', { name: /4475/ }).click();
     await page.getByRole('button', { name: /target 52.*as now/ }).click();
     await page.getByText('Kept: order').waitFor();
-    await page.close();
     expect(stage.entries.slice(before)).toMatchObject([
       {
         kind: 'order',
@@ -268,7 +259,6 @@ describe('screens in a browser', () => {
     await page.getByText('4471 is ended, and 4472 runs from now on').waitFor();
     await page.getByRole('button', { name: /target 26/ }).click();
     await page.getByText('Kept: order').waitFor();
-    await page.close();
     expect(stage.entries.slice(before)).toMatchObject([
       { kind: 'order', number: '4472', size: 'sachet-48', starts: 'now', crew: 1 },
     ]);
@@ -285,7 +275,6 @@ describe('screens in a browser', () => {
     await page.getByText('14 fewer than counted').waitFor();
     await enter.click();
     await page.getByText('Kept: cartons handed over').waitFor();
-    await page.close();
     expect(stage.entries.slice(before)).toMatchObject([
       {
         kind: 'handedOver',
@@ -306,7 +295,6 @@ describe('screens in a browser', () => {
     await page.getByRole('button', { name: 'enter it' }).click();
     await page.getByRole('button', { name: '1 as typed', exact: true }).click();
     await page.getByText('Kept: cartons handed over').waitFor();
-    await page.close();
     expect(stage.entries.slice(before)).toMatchObject([{ kind: 'handedOver', order: '4470', cartons: 1 }]);
   });
 
@@ -318,7 +306,6 @@ describe('screens in a browser', () => {
         return { left, right, top, bottom };
       }),
     );
-    await page.close();
     const gaps = boxes.flatMap((one, i) =>
       boxes
         .slice(i + 1)
@@ -347,7 +334,6 @@ describe('screens in a browser', () => {
     await page.getByLabel('Cartons handed over of order 4470').fill('5420');
     await page.getByRole('button', { name: 'Enter' }).click();
     await page.getByText('Kept: cartons handed over').waitFor();
-    await page.close();
     const author = { kind: 'screen', screen: 'desk' };
     expect(stage.entries.slice(before)).toMatchObject([
       { kind: 'order', number: '4472', starts: 'whenEnded', author },
@@ -361,7 +347,6 @@ describe('screens in a browser', () => {
     const before = stage.entries.length;
     await page.getByRole('button', { name: 'I’m going' }).click();
     await page.getByText('You are on your way').waitFor();
-    await page.close();
     expect(stage.entries.slice(before)).toMatchObject([
       { kind: 'going', author: { kind: 'screen', screen: 'phone' } },
     ]);
@@ -383,7 +368,6 @@ describe('screens in a browser', () => {
         return [fill, stroke, backgroundColor, color].some((used) => tokens.includes(used));
       }).length;
     });
-    await page.close();
     expect(coloured).toBe(0);
   });
 });

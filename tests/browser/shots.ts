@@ -93,10 +93,8 @@ async function main(asked: readonly string[]) {
     ({ name }) => asked.length === 0 || asked.some((part) => name.startsWith(part)),
   )) {
     stage.show(views[shot.view]);
-    const page = await stage.browser.newPage({
-      viewport: { width: shot.size[0], height: shot.size[1] },
-      reducedMotion: 'reduce',
-    });
+    const page = await stage.page(shot.size[0], shot.size[1]);
+    await page.emulateMedia({ reducedMotion: 'reduce' });
     page.on('pageerror', (error) => console.error(shot.name, error.message));
     page.on('console', (message) => message.type() === 'error' && console.error(shot.name, message.text()));
     await page.goto(`${stage.address}${shot.path}`);
@@ -107,7 +105,6 @@ async function main(asked: readonly string[]) {
     );
     await page.screenshot({ path: join(output, `${shot.name}.png`), fullPage: shot.whole ?? false });
     console.log(shot.name);
-    await page.close();
   }
   await stage.end();
 }

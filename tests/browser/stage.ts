@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import { extname, join } from 'node:path';
-import { type Browser, chromium } from 'playwright-core';
+import { chromium, type Page } from 'playwright-core';
 import { Server } from 'socket.io';
 import { buildDashboard, dashboardFolder, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
 import type { ClientToServer, ServerToClient } from '../../model/view/protocol.ts';
@@ -11,7 +11,11 @@ import { chromiumFlags, chromiumPath } from './chromium.ts';
 /** The built dashboard on loopback, fed with one fixed view: no gateway, no PLC, nothing that moves by itself. */
 export interface Stage {
   readonly address: string;
-  readonly browser: Browser;
+  /**
+   * An empty page of so many px. There is one, which is emptied each time it is asked for: a page of its own costs the
+   * better part of a second.
+   */
+  readonly page: (width: number, height: number) => Promise<Page>;
   /** What the next page gets. */
   readonly show: (view: LineView) => void;
   /** What the next page gets, and every open one as well. */
@@ -68,9 +72,16 @@ export async function openStage(first: LineView): Promise<Stage> {
     executablePath: chromiumPath(),
     args: chromiumFlags,
   });
+  const page = await browser.newPage();
   return {
     address: `http://127.0.0.1:${port}`,
-    browser,
+    page: async (width, height) => {
+      page.removeAllListeners();
+      if (page.url() !== 'about:blank') await page.evaluate('localStorage.clear()');
+      await page.goto('about:blank');
+      await page.setViewportSize({ width, height });
+      return page;
+    },
     show: (view) => {
       current = view;
     },
