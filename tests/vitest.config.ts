@@ -38,7 +38,7 @@ export default defineConfig({
   root,
   cacheDir: 'node_modules/.vitest',
   test: {
-    maxWorkers: 4,
+    maxWorkers: 3,
     sequence: { sequencer: WaitingFirst },
     projects: [
       { extends: true, test: { name: 'apart', include: apartFiles, ...patience } },
