@@ -1,5 +1,8 @@
+import { once } from 'node:events';
+import { createServer, type IncomingMessage, request } from 'node:http';
+import { text as textOf } from 'node:stream/consumers';
+import { onTestFinished } from 'vitest';
 import type { AddressInfo } from 'node:net';
-import { createServer } from 'node:http';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -93,3 +96,24 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
     },
   };
 }
+
+/** A site that is closed when its test is over. */
+export async function siteForTest(wish?: SiteWish): Promise<Site> {
+  const site = await openSite(wish);
+  onTestFinished(() => site.close());
+  return site;
+}
+
+/** As it is written: `fetch` would put an address right before it sends it. */
+export async function sent(address: string, method: string, path: string, body?: string) {
+  const { hostname, port } = new URL(address);
+  const headers = { 'content-type': 'application/json' };
+  const asked = request({ hostname, port, method, path, headers });
+  asked.end(body);
+  const [answer] = (await once(asked, 'response')) as [IncomingMessage];
+  return { status: answer.statusCode, headers: answer.headers, text: await textOf(answer) };
+}
+
+/** Sentences of libraries, by the words they have and the catalogue does not. */
+export const foreign =
+  /invalid|expected|received|must|request entity|unexpected|json at|decode param|position \d/i;

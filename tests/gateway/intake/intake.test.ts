@@ -40,6 +40,21 @@ async function up(recorded: Recorded): Promise<void> {
   await until('up', () => recorded.intake.status().up);
 }
 
+/** Counts up from 100 until the intake, whose tape takes nothing, asks for no more publishes; the last count. */
+async function countUntilPaused(server: TestServer): Promise<number> {
+  const publishes = () => server.requests('PublishRequest');
+  let n = 100;
+  for (let asked = -1; publishes() !== asked; ) {
+    asked = publishes();
+    for (const last = n + 20; n < last; ) {
+      n += 1;
+      server.set('Count', n, moment());
+      await pause(75);
+    }
+  }
+  return n;
+}
+
 describe('intake', { timeout: 180_000 }, () => {
   it('the first values stand at the beginning of the connection, after the link', async () => {
     const server = await serve();
@@ -222,18 +237,7 @@ describe('intake', { timeout: 180_000 }, () => {
     gate = new Promise((resolve) => {
       release = resolve;
     });
-    const publishes = () => server.requests('PublishRequest');
-    let n = 100;
-    let asked = -1;
-    // values keep coming; once enough wait to be recorded, no more publishes are asked for
-    while (publishes() !== asked) {
-      asked = publishes();
-      for (const last = n + 20; n < last; ) {
-        n += 1;
-        server.set('Count', n, moment());
-        await pause(75);
-      }
-    }
+    const n = await countUntilPaused(server);
     release();
     await until('all counts', () => recorded.of(1).at(-1)?.value === n);
     expect(recorded.of(1).map(({ value }) => value)).toEqual(
@@ -253,18 +257,7 @@ describe('intake', { timeout: 180_000 }, () => {
     gate = new Promise((resolve) => {
       release = resolve;
     });
-    const publishes = () => server.requests('PublishRequest');
-    let n = 100;
-    let asked = -1;
-    // until nothing is asked for any more, and then more than the queue holds
-    while (publishes() !== asked) {
-      asked = publishes();
-      for (const last = n + 20; n < last; ) {
-        n += 1;
-        server.set('Count', n, moment());
-        await pause(75);
-      }
-    }
+    let n = await countUntilPaused(server);
     for (const last = n + 20; n < last; ) {
       n += 1;
       server.set('Count', n, moment(n));
