@@ -1,24 +1,17 @@
 import { createHash } from 'node:crypto';
 import { faultsText } from '../../simulator/faults/language.ts';
 import { runFaulted } from '../faults/faultedRun.ts';
-import { judge } from '../faults/judge.ts';
+import { type Judgement, judge } from '../faults/judge.ts';
 import { randomFaults } from '../faults/randomFaults.ts';
 import { monday } from '../simulator/simulatedLine.ts';
 
 /** One simulated shift heard through random faults: what was made of it, and all that was wrong with it. */
-export interface FaultsRow {
+export interface FaultsRow extends Judgement {
   readonly proof: 'faults';
   readonly seed: number;
   readonly faults: number;
   /** First letters of the hash of the faults as text. */
   readonly text: string;
-  readonly good: number;
-  readonly counted: number;
-  readonly unknownSeconds: number;
-  readonly allowedSeconds: number;
-  readonly stops: number;
-  readonly presses: number;
-  readonly wrong: readonly string[];
   readonly equal: boolean;
 }
 
