@@ -23,14 +23,7 @@ class WaitingFirst extends BaseSequencer {
  * What starts processes, opens ports or changes a library for the whole process has one of its own; the rest share theirs,
  * which halves its time.
  */
-const apart = [
-  'integration',
-  'browser',
-  'gateway/intake',
-  'gateway/commands',
-  'gateway/setup',
-  'simulator/server',
-];
+const apart = ['integration', 'browser', 'gateway/intake', 'simulator/server'];
 const apartFiles = apart.map((folder) => `tests/${folder}/**/*.test.{ts,tsx}`);
 
 /** One file more at a time than a small machine has cores, because some of them only wait. */
