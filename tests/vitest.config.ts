@@ -6,14 +6,22 @@ const root = resolve(import.meta.dirname, '..');
 /** Generous: a slow machine is no failure. */
 const patience = { testTimeout: 300_000, hookTimeout: 300_000, teardownTimeout: 30_000 };
 
-/** These mostly wait for a machine that moves in its own time: begun first, they cost the others nothing. */
-const waiting = ['integration/ledger', 'browser/wholeLine', 'gateway/intake', 'integration/', 'browser/'];
+/** Begun first: these mostly wait for a machine that moves in its own time, and cost the others little. */
+const first = [
+  'integration/ledger',
+  'browser/wholeLine',
+  'gateway/intake/intake',
+  'integration/start',
+  'gateway/intake/',
+  'integration/',
+  'browser/',
+];
 
 class WaitingFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const rank = ({ moduleId }: TestSpecification) => {
-      const place = waiting.findIndex((part) => moduleId.includes(`/tests/${part}`));
-      return place < 0 ? waiting.length : place;
+      const place = first.findIndex((part) => moduleId.includes(`/tests/${part}`));
+      return place < 0 ? first.length : place;
     };
     return [...(await super.sort(files))].sort((a, b) => rank(a) - rank(b));
   }
@@ -23,24 +31,27 @@ class WaitingFirst extends BaseSequencer {
  * What starts processes, opens ports or changes a library for the whole process has one of its own; the rest share theirs,
  * which halves its time.
  */
-const apart = ['integration', 'browser', 'gateway/intake', 'simulator/server'];
-const apartFiles = apart.map((folder) => `tests/${folder}/**/*.test.{ts,tsx}`);
+const apart = [
+  'tests/integration/**/*.test.ts',
+  'tests/browser/**/*.test.ts',
+  'tests/simulator/server/plcServer.test.ts',
+];
 
-/** One file more at a time than a small machine has cores, because some of them only wait. */
+/** Two files more at a time than a small machine has cores, because some of them only wait. */
 export default defineConfig({
   root,
   cacheDir: 'node_modules/.vitest',
   test: {
-    maxWorkers: 3,
+    maxWorkers: 4,
     sequence: { sequencer: WaitingFirst },
     projects: [
-      { extends: true, test: { name: 'apart', include: apartFiles, ...patience } },
+      { extends: true, test: { name: 'apart', include: apart, ...patience } },
       {
         extends: true,
         test: {
           name: 'together',
           include: ['tests/**/*.test.{ts,tsx}'],
-          exclude: apartFiles,
+          exclude: apart,
           isolate: false,
           ...patience,
         },

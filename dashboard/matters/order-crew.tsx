@@ -1,8 +1,9 @@
 import { useState } from 'react';
+import type { OrderView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { useEnter, usePart } from '../store/use.tsx';
 import { Typed } from './answers.tsx';
-import { lastEnded } from './ended.ts';
+import { HandedOver } from './handed-over.tsx';
 import { orderEntry } from './orderEntry.ts';
 
 /** Order, crew and a note, entered at a desk or on a phone as on a panel. */
@@ -49,7 +50,7 @@ function NextOrder() {
           <option value="">{panel.whichOrder}</option>
           {open.map((order) => (
             <option key={order.number} value={order.number}>
-              {`${panel.chosen(order, order.size)}${order.due === undefined ? '' : `, ${words.screen.line.weekday(order.due, zone)}`}; ${panel.change(order.change, order.usual)}`}
+              {optionOf(order, zone)}
             </option>
           ))}
         </select>
@@ -73,36 +74,12 @@ function NextOrder() {
   );
 }
 
-/** The count handed over of the order that ended last, and what it says beside ours. */
-function HandedOver() {
-  const order = lastEnded(usePart('orders'));
-  const enter = useEnter();
-  const [typed, type] = useState('');
-  const { page, panel } = words.screen;
-  if (order === undefined) return null;
-  const cartons = /^\d{1,7}$/.test(typed.trim()) ? Number(typed.trim()) : undefined;
-  return (
-    <form
-      className="choose"
-      onSubmit={(event) => {
-        event.preventDefault();
-        if (cartons === undefined) return;
-        enter({ kind: 'handedOver', order: order.number, cartons });
-        type('');
-      }}
-    >
-      <label>
-        <span>{page.handedOver(order)}</span>
-        <input inputMode="numeric" value={typed} onChange={(event) => type(event.target.value)} />
-      </label>
-      <button type="submit" className="btn plain" disabled={cartons === undefined}>
-        {page.enter}
-      </button>
-      {order.apart !== undefined && (
-        <p className="quietline">{page.handedOverSays(order, panel.apart(order.apart))}</p>
-      )}
-    </form>
-  );
+/** An order in the list to choose from, with what it takes, and whether it was chosen already. */
+function optionOf(order: OrderView, zone: string): string {
+  const { panel, line } = words.screen;
+  const due = order.due === undefined ? '' : `, ${line.weekday(order.due, zone)}`;
+  const follows = order.state === 'next' ? `, ${panel.follows}` : '';
+  return `${panel.chosen(order, order.size)}${due}; ${panel.change(order.change, order.usual)}${follows}`;
 }
 
 function Crew() {

@@ -47,6 +47,12 @@ export function NumberPage({
           <b>{panel.sizeBlend(found.size, found.blend)}</b>
           <br />
           {panel.quantityDue(found.quantity, found.due, zone)}, {panel.change(found.change, found.usual)}
+          {found.ended !== undefined && (
+            <>
+              <br />
+              {panel.goesOn(found.ended, zone)}
+            </>
+          )}
         </>
       )}
     </KeypadPage>

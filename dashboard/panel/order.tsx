@@ -74,7 +74,10 @@ function ListPage({
           <span className="number">{order.number}</span>
           <span className="what">
             {panel.sizeBlend(order.size, order.blend)}
-            <small>{panel.quantityDue(order.quantity, order.due, zone)}</small>
+            <small>
+              {panel.quantityDue(order.quantity, order.due, zone)}
+              {order.state === 'next' && `, ${panel.follows}`}
+            </small>
           </span>
           <span className="change">{panel.change(order.change, order.usual)}</span>
         </Key>

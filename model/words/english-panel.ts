@@ -155,6 +155,11 @@ export const panelWords = {
   notListed: (digits: string) =>
     `${digits} is not in the list of orders. Correct the number, or have it added to the list.`,
   take: ['take it', 'then how many load it'],
+  /** Beside the order that was chosen to follow. */
+  follows: 'follows',
+  /** Of an order chosen by its number that had ended. */
+  goesOn: (ended: number, zone: string) =>
+    `It ended ${weekdayClock(ended, zone, locale)}. Taken again, it goes on where it was.`,
   erase: 'erase',
 
   howMany: 'How many will load it?',

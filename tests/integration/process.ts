@@ -53,14 +53,17 @@ export function startProgram(file: string, args: readonly string[]): Program {
   };
 }
 
-/** Polls until something holds; the test's own ceiling ends it. */
+/**
+ * Polls until something holds; the test's own ceiling ends it. It looks less and less often, since what is waited for long
+ * is mostly waited for beside other tests.
+ */
 export async function poll<Found>(
   look: () => Promise<Found | undefined | false> | Found | undefined | false,
 ): Promise<Found> {
-  for (;;) {
+  for (let wait = 20; ; wait = Math.min(1.2 * wait, 500)) {
     const found = await look();
     if (found !== undefined && found !== false) return found;
-    await pause(50);
+    await pause(wait);
   }
 }
 

@@ -87,8 +87,11 @@ function read(work: () => void, text: string): boolean {
   }
 }
 
+/** Others at every run. */
+const RUNS = 700;
+
 describe('mangled files', () => {
-  it('2,000 mangled line files are each read or refused in words, and never crash', () => {
+  it('some hundred mangled line files are each read or refused in words, and never crash', () => {
     let accepted = 0;
     let refused = 0;
     fc.assert(
@@ -104,13 +107,13 @@ describe('mangled files', () => {
         if (whole) accepted += 1;
         else refused += 1;
       }),
-      { numRuns: 2000 },
+      { numRuns: RUNS },
     );
     expect(accepted).toBeGreaterThan(0);
-    expect(refused).toBeGreaterThan(500);
+    expect(refused).toBeGreaterThan(RUNS / 4);
   });
 
-  it('neither do 2,000 mangled lists of orders', () => {
+  it('neither do as many mangled lists of orders', () => {
     const { line } = parseLineFile(bundled, 'line-3.yaml');
     let accepted = 0;
     fc.assert(
@@ -118,9 +121,9 @@ describe('mangled files', () => {
         const text = mangle(orders, how);
         if (read(() => parseOrders(text, 'orders.csv', line), text)) accepted += 1;
       }),
-      { numRuns: 2000 },
+      { numRuns: RUNS },
     );
     expect(accepted).toBeGreaterThan(0);
-    expect(accepted).toBeLessThan(2000);
+    expect(accepted).toBeLessThan(RUNS);
   });
 });
