@@ -1,29 +1,17 @@
-import { DataType } from 'node-opcua';
 import { afterEach, describe, expect, it } from 'vitest';
-import { link, moment, pause, type Recorded, record, until, type Wish } from './fixture.ts';
+import { link, moment, pause, type Recorded, until, type Wish } from './fixture.ts';
+import { endAll, endLater, initial, listen, serve, up } from './listening.ts';
 import { type Cable, lay } from './proxy.ts';
-import { startTestServer, type TestServer } from './testServer.ts';
 
-const tags = { State: DataType.Int32, Count: DataType.UInt32, Stop: DataType.Boolean, Text: DataType.String };
-const ends: (() => Promise<void>)[] = [];
-
-afterEach(async () => {
-  for (const end of ends.splice(0).reverse()) await end();
-}, 60_000);
+afterEach(endAll, 60_000);
 
 async function lineOnCable(wish: Partial<Wish> = {}) {
-  const server: TestServer = await startTestServer({ tags });
-  ends.push(server.stop);
-  const at = moment();
-  server.set('State', 6, at);
-  server.set('Count', 100, at);
-  server.set('Stop', false, at);
-  server.set('Text', 'ready', at);
+  const server = await serve();
+  initial(server);
   const cable: Cable = await lay(server.port);
-  ends.push(cable.close);
-  const recorded: Recorded = record({ endpoint: cable.endpoint, ...wish });
-  ends.push(() => recorded.intake.stop());
-  await until('up', () => recorded.intake.status().up);
+  endLater(cable.close);
+  const recorded: Recorded = listen({ endpoint: cable.endpoint, ...wish });
+  await up(recorded);
   return { server, cable, recorded };
 }
 
