@@ -1,5 +1,6 @@
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
+import { commandMistake } from '../../model/commandLine/commandLine.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 
@@ -59,32 +60,11 @@ type Values = {
   -readonly [Name in Exclude<keyof typeof options, 'name' | 'fresh' | 'help'>]?: string;
 } & { name?: string[]; fresh?: boolean; help?: boolean };
 
-/** Node's own check has sentences of its own: so it only takes the line apart, and what does not fit is told here. */
 function parse(args: readonly string[]): Values {
   const { values, tokens } = parseArgs({ args: [...args], options, strict: false, tokens: true });
-  for (const token of tokens) {
-    if (token.kind === 'positional') throw badOption(words.options.stray(token.value));
-    if (token.kind === 'option') checkOption(token);
-  }
+  const mistake = commandMistake(tokens, options);
+  if (mistake !== undefined) throw badOption(mistake);
   return values as Values;
-}
-
-interface OptionToken {
-  readonly name: string;
-  readonly rawName: string;
-  readonly value: string | undefined;
-  readonly inlineValue: boolean | undefined;
-}
-
-/** What begins with a dash is the next option, unless it is joined on with “=”: a value was left out. */
-function checkOption({ name, rawName, value, inlineValue }: OptionToken): void {
-  if (!rawName.startsWith('--') || !Object.hasOwn(options, name))
-    throw badOption(words.options.unknown(rawName));
-  if (options[name as keyof typeof options].type === 'boolean') {
-    if (value !== undefined) throw badOption(words.options.noValueTaken(rawName));
-  } else if (value === undefined || (!inlineValue && value.startsWith('-'))) {
-    throw badOption(words.options.noValue(rawName));
-  }
 }
 
 /** A real machine cannot be made faster, begun anew or moved in time: what would do nothing is not taken in silence. */

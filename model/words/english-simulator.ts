@@ -9,7 +9,7 @@ export const simulatorWords = {
     `The simulated line answers at ${endpoint} (seed ${seed}, speed ${plain(speed)}).`,
   pressed: (device: string) => `Stop device pressed: ${device}`,
   released: (device: string) => `Stop device released: ${device}`,
-  badOption: (detail: string) => `The simulator does not know one of its options: ${detail}.`,
+  badOption: (detail: string) => `The simulator cannot be called like this: ${detail}.`,
   badOptionWhy: 'Only the options named in simulator/README.md exist.',
   badOptionMend: 'Correct the option, or leave it out.',
   badValue: (option: string, value: string) => `The value “${value}” of ${option} cannot be used.`,

@@ -3,7 +3,7 @@ import { bindingWords } from './english-binding.ts';
 import { checkWords } from './english-checks.ts';
 import { gatewayWords } from './english-gateway.ts';
 import { intakeWords } from './english-intake.ts';
-import { optionWords } from './english-options.ts';
+import { commandLineWords, optionWords } from './english-options.ts';
 import { cautionWords, entryWords, pageWords, panelWords, pressedWords } from './english-panel.ts';
 import { pathWords } from './english-path.ts';
 import { lineWords } from './english-screen.ts';
@@ -29,6 +29,9 @@ export const english = {
     entry: entryWords,
     page: pageWords,
   },
+
+  /** What does not fit in the command line of any of our programs. */
+  commandLine: commandLineWords,
 
   /** What the gateway's commands print, and the troubles they tell. */
   gateway: {

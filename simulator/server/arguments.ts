@@ -1,6 +1,7 @@
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
+import { commandMistake } from '../../model/commandLine/commandLine.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { type Instant, instantFromMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
@@ -70,36 +71,35 @@ export function readArguments(args: readonly string[], now: Instant): Asked {
   };
 }
 
-function parse(args: readonly string[]) {
-  const text = { type: 'string' } as const;
-  try {
-    return parseArgs({
-      args: [...args],
-      options: {
-        seed: text,
-        speed: text,
-        port: text,
-        host: text,
-        start: text,
-        history: text,
-        ledger: text,
-        certificates: text,
-        tuck: text,
-        loading: text,
-        buttons: text,
-        without: text,
-        lively: text,
-        made: text,
-        'send-from': text,
-        'print-line': { type: 'boolean' },
-      },
-    }).values;
-  } catch (error) {
-    throw new LineError(words.badOption(error instanceof Error ? error.message : String(error)), {
-      why: words.badOptionWhy,
-      mend: words.badOptionMend,
-    });
-  }
+const text = { type: 'string' } as const;
+const options = {
+  seed: text,
+  speed: text,
+  port: text,
+  host: text,
+  start: text,
+  history: text,
+  ledger: text,
+  certificates: text,
+  tuck: text,
+  loading: text,
+  buttons: text,
+  without: text,
+  lively: text,
+  made: text,
+  'send-from': text,
+  'print-line': { type: 'boolean' },
+} as const;
+
+type Values = { readonly [Name in Exclude<keyof typeof options, 'print-line'>]?: string } & {
+  readonly 'print-line'?: boolean;
+};
+
+function parse(args: readonly string[]): Values {
+  const { values, tokens } = parseArgs({ args: [...args], options, strict: false, tokens: true });
+  const mistake = commandMistake(tokens, options);
+  if (mistake === undefined) return values as Values;
+  throw new LineError(words.badOption(mistake), { why: words.badOptionWhy, mend: words.badOptionMend });
 }
 
 function numberIn(option: string, text: string, low: number, high: number, wholeOnly: boolean): number {

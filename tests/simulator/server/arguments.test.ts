@@ -32,7 +32,11 @@ it('a moment is read with its zone, and equipment can be left out', () => {
 });
 
 const refused: readonly (readonly [readonly string[], string])[] = [
-  [['--sped', '2'], 'does not know one of its options'],
+  [['--sped', '2'], 'The simulator cannot be called like this: there is no option --sped.'],
+  [['--help'], 'The simulator cannot be called like this: there is no option --help.'],
+  [['--seed', '--port'], 'The simulator cannot be called like this: --seed has no value.'],
+  [['--print-line=yes'], 'The simulator cannot be called like this: --print-line takes no value.'],
+  [['fast'], 'The simulator cannot be called like this: “fast” belongs to no option.'],
   [['--speed', '1000'], 'The value “1000” of --speed cannot be used.'],
   [['--port', '1.5'], 'The value “1.5” of --port cannot be used.'],
   [['--seed', ''], 'The value “” of --seed cannot be used.'],
