@@ -4,12 +4,21 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { LineFold } from '../../model/fold/fold.ts';
 import { boundLine, changesOf, runFor } from '../simulator/simulatedLine.ts';
+import { type FaultsRow, faultsRow, SHIFTS } from './faults.ts';
 import { shiftsOf, type WeekRow } from './week.ts';
 
-const rows = readFileSync(join(import.meta.dirname, 'week.ndjson'), 'utf8')
-  .trim()
-  .split('\n')
-  .map((text) => JSON.parse(text) as WeekRow & { readonly commit: string });
+type Kept<Row> = Row & { readonly commit: string };
+
+function rowsOf<Row>(proof: string): readonly Kept<Row>[] {
+  const text = readFileSync(join(import.meta.dirname, `${proof}.ndjson`), 'utf8');
+  return text
+    .trim()
+    .split('\n')
+    .map((line) => JSON.parse(line) as Kept<Row>);
+}
+
+const rows = rowsOf<WeekRow>('week');
+const faulted = rowsOf<FaultsRow>('faults');
 
 describe('proof rows', () => {
   it('all weeks stand: three variants, two seeds, 21 shifts each, every one equal to its ledger', () => {
@@ -21,6 +30,17 @@ describe('proof rows', () => {
     const early = rows.filter(({ shift }) => shift <= 3);
     const { commit: _commit, ...row } = early[Math.floor(Math.random() * early.length)]!;
     expect([...shiftsOf(row.variant, row.seed, row.shift)].at(-1)).toEqual(row);
+  });
+
+  it('all shifts heard through faults stand: what is told is true or lies in a gap, and no gap is without its fault', () => {
+    expect(faulted).toHaveLength(SHIFTS);
+    expect(faulted.reduce((sum, { faults }) => sum + faults, 0)).toBeGreaterThanOrEqual(1000);
+    expect(faulted.flatMap(({ wrong }) => wrong)).toEqual([]);
+  });
+
+  it('one of them, taken at random, comes out again, exactly', async () => {
+    const { commit: _commit, ...row } = faulted[Math.floor(Math.random() * faulted.length)]!;
+    expect(await faultsRow(row.seed)).toEqual(row);
   });
 
   it('[TI3] a simulated shift, cut anywhere and resumed from what was saved, gives the same state', () => {
