@@ -8,6 +8,7 @@ import type { Outside } from '../../model/view/lineView.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { Bound } from '../binding/binding.ts';
 import type { Intake, IntakeOptions } from '../intake/intake.ts';
+import { lastKnown } from '../live/lastKnown.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 
 const words = wordsIn('en').gateway;
@@ -38,14 +39,7 @@ export function intakeOptions(server: Bound['servers'][number], parts: IntakePar
     zone: bound.line.zone,
     pkiFolder: join(data, 'certificates'),
     take: (changes) => offer(changes, parts),
-    known: (signal) => {
-      const { values, known, ats } = live.fold().state;
-      const at = ats[signal];
-      if (at === undefined || at < 0) return undefined;
-      // what was bad or uncertain is read anew: it may be good now with the very value and time it had before
-      const isLink = bound.line.signals[signal]!.role === 'link';
-      return { at, value: isLink || known[signal] === 1 ? values[signal]! : null };
-    },
+    known: (signal) => lastKnown(live, signal),
     log: log.child({ server: server.id }),
     now: () => Date.now(),
   };

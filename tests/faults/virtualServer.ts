@@ -119,6 +119,14 @@ export class VirtualServer {
     this.newLife();
   }
 
+  /** What the machine told before anybody listens. */
+  skip(facts: readonly PlcFact[], until: Instant): void {
+    for (const fact of this.plc.pass(facts, until)) if ('link' in fact) this.power = fact.link;
+    this.now = until;
+    this.lastTold = until;
+    this.link.now = epochMs(until);
+  }
+
   /** Begins to serve. */
   async open(): Promise<void> {
     await this.link.open();

@@ -3,6 +3,7 @@ import { Flow, type Told } from '../../../gateway/intake/flow.ts';
 import { Inbox } from '../../../gateway/intake/inbox.ts';
 import { type ClockSetting, LineTime } from '../../../gateway/intake/lineTime.ts';
 import { ClockOffset } from '../../../gateway/intake/offset.ts';
+import type { Known } from '../../../gateway/intake/memory.ts';
 import { Recorder } from '../../../gateway/intake/recorder.ts';
 import { type IntakeSettings, usualSettings } from '../../../gateway/intake/settings.ts';
 import type { Change, Signal, SignalIndex } from '../../../model/signals/signals.ts';
@@ -12,6 +13,9 @@ export interface FakeLinkOptions {
   readonly linkSignal: SignalIndex;
   readonly clock?: ClockSetting;
   readonly settings?: Partial<IntakeSettings>;
+  /** What an earlier run recorded; and where changes go, beside `changes`, before anything else is handled. */
+  readonly known?: (signal: SignalIndex) => Known | undefined;
+  readonly take?: (changes: readonly Change[]) => Promise<void>;
   /** Our clock at the beginning. Milliseconds since 1970. */
   readonly began: number;
   /** Every tag as it stands at the server now. */
@@ -48,8 +52,11 @@ export class FakeLink {
       clock,
       time,
       offset,
-      known: () => undefined,
-      take: async (changes) => void this.changes.push(...changes),
+      known: options.known ?? (() => undefined),
+      take: async (changes) => {
+        this.changes.push(...changes);
+        await options.take?.(changes);
+      },
     });
     this.flow = new Flow({
       recorder,
