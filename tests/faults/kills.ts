@@ -48,7 +48,7 @@ export async function killAgainAndAgain(seed: number, kills: number): Promise<Ki
       if (tape.changes.length < told.position)
         wrong.push(`kill ${n}: ${told.position} acknowledged, ${tape.changes.length} kept`);
       // what came after its last word may be recorded, too
-      to = tape.changes.reduce((newest, { at }) => (at > newest ? at : newest), told.at);
+      to = tape.changes.reduce((newest, { at }) => Math.max(newest, at) as Instant, told.at);
       const lasts = Math.round(uniform(draw, 1, 60) * SECOND) as Span;
       faults.push({ kind: 'killed', at: between(monday, to), lasts });
       from = after(to, lasts);
