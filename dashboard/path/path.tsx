@@ -11,8 +11,10 @@ import { keyPlaces, scaleOf } from './loss.ts';
 import { Column, Station } from './station.tsx';
 
 const LEFT = 164;
-const RIGHT = 1660;
-const NONE = 1758;
+const RIGHT = 1646;
+/** What belongs to no one station: from here on, and its middle. */
+const NONE_LEFT = 1662;
+const NONE = (NONE_LEFT + 1840) / 2;
 
 /** The carton's path: every station on the chain, cartons lost below it, and the sum with the key of patterns. */
 export const Path = memo(function Path({ caution = false }: { readonly caution?: boolean }) {
@@ -43,7 +45,7 @@ export const Path = memo(function Path({ caution = false }: { readonly caution?:
           <Column key={station.id} x={LEFT + width * (i + 0.5)} width={width} />
         ),
       )}
-      <Chain from={LEFT} to={1664} y={228} />
+      <Chain from={LEFT} to={RIGHT + 4} y={228} />
       <g>
         {path.stations.map((station, i) => (
           <Station
@@ -117,7 +119,7 @@ function NoStation({ none, perCarton }: { readonly none: PathView['none']; reado
   const [first = '', second = ''] = path.noStation.split(/ (?=\S+$)/);
   return (
     <g>
-      <path className="scoreline" d="M1666 0V352" />
+      <path className="scoreline" d={`M${NONE_LEFT - 10} 0V352`} />
       <Line x={NONE} y={18} size={22} anchor="middle">
         {first}
       </Line>
@@ -126,7 +128,13 @@ function NoStation({ none, perCarton }: { readonly none: PathView['none']; reado
       </Line>
       {rows.map(({ name, figure }, i) => (
         <g key={name}>
-          <Line x={1676} y={90 + i * 27} size={22} max={158 - measure(figure, 22) - 6} least={20}>
+          <Line
+            x={NONE_LEFT}
+            y={90 + i * 27}
+            size={22}
+            max={1840 - NONE_LEFT - measure(figure, 22) - 6}
+            least={20}
+          >
             {name}
           </Line>
           <Line x={1840} y={90 + i * 27} size={22} anchor="end" tone="ink2" value>

@@ -42,7 +42,7 @@ export async function killAgainAndAgain(seed: number, kills: number): Promise<Ki
   let to = from;
   try {
     for (let n = 0; n < kills; n += 1) {
-      const told = await untilKilled({ folder, seed, from, lives: uniform(draw, 20, 500) });
+      const told = await untilKilled({ folder, seed, from, lives: uniform(draw, 20, 300) });
       if (told.resumed.hash !== tape.hash && n > 0) wrong.push(`kill ${n}: resumed to another state`);
       tape = await tapeOf(folder);
       if (tape.changes.length < told.position)

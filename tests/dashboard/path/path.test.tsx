@@ -16,6 +16,13 @@ it('[LO7] more than planned is said in words, and no number below zero stands', 
   }
 });
 
+it('a thousand cartons at no one station leave room for their cause', () => {
+  const { path } = views.stopped;
+  const causes = [{ cause: 'changeover', cartons: 1027 }] as const;
+  const many: LineView = { ...views.stopped, path: { ...path, none: { lost: 1027, causes } } };
+  expect(written('wall', many)).toMatch(/changeover\s*1,027/);
+});
+
 it('a number on a flap is never cut', () => {
   const wide = long.path.stations.find(({ rejects }) => rejects?.normal === 104)!;
   expect(flapLines(wide, 156)).toEqual(['**1,000 rejects**,', 'normal 104']);
