@@ -32,7 +32,8 @@ export type Phase = 'apart' | 'settling' | 'live';
 /**
  * From publishes and cuts to the tape. While a link is being repaired its changes are held back, because old and new ones
  * come mixed; after one more publish every tag is read once, all is sorted and recorded, and only then the link is
- * written as heard again: `'whole'` when the subscription lived on, no number is missing and no queue overflowed. A live
+ * written as heard again: `'whole'` when the subscription lived on, no number is missing and no queue overflowed or came
+ * full. A live
  * message that shows that one before it is missing, or that a queue overflowed, is held back in the same way, and the gap
  * begins with the last publish of which everything had come.
  */
@@ -224,7 +225,12 @@ export class Flow {
     this.held = [];
     this.heldSize = 0;
     const { overflow } = await recorder.record({ messages, reading, since, floor });
-    const whole = connection.life() === this.wholeLife && !this.watch.hole && !this.dropped && !overflow;
+    const full = recorder.mayHaveDropped(
+      messages,
+      connection.items().map(({ queue }) => queue),
+    );
+    const whole =
+      connection.life() === this.wholeLife && !this.watch.hole && !this.dropped && !overflow && !full;
     this.watch.giveUp();
     connection.giveUpMissing();
     this.dropped = false;

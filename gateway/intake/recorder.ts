@@ -123,6 +123,24 @@ export class Recorder {
   }
 
   /**
+   * True when one publish brought as many values of a tag as its queue holds: some servers drop more without saying so.
+   * `queues`: what the server keeps of each item. A publish may come in several messages.
+   */
+  mayHaveDropped(messages: readonly Message[], queues: readonly number[]): boolean {
+    let counts = new Map<number, number>();
+    for (const message of messages) {
+      for (const { item } of message.values()) {
+        const count = (counts.get(item) ?? 0) + 1;
+        counts.set(item, count);
+        const full = count >= (queues[item] ?? Number.POSITIVE_INFINITY);
+        if (full && this.events.has(this.parts.signals[item]!.index)) return true;
+      }
+      if (!message.more) counts = new Map();
+    }
+    return false;
+  }
+
+  /**
    * Writes that the server is heard or not: not before what has been taken, unless some of that is `inGap`, and never
    * before what was last said of the link.
    */

@@ -23,6 +23,8 @@ export interface FakeLinkOptions {
   /** The server's clock, where it is not ours; whether its namespaces have other numbers now. */
   readonly clockMs?: () => number;
   readonly moved?: () => boolean;
+  /** Values that the server keeps of each tag; 100 unless said. */
+  readonly queue?: number;
   /** Another connection was opened in the place of this one. */
   readonly reopened?: () => void;
   /** What comes while every tag is being read. */
@@ -98,7 +100,8 @@ export class FakeLink {
       lifetimeMs: 600_000,
       fingerprint: undefined,
       life: () => this.life,
-      items: () => this.options.signals.map(() => ({ status: 0, sampling: 0, queue: 100 })),
+      items: () =>
+        this.options.signals.map(() => ({ status: 0, sampling: 0, queue: this.options.queue ?? 100 })),
       read: async () => {
         this.readings += 1;
         const values = this.options.reading();

@@ -50,7 +50,7 @@ function publish(
 
 /** A link that is live after 1 s, with a count of 100; `now` is what a reading gives of it. */
 async function live(
-  options: { readonly clock?: ClockSetting; readonly stamped?: boolean } = {},
+  options: { readonly clock?: ClockSetting; readonly stamped?: boolean; readonly queue?: number } = {},
   first = 1,
 ): Promise<{ readonly fake: FakeLink; now: Told; whileRead: Message[] }> {
   const server: { fake: FakeLink; now: Told; whileRead: Message[] } = {
@@ -99,6 +99,31 @@ describe('a message that shows that something was missed', () => {
     await fake.tell(publish(10.25, 4, [[10.1, 151]]));
     expect(counts(fake).at(-1)).toBe(151);
     expect(fake.of(link)).toHaveLength(3);
+  });
+
+  it.each([
+    { kept: 'fewer values of a tag than its queue holds', queue: 4, item: COUNT, link: 'whole' },
+    {
+      kept: 'as many as its queue holds: more may have been dropped without a word',
+      queue: 3,
+      item: COUNT,
+      link: true,
+    },
+    {
+      kept: 'as many as its queue holds, of a tag that is only a sample',
+      queue: 3,
+      item: MEASURED,
+      link: 'whole',
+    },
+  ])('after a cut, $kept', async ({ queue, item, link: told }) => {
+    const { fake } = await live({ queue });
+    await fake.tell(publish(1.25, 2, [[1.2, 100]]), { kind: 'lost' });
+    const three = [2, 3, 4].map((second): Told => [second, 100 + second, 0, item]);
+    // one publish in two messages
+    await fake.tell(publish(10, 3, three.slice(0, 2), { more: true }), publish(10.01, 4, three.slice(2)));
+    await fake.tell({ kind: 'restored' }, publish(10.25, 5, [[10.2, 110]]));
+    expect(fake.flow.phase).toBe('live');
+    expect(fake.of(link).at(-1)!.value).toBe(told);
   });
 
   it('an overflow late in a publish of several messages is a gap from before the first of them', async () => {
