@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { LineFold } from '../../model/fold/fold.ts';
 import { boundLine, changesOf, runFor } from '../simulator/simulatedLine.ts';
 import { type FaultsRow, faultsRow, SHIFTS } from './faults.ts';
+import { GATEWAYS, type KillsRow } from './kills.ts';
 import { shiftsOf, type WeekRow } from './week.ts';
 
 type Kept<Row> = Row & { readonly commit: string };
@@ -19,6 +20,7 @@ function rowsOf<Row>(proof: string): readonly Kept<Row>[] {
 
 const rows = rowsOf<WeekRow>('week');
 const faulted = rowsOf<FaultsRow>('faults');
+const killed = rowsOf<KillsRow>('kills');
 
 describe('proof rows', () => {
   it('all weeks stand: three variants, two seeds, 21 shifts each, every one equal to its ledger', () => {
@@ -41,6 +43,14 @@ describe('proof rows', () => {
   it('one of them, taken at random, comes out again, exactly', async () => {
     const { commit: _commit, ...row } = faulted[Math.floor(Math.random() * faulted.length)]!;
     expect(await faultsRow(row.seed)).toEqual(row);
+  });
+
+  it('two hundred kills stand: nothing acknowledged was lost, nothing counted twice, every restart was the fold of its tape', () => {
+    // moments of a kill are real ones, so that none comes out again to the digit: tests/faults/kills.test.ts kills anew
+    expect(killed).toHaveLength(GATEWAYS);
+    expect(killed.reduce((sum, { kills }) => sum + kills, 0)).toBeGreaterThanOrEqual(200);
+    expect(killed.flatMap(({ wrong }) => wrong)).toEqual([]);
+    expect(killed.every(({ counted }) => counted > 0)).toBe(true);
   });
 
   it('[TI3] a simulated shift, cut anywhere and resumed from what was saved, gives the same state', () => {
