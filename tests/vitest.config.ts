@@ -28,8 +28,8 @@ class WaitingFirst extends BaseSequencer {
 }
 
 /**
- * What starts processes, opens ports or changes a library for the whole process has one of its own; the rest share theirs,
- * which halves its time.
+ * What starts whole programs or a browser has a process of its own, and so has the one test whose client writes: the
+ * intake takes that from the OPC UA library for its whole process. The rest share theirs, which halves its time.
  */
 const apart = [
   'tests/integration/**/*.test.ts',
