@@ -11,6 +11,7 @@ export const matter = z.discriminatedUnion('kind', [
     stop: z.string(),
     at: moment,
     lasted,
+    endSeen: z.boolean(),
     station: textIfKnown,
     answers: list(answer),
   }),

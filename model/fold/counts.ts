@@ -5,6 +5,7 @@ import type { Pocket } from '../view/view.ts';
 import { chargeCartons, creditGood, lossKey } from './account.ts';
 import { goodInRunUp } from './changeovers.ts';
 import { isHeard } from './gaps.ts';
+import { isProduceMode } from './modes.ts';
 import { judgeStation, judgeStations } from './normal.ts';
 import { countPresses, pressesFirstGood } from './presses.ts';
 import { STATION_WINDOW } from './state.ts';
@@ -84,13 +85,6 @@ function gain(stepping: Stepping, signal: Signal, gained: number, at: Instant): 
     default:
       return undefined;
   }
-}
-
-/** [PR2] Only what is made in produce mode is production; a mode that is not known, or has no tag, is taken as produce. */
-export function isProduceMode(stepping: Stepping): boolean {
-  const { state, index } = stepping;
-  if (index.modeSignal < 0 || state.values[index.modeSignal] === null) return true;
-  return index.modes.get(state.values[index.modeSignal] as number) === 'produce';
 }
 
 function good(stepping: Stepping, gained: number, at: Instant): void {

@@ -1,10 +1,12 @@
 import type { Instant } from '../units/units.ts';
 import { copyAccount, forgetGap, settle } from './account.ts';
+import { isProduceMode } from './modes.ts';
 import type { LineIndex } from './lineIndex.ts';
 import { HEARTBEAT } from './missing.ts';
 import type { FoldState, GapRecord, GapSpan, ShiftRecord } from './state.ts';
 import type { Stepping } from './stepping.ts';
 import { openStop, payerOf } from './stops.ts';
+import { ranUnseen, splitStop } from './unseenRuns.ts';
 
 /** Gaps of one shift told one by one; more than that are joined to the last. */
 const GAPS_KEPT = 400;
@@ -24,6 +26,8 @@ export function beginGap(stepping: Stepping, at: Instant, missing: string): void
     ended: [],
     stop: openStop(stepping)?.id ?? null,
     cycles: index.cycleSignal < 0 ? null : state.values[index.cycleSignal]!,
+    producedMode: isProduceMode(stepping),
+    cartons: state.cartonsSinceRestart,
   };
   stepping.emit({ kind: 'GapBegan', at });
 }
@@ -52,6 +56,7 @@ export function endGap(stepping: Stepping, at: Instant, missing: string, whole: 
   // [ST7] what cycled meanwhile is not known: looking begins again
   if (!whole && stepping.index.stateSignal < 0 && state.lastCycle >= 0) state.lastCycle = at;
   const judged = whole ? 'whole' : isolated(stepping, gap) ? 'isolated' : 'unknown';
+  if (judged === 'unknown' && ranUnseen(stepping, gap, at)) splitStop(stepping, gap, at);
   for (const { record, before } of gap.ended) {
     close(stepping, record, before, { from: later(gap.from, record.from), to: record.until }, judged);
     stepping.emit({ kind: 'ShiftEnded', at: record.until, record });

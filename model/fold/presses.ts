@@ -92,6 +92,7 @@ export function judgePresses(stepping: Stepping, stop: StopRecord): void {
 export function pressesReset(stepping: Stepping, at: Instant): void {
   eachUnfinished(stepping, (record) => {
     if (record.released === null || record.reset !== null || record.stop === null) return;
+    if (restartedUnseen(stepping, record)) return;
     record.reset = at;
     stepping.emit({ kind: 'PressMoved', at, press: record });
   });
@@ -99,7 +100,7 @@ export function pressesReset(stepping: Stepping, at: Instant): void {
 
 export function pressesRestarted(stepping: Stepping, at: Instant): void {
   eachUnfinished(stepping, (record) => {
-    if (record.stop === null || record.restarted !== null) return;
+    if (record.stop === null || record.restarted !== null || restartedUnseen(stepping, record)) return;
     record.restarted = at;
     stepping.emit({ kind: 'PressMoved', at, press: record });
   });
@@ -125,6 +126,11 @@ function roleDuring(stepping: Stepping, record: PressRecord, stop: StopRecord): 
   if (stop.kind === 'safety') return 'caused';
   if (apart < -stepping.index.orderCertain) return 'caused';
   return stop.kind === null ? 'uncertain' : 'during';
+}
+
+/** [ST11] Its stop ended while nobody was looking: what came of the press then is not told by a later restart. */
+function restartedUnseen({ state }: Stepping, record: PressRecord): boolean {
+  return state.stops.findLast(({ id }) => id === record.stop)?.endSeen === false;
 }
 
 function eachUnfinished(stepping: Stepping, act: (record: PressRecord) => void): void {

@@ -112,6 +112,8 @@ export interface StopRecord {
   id: string;
   begin: Instant;
   end: Instant | null;
+  /** False where it ended while nobody was looking, at `end` or later. */
+  endSeen: boolean;
   /** First-out number, or that of the earliest alarm; 0 while none is known. */
   reason: number;
   kind: StopKind | null;
@@ -167,6 +169,10 @@ export interface GapRecord {
   ended: { record: ShiftRecord; before: Account }[];
   stop: string | null;
   cycles: Value;
+  /** [PR1] It was in produce mode then. */
+  producedMode: boolean;
+  /** Cartons since the last restart, as they were then. */
+  cartons: number;
 }
 
 /** Rejects of a station are counted over this many cartons. */

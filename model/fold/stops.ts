@@ -26,6 +26,7 @@ export function beginStop(stepping: Stepping, begin: Instant, from: 'state' | 'c
     id: begin.toString(36),
     begin,
     end: null,
+    endSeen: true,
     reason: 0,
     kind: null,
     class: pause ? 'pause' : 'stopped',

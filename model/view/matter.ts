@@ -22,6 +22,8 @@ export type Matter =
       readonly stop: string;
       readonly at: EpochMs;
       readonly lasted: Millis | undefined;
+      /** False where it ended while nobody was looking: it lasted so long, or longer. */
+      readonly endSeen: boolean;
       readonly station: string | undefined;
       readonly answers: readonly Answer[];
     }

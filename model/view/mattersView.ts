@@ -95,6 +95,7 @@ function unexplained(seen: Seen): Matter[] {
         stop: stop.id,
         at: ms(stop.begin),
         lasted: stop.end === null ? undefined : millis(between(stop.begin, stop.end)),
+        endSeen: stop.endSeen,
         station: station?.name,
         answers: answersFor(seen, stop),
       };

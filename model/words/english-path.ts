@@ -145,7 +145,7 @@ export const pathWords = {
         case 'unexplainedStop':
           return [
             `Stop at ${at(matter.at, told.zone)} has no reason`,
-            `${told.station(matter.station) ?? 'station not known'}, ${matter.lasted === undefined ? 'it still stands' : lasted(matter.lasted)}`,
+            `${told.station(matter.station) ?? 'station not known'}, ${matter.lasted === undefined ? 'it still stands' : `${matter.endSeen ? '' : 'at least '}${lasted(matter.lasted)}`}`,
           ];
         case 'stationAbnormal':
           return [

@@ -141,6 +141,7 @@ export const stopped: LineView = {
       stop: 's-09:52:20',
       at: t('09:52:20'),
       lasted: ms(1, 30),
+      endSeen: true,
       station: 'loading',
       answers: LOADING_ANSWERS,
     },
