@@ -18,6 +18,7 @@ export function markOfMatter(matter: Matter): string {
     case 'olderFindings':
       return 'n-open';
     case 'clockOff':
+    case 'clockSet':
     case 'counterReset':
     case 'notSeen':
     case 'further':
@@ -38,6 +39,7 @@ export function keyOfMatter(matter: Matter): string {
     case 'whichButton':
       return matter.press;
     case 'clockOff':
+    case 'clockSet':
       return `${matter.kind}${matter.server}`;
     case 'counterReset':
       return `${matter.kind}${matter.mark}`;

@@ -44,6 +44,7 @@ export const matter = z.discriminatedUnion('kind', [
     candidates: list(named),
   }),
   z.strictObject({ kind: z.literal('clockOff'), server: z.string(), offset: millis }),
+  z.strictObject({ kind: z.literal('clockSet'), server: z.string(), by: millis }),
   z.strictObject({
     kind: z.literal('counterReset'),
     mark: z.enum(['reset', 'implausible', 'correction']),

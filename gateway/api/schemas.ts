@@ -35,6 +35,8 @@ export const signalRow = z.object({
   queue: z.number().nullable(),
   /** For stop devices: whether a counted twin is bound. */
   twin: z.boolean().nullable(),
+  /** For stop devices: which presses may come without their moment, or not at all, in words; null where none may. */
+  missable: z.string().nullable(),
   trouble: z.string().nullable(),
 });
 export type SignalRow = z.infer<typeof signalRow>;
@@ -49,6 +51,8 @@ export const serverRow = z.object({
   lastDataAt: z.number().nullable(),
   /** How far its clock is ahead of the gateway's. */
   clockOffsetMs: z.number().nullable(),
+  /** By how much somebody set it while it was heard; line time goes on as it was. */
+  clockSetMs: z.number(),
   /** SHA-256 of its certificate, to be compared with what the PLC shows before it is trusted. */
   fingerprint: z.string().nullable(),
   trouble: z.object({ what: z.string(), why: z.string(), mend: z.string() }).nullable(),

@@ -1,8 +1,11 @@
 import { millis, type Span } from '../../model/units/units.ts';
+import { wordsIn } from '../../model/words/words.ts';
 import type { Bound } from '../binding/binding.ts';
 import type { Intake } from '../intake/intake.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { ServerRow, SignalRow } from './schemas.ts';
+
+const words = wordsIn('en');
 
 /** Every signal of a line as it reads now, with what its server made of the wish for it. */
 export function signalRows(bound: Bound, live: LiveLine, intakes: readonly Intake[]): SignalRow[] {
@@ -30,9 +33,18 @@ export function signalRows(bound: Bound, live: LiveLine, intakes: readonly Intak
         samplingMs: revised?.sampling ?? null,
         queue: revised?.queue ?? null,
         twin: signal.role === 'stopDevice' ? twin : null,
+        missable: signal.role === 'stopDevice' ? missable(twin, revised?.sampling ?? 0) : null,
         trouble: status?.items.get(signal.index)?.trouble ?? null,
       };
     });
+}
+
+/** A server that looks only now and then does not see what is shorter, and no overflow tells; a counted twin does. */
+function missable(twin: boolean, samplingMs: number): string | null {
+  const { presses } = words.gateway.api;
+  if (samplingMs <= 0) return twin ? null : presses.noTwin;
+  const interval = words.count(samplingMs);
+  return twin ? presses.shortWithTwin(interval) : presses.shortWithoutTwin(interval);
 }
 
 /** How well a value is known, by the fold's number for it. */
@@ -63,6 +75,7 @@ export function serverRows(bound: Bound, intakes: readonly Intake[]): ServerRow[
       since: status?.since ?? null,
       lastDataAt: status?.lastDataAt ?? null,
       clockOffsetMs: status?.clockOffsetMs ?? null,
+      clockSetMs: status?.clockSetMs ?? 0,
       fingerprint: status?.fingerprint ?? null,
       trouble: trouble ? { what: trouble.message, why: trouble.why, mend: trouble.mend } : null,
     };

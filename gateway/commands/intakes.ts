@@ -7,7 +7,7 @@ import type { EpochMs, Millis } from '../../model/units/units.ts';
 import type { Outside } from '../../model/view/lineView.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { Bound } from '../binding/binding.ts';
-import type { Intake, IntakeOptions } from '../intake/intake.ts';
+import type { Intake, IntakeOptions, IntakeStatus } from '../intake/intake.ts';
 import { lastKnown } from '../live/lastKnown.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 
@@ -19,6 +19,8 @@ export interface IntakeParts {
   readonly data: string;
   readonly log: Logger;
   readonly stopping: AbortSignal;
+  /** The server's clock runs as it likes. */
+  readonly simulated?: boolean;
   /** Between two tries to record; for tests. Milliseconds. */
   readonly retryMs?: number;
 }
@@ -40,6 +42,7 @@ export function intakeOptions(server: Bound['servers'][number], parts: IntakePar
     pkiFolder: join(data, 'certificates'),
     take: (changes) => offer(changes, parts),
     known: (signal) => lastKnown(live, signal),
+    lineAhead: parts.simulated ? undefined : live.fold().state.leads[server.id],
     log: log.child({ server: server.id }),
     now: () => Date.now(),
   };
@@ -83,10 +86,13 @@ export function outsideOf(bound: Bound, intakes: readonly Intake[], simulated: b
         id,
         up: status?.up ?? false,
         ...(status?.since === undefined ? {} : { since: status.since as EpochMs }),
-        ...(simulated || status?.clockOffsetMs === undefined
-          ? {}
-          : { clockOffset: status.clockOffsetMs as Millis }),
+        ...(simulated || status?.clockOffsetMs === undefined ? {} : clockOf(status, status.clockOffsetMs)),
       };
     }),
   };
+}
+
+/** What line time makes of a clock, and by how much somebody set that. */
+function clockOf({ clockSetMs }: IntakeStatus, offsetMs: number): { clockOffset: Millis; clockSet: Millis } {
+  return { clockOffset: (offsetMs - clockSetMs) as Millis, clockSet: clockSetMs as Millis };
 }

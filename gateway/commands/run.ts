@@ -59,7 +59,8 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   say(words.step.tape(asked.data, inWords(tape.end(line.id))));
   const intakes: Intake[] = [];
   const speed = isDemo ? asked.speed : 1;
-  const outside = () => outsideOf(bound, intakes, speed !== 1 || (simulated?.fixed ?? false));
+  const ownClock = speed !== 1 || (simulated?.fixed ?? false);
+  const outside = () => outsideOf(bound, intakes, ownClock);
   const live = await startLiveLine({
     line,
     tape,
@@ -90,7 +91,7 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   for (const server of bound.servers) {
     const endpoint = demo?.endpoint ?? server.endpoint;
     say(words.step.connecting(server.id, endpoint));
-    const parts = { bound, live, data: asked.data, log, stopping: stopping.signal };
+    const parts = { bound, live, data: asked.data, log, stopping: stopping.signal, simulated: ownClock };
     const intake = startIntake(intakeOptions({ ...server, endpoint }, parts));
     intakes.push(intake);
     ends.add(() => intake.stop());

@@ -1,7 +1,8 @@
-import type { Instant } from '../../model/units/units.ts';
+import { epochMs, type Instant } from '../../model/units/units.ts';
+import type { ClockWatch } from './clockWatch.ts';
 import type { Connection, Message } from './connection.ts';
 import type { Inbox, Waiting } from './inbox.ts';
-import type { LineTime } from './lineTime.ts';
+import { LineClock } from './lineClock.ts';
 import type { ClockOffset } from './offset.ts';
 import type { Recorder } from './recorder.ts';
 import { SequenceWatch } from './sequence.ts';
@@ -11,7 +12,9 @@ export interface FlowParts {
   readonly recorder: Recorder;
   readonly inbox: Inbox;
   readonly offset: ClockOffset;
-  readonly time: LineTime;
+  readonly clocks: ClockWatch;
+  /** How far line time was ahead of our clock, as the tape says; undefined where it does not, or where that is no guide. */
+  readonly lineAhead: number | undefined;
   readonly settings: IntakeSettings;
   readonly now: () => number;
   /** Gives the connection up and opens another one. */
@@ -19,7 +22,7 @@ export interface FlowParts {
   readonly say: (what: Told) => void;
 }
 
-export type Told = 'up' | 'whole' | 'lost' | 'missed' | 'overflowed';
+export type Told = 'up' | 'whole' | 'lost' | 'missed' | 'overflowed' | 'clockSet';
 
 /** Of what was missed again within so long, every tag is not read at once: a server may be short of queues for good. */
 const AGAIN_MS = 5000;
@@ -42,6 +45,7 @@ export class Flow {
   /** Since when, by the caller's clock. */
   since: number | undefined;
   private readonly parts: FlowParts;
+  private readonly lineClock: LineClock;
   private readonly watch = new SequenceWatch();
   private connection: Connection | undefined;
   private held: Message[] = [];
@@ -62,18 +66,22 @@ export class Flow {
   private missedAt = Number.NEGATIVE_INFINITY;
   /** When something was recorded last, by the caller's clock. */
   private recordedAt = 0;
+  /** Line time from which on it was not heard last. */
+  private gapFrom: Instant | undefined;
 
   constructor(parts: FlowParts) {
     this.parts = parts;
+    this.lineClock = new LineClock(parts);
     this.lastHeard = parts.now();
     this.allHeard = this.lastHeard;
   }
 
   /** What an earlier run left open ends where its data ended: the time since then was not observed. */
   async begin(): Promise<void> {
-    const { recorder, now } = this.parts;
-    if (recorder.newest === undefined || recorder.link === false) return;
-    await recorder.writeLink(false, recorder.newest, now());
+    const { recorder, now, clocks, lineAhead } = this.parts;
+    if (recorder.newest === undefined) return;
+    if (lineAhead !== undefined) clocks.seed(epochMs(recorder.newest), lineAhead);
+    if (recorder.link !== false) await recorder.writeLink(false, recorder.newest, now());
   }
 
   /** A new connection's subscription is there, and its tags are being watched. */
@@ -84,6 +92,7 @@ export class Flow {
   }
 
   async handle(one: Waiting): Promise<void> {
+    this.move(this.lineClock.seeOwn(this.lastHeard));
     switch (one.kind) {
       case 'message':
         return this.message(one);
@@ -95,10 +104,22 @@ export class Flow {
       case 'dead':
         await this.apart();
         return this.parts.replace();
+      case 'clock':
+        if (this.phase === 'live')
+          this.lineClock.read(one.reading, this.parts.recorder.lineNow(this.allHeard));
+        return undefined;
       case 'tick':
       case 'stop':
         return undefined;
     }
+  }
+
+  /** Somebody set our own clock: moments kept by it move with it. */
+  private move(by: number): void {
+    this.lastHeard += by;
+    this.allHeard += by;
+    this.recordedAt += by;
+    this.missedAt += by;
   }
 
   /** Not heard any more: from the last word on nothing is known. */
@@ -113,7 +134,8 @@ export class Flow {
   private async beginGap(from: number): Promise<void> {
     const { recorder, now } = this.parts;
     this.since = now();
-    await recorder.writeLink(false, recorder.lineNow(from), now(), from < this.lastHeard);
+    this.gapFrom = recorder.lineNow(from);
+    await recorder.writeLink(false, this.gapFrom, now(), from < this.lastHeard);
   }
 
   /** Neither data nor keep-alive for too long, and yet no connection was lost. */
@@ -138,11 +160,11 @@ export class Flow {
     const once = { ...message, values: () => values };
     if (this.watch.hole) return this.missed('missed', once, from);
     if (recorder.overflows(values)) return this.missed('overflowed', once, from);
-    this.seeClock(once);
+    if (this.connection) await this.lineClock.seeLive(once, this.connection, recorder.lineNow(from));
     await recorder.record({ messages: [once], live: true });
     if (message.keepAlive) return this.stillHeard(message);
     this.recordedAt = message.received;
-    return undefined;
+    return this.lineClock.noteLead(message.received);
   }
 
   /** False for a message that came twice. */
@@ -170,14 +192,6 @@ export class Flow {
     await recorder.writeLink(true, recorder.lineNow(received), received);
   }
 
-  /** The server's clock as its stamps on live values show it. */
-  private seeClock(message: Message): void {
-    const stamps = message.values().flatMap(({ serverMs }) => serverMs ?? []);
-    if (stamps.length === 0) return;
-    const newest = stamps.reduce((a, b) => Math.max(a, b));
-    this.parts.offset.stamped(this.parts.time.utcMs(newest, message.received), message.received);
-  }
-
   private async hold(message: Message): Promise<void> {
     if (this.silent) this.settle(1);
     this.keepBack(message);
@@ -186,7 +200,7 @@ export class Flow {
     else if (message.received - this.counted >= this.connection.publishingMs / 2) {
       this.counted = message.received;
       this.wanted -= 1;
-      if (this.wholeLife === undefined && this.wanted === 0) this.seeClock(message);
+      if (this.wholeLife === undefined && this.wanted === 0) this.parts.clocks.see(message);
     }
     if (this.wanted <= 0) await this.catchUp(this.connection);
   }
@@ -220,6 +234,7 @@ export class Flow {
       for (const message of since) this.keepBack(message);
       return undefined;
     }
+    this.lineClock.afterOutage(reading, this.gapFrom ?? recorder.newest ?? recorder.lineNow(this.allHeard));
     const floor = await this.firstLink(connection);
     const messages = this.held;
     this.held = [];
@@ -255,14 +270,12 @@ export class Flow {
 
   /** Undefined when it could not be read: then the link is lost again, or the watchdog gives it up. */
   private async readAll(connection: Connection) {
-    const { now, offset, time } = this.parts;
+    const { now, clocks } = this.parts;
     try {
       if (await connection.namespacesMoved()) return 'moved';
-      const asked = now();
-      const server = await connection.serverClock();
-      offset.clockRead(time.utcMs(server, now()), asked, now());
+      const clock = await clocks.readServer(connection);
       const values = await connection.read();
-      return { values, received: now() };
+      return { values, received: now(), clock };
     } catch {
       return undefined;
     }

@@ -1,7 +1,12 @@
+import type { ClockReading } from './clockWatch.ts';
 import type { Happening, Message } from './connection.ts';
 
 /** What waits to be worked off, in the order in which it happened; a tick is our own timer's. */
-export type Waiting = Happening | { readonly kind: 'tick' } | { readonly kind: 'stop' };
+export type Waiting =
+  | Happening
+  | { readonly kind: 'clock'; readonly reading: ClockReading }
+  | { readonly kind: 'tick' }
+  | { readonly kind: 'stop' };
 
 /**
  * The one queue between a connection, which tells at any time, and the loop that works off one thing after another. It

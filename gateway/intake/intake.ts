@@ -1,15 +1,17 @@
 import type { Change, Signal, SignalIndex } from '../../model/signals/signals.ts';
 import type { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
+import { ClockWatch } from './clockWatch.ts';
 import { openConnection, type Security } from './client.ts';
 import type { Connection, Happening } from './connection.ts';
 import { Flow, type Told } from './flow.ts';
 import { Inbox } from './inbox.ts';
-import { type ItemStatus, isMissing, itemStatuses } from './itemStatus.ts';
+import { type ItemStatus, itemStatuses } from './itemStatus.ts';
 import { type ClockSetting, LineTime } from './lineTime.ts';
 import type { Known } from './memory.ts';
 import { ClockOffset } from './offset.ts';
 import { Recorder } from './recorder.ts';
+import { Rounds } from './rounds.ts';
 import { type IntakeSettings, usualSettings } from './settings.ts';
 import { nodeNameOf } from './tags.ts';
 import { troubleOf } from './troubles.ts';
@@ -42,6 +44,11 @@ export interface IntakeOptions {
    * says that it is unknown.
    */
   readonly known?: (signal: SignalIndex) => Known | undefined;
+  /**
+   * How far line time was ahead of our clock when an earlier run ended, in milliseconds; undefined where the tape does not
+   * say, or where it is no guide: a simulated clock runs as it likes.
+   */
+  readonly lineAhead?: number | undefined;
   readonly log: { info(words: string): void; warn(words: string): void };
   /** Milliseconds since 1970. */
   readonly now: () => number;
@@ -56,6 +63,8 @@ export interface IntakeStatus {
   readonly since: number | undefined;
   /** How far the server's clock is ahead of ours. */
   readonly clockOffsetMs: number | undefined;
+  /** How far that clock is ahead of line time, since somebody set it; 0 where nobody has. */
+  readonly clockSetMs: number;
   readonly endpoint: string;
   readonly security: Security;
   /** What the server made of the wish for each tag. Milliseconds, and values. */
@@ -96,7 +105,9 @@ class RunningIntake {
   private readonly recorder: Recorder;
   private readonly flow: Flow;
   private readonly watchdog: Watchdog;
+  private readonly rounds: Rounds;
   private readonly time: LineTime;
+  private readonly clocks: ClockWatch;
   private readonly stopping = new AbortController();
   private readonly timer: NodeJS.Timeout;
   private readonly done: Promise<void>;
@@ -108,8 +119,6 @@ class RunningIntake {
   private trouble: LineError | undefined;
   private paused = false;
   private lastMessage = 0;
-  private clockReadAt = 0;
-  private missingReadAt = 0;
 
   constructor(options: IntakeOptions) {
     this.options = options;
@@ -126,17 +135,29 @@ class RunningIntake {
       known,
       take,
     });
+    this.clocks = new ClockWatch({
+      offset,
+      time: this.time,
+      now: () => ({ wall: now(), steady: performance.now() }),
+    });
     this.flow = new Flow({
       recorder: this.recorder,
       inbox,
       offset,
-      time: this.time,
+      clocks: this.clocks,
+      lineAhead: options.lineAhead,
       settings,
       now,
       replace: () => this.replace(),
       say: (what) => this.say(what),
     });
     this.watchdog = new Watchdog(settings.wedgedMs);
+    this.rounds = new Rounds({
+      settings,
+      clocks: this.clocks,
+      inbox,
+      isCurrent: (one) => this.connection === one,
+    });
     this.timer = setInterval(() => inbox.push({ kind: 'tick' }), TICK_MS);
     this.done = this.work();
   }
@@ -150,6 +171,7 @@ class RunningIntake {
       up: flow.phase === 'live',
       since: flow.since,
       clockOffsetMs: offset.ms,
+      clockSetMs: recorder.aheadMs,
       endpoint: server.endpoint,
       security: server.security,
       revised: new Map(
@@ -200,34 +222,7 @@ class RunningIntake {
     const judged = this.watchdog.look({ live, now, lastMessage, lastAnswer, keepAliveMs, lifetimeMs });
     if (judged === 'silent') await flow.fellSilent();
     if (judged === 'wedged') this.replace();
-    else if (live) this.lookAround(connection, now);
-  }
-
-  /** The server's clock, and tags that were missing: asked now and then, and asked again when it fails. */
-  private lookAround(connection: Connection, now: number): void {
-    if (now - this.clockReadAt > this.settings.clockMs) {
-      this.clockReadAt = now;
-      void this.readClock(connection).catch(() => undefined);
-    }
-    if (now - this.missingReadAt > this.settings.missingMs) {
-      this.missingReadAt = now;
-      void this.tryMissing(connection).catch(() => undefined);
-    }
-  }
-
-  private async readClock(connection: Connection): Promise<void> {
-    const asked = this.options.now();
-    const server = await connection.serverClock();
-    const answered = this.options.now();
-    this.offset.clockRead(this.time.utcMs(server, answered), asked, answered);
-  }
-
-  /** A server may bring a tag later than itself. Once it is there, the subscription is made anew. */
-  private async tryMissing(connection: Connection): Promise<void> {
-    const missing = connection.items().flatMap(({ status }, place) => (isMissing(status) ? [place] : []));
-    if (missing.length === 0) return;
-    const found = (await connection.read(missing)).some(({ status }) => !isMissing(status));
-    if (found && this.connection === connection) this.inbox.push({ kind: 'dead' });
+    else if (live) this.rounds.look(connection, now);
   }
 
   /** Tries until there is a connection. The last one's happenings no longer count once another is being opened. */
@@ -336,6 +331,7 @@ class RunningIntake {
     if (what === 'lost') log.warn(this.words.lost(server.id));
     else if (what === 'missed') log.warn(this.words.missed(server.id));
     else if (what === 'overflowed') log.warn(this.words.overflowed(server.id));
+    else if (what === 'clockSet') log.warn(this.words.clockSet(server.id, this.recorder.aheadMs));
     else log.info(this.words.up(server.id, what === 'whole'));
   }
 }

@@ -33,16 +33,15 @@ export class LineTime {
     return this.local ? this.local.toUtc(serverMs, near) : serverMs;
   }
 
-  /**
-   * The moment a value stands for, by its source time, else by the server's stamp; undefined where neither is given or
-   * can be right, or where the setting says that stamps are not to be trusted: then the time of receipt counts.
-   */
-  momentOf(stamps: Stamps, received: number): Instant | undefined {
-    if (this.setting === 'received') return undefined;
-    return this.stampOf(stamps, received);
+  /** False where stamps are not to be trusted: then the time of receipt counts. */
+  get trusted(): boolean {
+    return this.setting !== 'received';
   }
 
-  /** What tells one value of a tag from its repetition, whatever the clock setting; undefined without any stamp. */
+  /**
+   * The moment a value stands for, by its source time, else by the server's stamp; undefined where neither is given or
+   * can be right. Whatever the setting, it tells one value of a tag from its repetition.
+   */
   stampOf(stamps: Stamps, received: number): Instant | undefined {
     const { sourceMs, sourceTicks, serverMs, serverTicks } = stamps;
     const server = serverMs !== undefined && plausible(serverMs) ? serverMs : undefined;

@@ -49,6 +49,11 @@ export class Memory {
     return taken?.some((one) => one.stamp === stamp && same(one, change)) ?? false;
   }
 
+  /** True where something taken of a signal bears this stamp. */
+  hasStamp(signal: SignalIndex, stamp: Instant): boolean {
+    return this.recent.get(signal)?.some((one) => one.stamp === stamp) ?? false;
+  }
+
   /** True where a reading says only what the newest change says already. */
   unchanged({ change, stamp }: Stamped): boolean {
     const newest = this.newest(change.signal);

@@ -1,6 +1,6 @@
 const KEPT = 9;
 /** Where the values' stamps and the server's own clock differ by more, the values' stamps count. Milliseconds. */
-const AGREE_MS = 2000;
+export const AGREE_MS = 2000;
 
 /**
  * How far a server's clock is ahead of ours, in milliseconds. Two witnesses: the server's clock when it is read, exact to
@@ -22,6 +22,12 @@ export class ClockOffset {
     this.read = serverMs - (asked + answered) / 2;
   }
 
+  /** Our own clock was put forward by so much, or back. */
+  ownSet(by: number): void {
+    for (const [place, stamp] of this.stamps.entries()) this.stamps[place] = stamp - by;
+    if (this.read !== undefined) this.read -= by;
+  }
+
   /** A server that comes back may have another time. */
   forget(): void {
     this.stamps.length = 0;
@@ -30,9 +36,18 @@ export class ClockOffset {
 
   /** Undefined before anything was heard. */
   get ms(): number | undefined {
-    const middle = this.stamps.length > 0 ? median(this.stamps) : undefined;
-    if (this.read === undefined) return middle;
-    return middle === undefined || Math.abs(middle - this.read) <= AGREE_MS ? this.read : middle;
+    return this.read === undefined ? this.middle : this.read + this.apart;
+  }
+
+  /** How far the stamps are ahead of the server's clock as it was read; 0 where they agree. */
+  get apart(): number {
+    const { middle, read } = this;
+    if (middle === undefined || read === undefined) return 0;
+    return Math.abs(middle - read) <= AGREE_MS ? 0 : middle - read;
+  }
+
+  private get middle(): number | undefined {
+    return this.stamps.length > 0 ? median(this.stamps) : undefined;
   }
 }
 

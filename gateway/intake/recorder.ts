@@ -7,12 +7,20 @@ import {
   type Value,
 } from '../../model/signals/signals.ts';
 import { overflowed } from '../../model/status/status.ts';
-import { epochMs, type Instant, instantFromMs } from '../../model/units/units.ts';
+import {
+  epochMs,
+  type Instant,
+  instantFromMs,
+  millis,
+  type Span,
+  TICKS_PER_MS,
+} from '../../model/units/units.ts';
 import type { Message, RawValue } from './connection.ts';
 import type { ClockSetting, LineTime } from './lineTime.ts';
 import { type Known, Memory, type Stamped } from './memory.ts';
 import type { ClockOffset } from './offset.ts';
 import { inOrder, type Sent } from './order.ts';
+import { Regimes } from './regimes.ts';
 import { understand } from './values.ts';
 
 export interface RecorderParts {
@@ -62,7 +70,10 @@ export class Recorder {
   /** What the tape says of the link. */
   link: Value | undefined;
   private linkAt: Instant | undefined;
+  /** How far line time was ahead of our clock when the link was last said to be heard. Milliseconds. */
+  leadTold = 0;
   lastDataAt: number | undefined;
+  private readonly regimes = new Regimes();
   private life = 0;
   private seenInLife = new Set<number>();
   private fresh = new Set<SignalIndex>();
@@ -88,7 +99,32 @@ export class Recorder {
   /** A moment of our clock on the line's time. */
   lineNow(ms: number): Instant {
     const ahead = this.parts.clock === 'received' ? 0 : (this.parts.offset.ms ?? 0);
-    return instantFromMs(ms + ahead);
+    return (instantFromMs(ms + ahead) - this.regimes.ahead) as Instant;
+  }
+
+  /** How far line time is ahead of our clock now. Milliseconds. */
+  leadMs(ms: number): number {
+    return epochMs(this.lineNow(ms)) - ms;
+  }
+
+  /** False where stamps are not to be trusted, and line time is the time of receipt. */
+  get stamped(): boolean {
+    return this.parts.time.trusted;
+  }
+
+  /** How far the server's clock, or our own where the time of receipt counts, is ahead of line time. Milliseconds. */
+  get aheadMs(): number {
+    return millis(this.regimes.ahead);
+  }
+
+  /** That clock was set by so much, between two moments of line time, which goes on as if it had not been. */
+  clockSet(after: Instant, by: Instant, byMs: number): void {
+    this.regimes.begin(after, by, (this.regimes.ahead + byMs * TICKS_PER_MS) as Span);
+  }
+
+  /** Line time goes by that clock again as it is: what it was before is too long ago to matter. */
+  clockTaken(now: Instant): void {
+    this.regimes.begin(now, now, 0 as Span);
   }
 
   /** Resolves when it is recorded. `overflow`: the server dropped values before one of these. */
@@ -102,7 +138,7 @@ export class Recorder {
     };
     for (const one of before) this.each(one, live, keep);
     for (const raw of reading?.values ?? []) {
-      const stamped = this.changeOf(raw, reading!.received, readBy);
+      const stamped = this.changeOf(raw, reading!.received, readBy, false);
       const known = this.memory.newest(stamped.change.signal) !== undefined;
       const change = this.placed(stamped, true, floor);
       if (!change) continue;
@@ -154,6 +190,7 @@ export class Recorder {
     const at = least === undefined ? wanted : later(least, wanted);
     this.link = value;
     this.linkAt = at;
+    if (value !== false) this.leadTold = this.leadMs(received);
     await this.hand([
       { signal: this.parts.linkSignal, at, received: instantFromMs(received), status: 0, value },
     ]);
@@ -172,7 +209,7 @@ export class Recorder {
     for (const raw of message.values()) {
       const first = !this.seenInLife.has(raw.item);
       this.seenInLife.add(raw.item);
-      const stamped = this.changeOf(raw, message.received, by);
+      const stamped = this.changeOf(raw, message.received, by, live && !first);
       // a value that is good again may carry the time it had before it was bad
       keep(stamped, first || (live && this.memory.isBad(stamped.change.signal)));
     }
@@ -189,15 +226,24 @@ export class Recorder {
     this.readAhead.set(change.signal, { at: change.at, stamp });
   }
 
-  private changeOf(raw: RawValue, received: number, by: number): Stamped {
-    const signal = this.parts.signals[raw.item]!;
+  private changeOf(raw: RawValue, received: number, by: number, recent: boolean): Stamped {
+    const { signals, time } = this.parts;
+    const signal = signals[raw.item]!;
     const { value, status, wrongType } = understand(raw.wire, raw.status, signal.type);
     this.verdicts.set(signal.index, { status: raw.status, wrongType });
-    const at = this.parts.time.momentOf(raw, received) ?? this.atReceipt(by);
-    return {
-      change: { signal: signal.index, at, received: instantFromMs(received), status, value },
-      stamp: this.parts.time.stampOf(raw, received),
-    };
+    const given = time.stampOf(raw, received);
+    const counts = time.trusted && given !== undefined;
+    const stamp = counts ? this.lineTimeOf(given, signal.index, received, recent) : given;
+    const at = counts ? stamp! : this.atReceipt(by);
+    return { change: { signal: signal.index, at, received: instantFromMs(received), status, value }, stamp };
+  }
+
+  private lineTimeOf(given: Instant, signal: SignalIndex, received: number, recent: boolean): Instant {
+    if (!this.regimes.several) return given;
+    const now = this.lineNow(received);
+    return recent
+      ? this.regimes.recent(given, now)
+      : this.regimes.any(given, now, (at) => this.memory.hasStamp(signal, at));
   }
 
   /** Our own clock may be put back; line time made of it is not. */

@@ -13,6 +13,7 @@ export function freshState(index: LineIndex): FoldState {
     at: NEVER,
     signal: -1,
     heardAt: NEVER,
+    leads: {},
     values: empty(null),
     known: empty(0),
     ats: empty(NEVER),

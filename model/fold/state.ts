@@ -16,6 +16,8 @@ export interface FoldState {
   signal: number;
   /** Newest line time at which the PLC was heard. */
   heardAt: Instant;
+  /** How far line time was ahead of the gateway's clock, by server, when it last said that it hears it. Milliseconds. */
+  leads: Record<string, number>;
   /** Last value of each signal, also while it is unknown; null before the first. */
   values: Value[];
   /** Per signal: 0 unknown or bad, 1 good, 2 uncertain. */

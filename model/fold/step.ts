@@ -1,7 +1,7 @@
 import type { Entry } from '../entries/entries.ts';
 import type { Change, Signal, Value } from '../signals/signals.ts';
 import { severity } from '../status/status.ts';
-import { between, type Instant, SECOND, seconds } from '../units/units.ts';
+import { between, type Instant, millis, SECOND, type Span, seconds } from '../units/units.ts';
 import { changeoverProduces, sizeChanged, stopIsChangeover } from './changeovers.ts';
 import { countChange } from './counts.ts';
 import { beginGap, endGap, isBlind } from './gaps.ts';
@@ -206,6 +206,7 @@ function linkChange(stepping: Stepping, signal: Signal, change: Change): void {
   state.values[signal.index] = change.value;
   state.known[signal.index] = 1;
   state.ats[signal.index] = change.at;
+  if (up) state.leads[signal.server] = millis((change.at - change.received) as Span);
   if (!index.neededServers.has(signal.server)) return;
   if (!up) return beginGap(stepping, change.at, linkMissing(signal.server));
   endGap(stepping, change.at, linkMissing(signal.server), change.value === 'whole');

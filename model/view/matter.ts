@@ -59,6 +59,8 @@ export type Matter =
       readonly candidates: readonly { readonly id: string; readonly name: string }[];
     }
   | { readonly kind: 'clockOff'; readonly server: string; readonly offset: Millis }
+  /** Somebody set the clock of a server, forward if `by` is above 0; line time goes on as it was. */
+  | { readonly kind: 'clockSet'; readonly server: string; readonly by: Millis }
   | CounterMarked
   | { readonly kind: 'notSeen'; readonly from: EpochMs; readonly to: EpochMs | undefined }
   /** Findings that the list had no room for; a person closes them by `id` all at once. */

@@ -113,9 +113,13 @@ function abnormal(seen: Seen): Matter[] {
 }
 
 function clocksOff({ servers }: Outside): Matter[] {
-  return servers
+  const set = servers
+    .filter(({ clockSet = 0 }) => clockSet !== 0)
+    .map(({ id, clockSet }): Matter => ({ kind: 'clockSet', server: id, by: clockSet! }));
+  const off = servers
     .filter(({ clockOffset = 0 }) => Math.abs(clockOffset) > CLOCK_OFF)
     .map(({ id, clockOffset }): Matter => ({ kind: 'clockOff', server: id, offset: clockOffset! }));
+  return [...set, ...off];
 }
 
 /** [PS4] The newest first, as everywhere. */

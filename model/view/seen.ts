@@ -14,7 +14,10 @@ export interface Outside {
     readonly id: string;
     readonly up: boolean;
     readonly since?: EpochMs;
+    /** How far line time is ahead of the gateway's clock. */
     readonly clockOffset?: Millis;
+    /** By how much somebody set the server's clock; 0 or left out where nobody did. */
+    readonly clockSet?: Millis;
   }[];
 }
 

@@ -50,7 +50,7 @@ export interface Sight {
     readonly id: string;
     readonly up: boolean;
     readonly since: EpochMs | undefined;
-    /** Server clock minus ours; undefined when not known. */
+    /** How far the server's clock, less what it was set by, is ahead of ours; undefined when not known. */
     readonly clockOffset: Millis | undefined;
   }[];
   /** Share of this shift so far that was really observed, 0 to 1. Isolated time counts as observed by counters. */

@@ -34,6 +34,15 @@ export const apiWords = {
   },
   badStretch: (most: string) => `“to” may not lie before “from”, nor more than ${most} after it.`,
 
+  /** Which presses of a stop device may come without their moment, or not at all. */
+  presses: {
+    noTwin: 'It has no counted twin: a press while its server is not heard may be missed.',
+    shortWithTwin: (ms: string) =>
+      `Its server looks every ${ms} ms: of a shorter press the moment may be missed, and its counted twin tells only that it was.`,
+    shortWithoutTwin: (ms: string) =>
+      `It has no counted twin, and its server looks only every ${ms} ms: a shorter press may be missed.`,
+  },
+
   request: {
     tooLarge: 'It is larger than anything that can be sent here.',
     noJson: 'It is not JSON.',

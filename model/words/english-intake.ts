@@ -34,5 +34,7 @@ export const intakeWords = {
   missed: (server: string) => `A message of the server ${server} is missing; every tag is read again.`,
   overflowed: (server: string) =>
     `The server ${server} had more to tell than its queues hold, and dropped some of it; every tag is read again.`,
+  clockSet: (server: string, ms: number) =>
+    `Somebody set the clock by which the server ${server} is timed: it is now ${Math.round(ms / 1000)} s ahead of line time, which goes on as it was.`,
   notClosed: (server: string, detail: string) => `The link to the server ${server} did not close: ${detail}.`,
 } as const;

@@ -174,6 +174,11 @@ export const pathWords = {
             `The clock of ${matter.server} is ${lasted(Math.abs(matter.offset))} ${matter.offset < 0 ? 'behind' : 'ahead'}`,
             'moments that are shown are by that clock',
           ];
+        case 'clockSet':
+          return [
+            `The clock of ${matter.server} was put ${matter.by < 0 ? 'back' : 'forward'} by ${lasted(Math.abs(matter.by))}`,
+            'moments that are shown go on as they were',
+          ];
         case 'counterReset':
           return [
             `The counter of ${counted(matter)} ${MARKS[matter.mark][0]}`,

@@ -27,6 +27,15 @@ export const simulatorWords = {
       `${lines.length === 1 ? 'Line' : 'Lines'} ${lines.join(', ')} of the faults cannot be read.`,
     notUnderstoodWhy: 'Each line is a time after the start, as 0:12:30, and one of the known sentences.',
     notUnderstoodMend: (sentences: readonly string[]) => `Write one of these: ${sentences.join('; ')}.`,
+    noFile: (file: string) => `The faults cannot be read from ${file}.`,
+    noFileWhy: (detail: string) => `The file could not be opened (${detail}).`,
+    noFileMend: 'Give --faults the path of a text file that exists and may be read.',
+    noSuchTag: (tags: readonly string[]) =>
+      `The faults name ${tags.length === 1 ? 'a tag' : 'tags'} to which that cannot happen: ${tags.join(', ')}.`,
+    noSuchTagWhy:
+      'The simulated line has no such tag, or it is no counter or no stop device where the fault needs one.',
+    noSuchTagMend: 'Take a tag as the line file names it; --print-line prints the line file.',
+    begins: (sentence: string) => `Fault at ${sentence}`,
     /** How a place in a sentence is shown. */
     field: { name: 'TAG', count: 'N', span: 'N s' },
   },

@@ -1,3 +1,4 @@
+import type { Millis } from '../../../model/units/units.ts';
 import { describe, expect, it } from 'vitest';
 import { whatOf } from '../../../dashboard/strip/table.tsx';
 import { written } from '../draw.tsx';
@@ -41,5 +42,14 @@ describe('notices', () => {
 
   it('say by how much a clock is off, and to which side', () => {
     expect(written('wall', lost)).toContain('The clock of plc is 4 s behind');
+  });
+
+  it('say that somebody set a clock, and which way', () => {
+    const matters = [3_600_000, -3_600_000].map(
+      (by) => ({ kind: 'clockSet', server: 'plc', by: by as Millis }) as const,
+    );
+    const text = written('wall', { ...stopped, matters });
+    expect(text).toContain('The clock of plc was put forward by 1 h');
+    expect(text).toContain('The clock of plc was put back by 1 h');
   });
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { signalRows } from '../../../gateway/api/signalRows.ts';
+import type { Intake } from '../../../gateway/intake/intake.ts';
 import { changes, goods, running, smallLine } from '../../model/smallLine.ts';
 import { stand } from '../live/shell.ts';
 
@@ -15,6 +16,7 @@ const line = {
     { ...beside, id: 'scaleLink', role: 'link', type: 'text', index: small.signals.length + 1 },
   ],
 } as const;
+const server = { endpoint: 'opc.tcp://127.0.0.1:1', security: 'none', clock: 'utc', namespace: '' } as const;
 const link = small.signals.find(({ role }) => role === 'link')!.id;
 
 /** Qualities by signal, after so many rows; no server of this line has an intake here. */
@@ -44,5 +46,34 @@ describe('the quality of a signal', () => {
     expect((await qualities(...lost, [20, link, 'whole'])).get('good')).toBe('good');
     const hole = await qualities(...lost, [20, link, true], [21, 'good', 9]);
     expect(hole.get('good')).toBe('good');
+  });
+});
+
+describe('what may be missed of a stop device', () => {
+  it('is said where no counted twin is bound, or where its server looks only now and then', async () => {
+    const { live } = await stand(line, { second: 40 });
+    await live.offer(changes(line, running()));
+    const place = (id: string) => line.signals.find((signal) => signal.id === id)!.index;
+    const missable = (sampling?: number) => {
+      const revised = new Map(
+        ['panel', 'circuit', 'good'].map((id) => [
+          place(id),
+          { sampling: sampling!, queue: 10, publishing: 250 },
+        ]),
+      );
+      const intake = { status: () => ({ revised, items: new Map() }), stop: async () => {} };
+      const bound = { line, servers: [{ ...server, id: 'plc' }], tags: new Map() };
+      const intakes = sampling === undefined ? [] : [intake as unknown as Intake];
+      const rows = new Map(signalRows(bound, live, intakes).map((row) => [row.id, row.missable]));
+      return ['panel', 'circuit', 'good'].map((id) => rows.get(id));
+    };
+    const noTwin = 'It has no counted twin: a press while its server is not heard may be missed.';
+    expect(missable()).toEqual([null, noTwin, null]);
+    expect(missable(0)).toEqual([null, noTwin, null]);
+    expect(missable(500)).toEqual([
+      'Its server looks every 500 ms: of a shorter press the moment may be missed, and its counted twin tells only that it was.',
+      'It has no counted twin, and its server looks only every 500 ms: a shorter press may be missed.',
+      null,
+    ]);
   });
 });

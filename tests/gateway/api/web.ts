@@ -37,6 +37,7 @@ export const row: SignalRow = {
   samplingMs: 0,
   queue: 100,
   twin: null,
+  missable: null,
   trouble: null,
 };
 
@@ -48,6 +49,7 @@ const plc: ServerRow = {
   since: msAt(0),
   lastDataAt: null,
   clockOffsetMs: -12.5,
+  clockSetMs: 0,
   fingerprint: '01:AB',
   trouble: { what: 'Not trusted.', why: 'Unknown.', mend: 'Compare, then trust.' },
 };

@@ -1,4 +1,5 @@
 import type { Connection, Happening, Message, RawValue } from '../../../gateway/intake/connection.ts';
+import { ClockWatch } from '../../../gateway/intake/clockWatch.ts';
 import { Flow, type Told } from '../../../gateway/intake/flow.ts';
 import { Inbox } from '../../../gateway/intake/inbox.ts';
 import { type ClockSetting, LineTime } from '../../../gateway/intake/lineTime.ts';
@@ -15,6 +16,9 @@ export interface FakeLinkOptions {
   readonly settings?: Partial<IntakeSettings>;
   /** What an earlier run recorded; and where changes go, beside `changes`, before anything else is handled. */
   readonly known?: (signal: SignalIndex) => Known | undefined;
+  readonly lineAhead?: number;
+  /** A clock that nobody sets, where ours is set. Milliseconds. */
+  readonly steady?: () => number;
   readonly take?: (changes: readonly Change[]) => Promise<void>;
   /** Our clock at the beginning. Milliseconds since 1970. */
   readonly began: number;
@@ -39,6 +43,8 @@ export class FakeLink {
   readonly said: Told[] = [];
   readings = 0;
   readonly flow: Flow;
+  private readonly clocks: ClockWatch;
+  private clockReadAt = 0;
   private readonly inbox = new Inbox();
   private readonly options: FakeLinkOptions;
 
@@ -60,11 +66,17 @@ export class FakeLink {
         await options.take?.(changes);
       },
     });
+    this.clocks = new ClockWatch({
+      offset,
+      time,
+      now: () => ({ wall: this.now, steady: options.steady?.() ?? this.now }),
+    });
     this.flow = new Flow({
       recorder,
       inbox: this.inbox,
       offset,
-      time,
+      clocks: this.clocks,
+      lineAhead: options.lineAhead,
       settings: { ...usualSettings, ...options.settings },
       now: () => this.now,
       replace: () => {
@@ -85,6 +97,10 @@ export class FakeLink {
     for (const one of happenings) {
       if (one.kind === 'message') this.now = one.received;
       await this.flow.handle(one);
+      if (this.flow.phase === 'live' && this.now - this.clockReadAt >= usualSettings.clockMs) {
+        this.clockReadAt = this.now;
+        await this.flow.handle({ kind: 'clock', reading: await this.clocks.readServer(this.connection()) });
+      }
     }
   }
 

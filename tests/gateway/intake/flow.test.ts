@@ -64,6 +64,8 @@ async function live(
     began: BEGAN,
     reading: () => [raw(server.now, options.stamped)],
     whileRead: () => server.whileRead.splice(0),
+    // a clock that is local in its stamps is local when it is read
+    clockMs: () => server.fake.now + (options.clock === 'local' ? 3_600_000 : 0),
     ...options,
   });
   await server.fake.open();

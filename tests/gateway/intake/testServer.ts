@@ -48,6 +48,8 @@ export interface TestServerOptions {
   readonly tags: Readonly<Record<string, DataType>>;
   /** A namespace that comes before ours, so that ours has another number. */
   readonly shifted?: boolean;
+  /** How often it looks at its tags; 0, which is usual, tells every change. Milliseconds, at least 50. */
+  readonly samplingMs?: number;
 }
 
 export async function freePort(): Promise<number> {
@@ -60,7 +62,8 @@ export async function freePort(): Promise<number> {
 }
 
 /** A small PLC on loopback. Its tags begin without a value. */
-export async function startTestServer({ port, tags, shifted }: TestServerOptions): Promise<TestServer> {
+export async function startTestServer(options: TestServerOptions): Promise<TestServer> {
+  const { port, tags, shifted, samplingMs = 0 } = options;
   const certificates = new OPCUACertificateManager({
     rootFolder: keys,
     automaticallyAcceptUnknownCertificate: true,
@@ -93,7 +96,7 @@ export async function startTestServer({ port, tags, shifted }: TestServerOptions
       dataType,
       accessLevel: 'CurrentRead | CurrentWrite',
       userAccessLevel: 'CurrentRead | CurrentWrite',
-      minimumSamplingInterval: 0,
+      minimumSamplingInterval: samplingMs,
     });
     nodes.set(tag, { node, dataType });
   };
