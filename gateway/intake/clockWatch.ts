@@ -35,6 +35,10 @@ export class ClockWatch {
   private readonly parts: ClockWatchParts;
   private readonly steps = new ClockSteps();
   private own: Now;
+  /** By how much our own clock was set since the server's was read. */
+  private ownSince = 0;
+  /** The last reading told that this computer had slept before it, and nobody had set a clock. */
+  slept = false;
   private lookedAt = Number.NEGATIVE_INFINITY;
 
   constructor(parts: ClockWatchParts) {
@@ -55,9 +59,11 @@ export class ClockWatch {
     this.own = now;
     if (Math.abs(by) < OWN_MS) return 0;
     this.parts.offset.ownSet(by);
+    this.ownSince += by;
     return by;
   }
 
+  /** Reads the server's clock. Throws where it cannot be asked. */
   async readServer(connection: Connection): Promise<ClockReading> {
     const asked = this.parts.now();
     const server = await connection.serverClock();
@@ -71,7 +77,12 @@ export class ClockWatch {
     const agree =
       beside === undefined ||
       (newest !== undefined && Math.abs(this.parts.time.utcMs(newest, answered.wall) - serverMs) <= AGREE_MS);
-    const set = this.steps.read(serverMs, (asked.steady + answered.steady) / 2, agree);
+    const moved = this.steps.read(serverMs, (asked.steady + answered.steady) / 2, agree);
+    // where both clocks moved alike it is the steady one that stood: this computer slept
+    const slept = this.ownSince !== 0 && Math.abs(moved - this.ownSince) <= AGREE_MS;
+    const set = slept ? 0 : moved;
+    this.slept = slept;
+    this.ownSince = 0;
     if (set !== 0) this.parts.offset.forget();
     this.parts.offset.clockRead(serverMs, asked.wall, answered.wall);
     return set;

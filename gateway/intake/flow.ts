@@ -92,7 +92,7 @@ export class Flow {
   }
 
   async handle(one: Waiting): Promise<void> {
-    this.move(this.lineClock.seeOwn(this.lastHeard));
+    this.move(await this.lineClock.seeOwn(this.lastHeard, this.connection));
     switch (one.kind) {
       case 'message':
         return this.message(one);

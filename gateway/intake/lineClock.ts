@@ -62,13 +62,16 @@ export class LineClock {
 
   /**
    * By how much somebody set our own clock since the last look. Where the time of receipt stands for the values' own, it
-   * is line time that must not follow.
+   * is line time that must not follow; unless the server's clock says that this computer slept.
    */
-  seeOwn(lastHeard: number): number {
+  async seeOwn(lastHeard: number, connection: Connection | undefined): Promise<number> {
     const { clocks, recorder, say } = this.parts;
     const before = recorder.stamped ? undefined : recorder.lineNow(lastHeard);
     const by = clocks.ownSet();
     if (by === 0 || before === undefined) return by;
+    const reading = connection && (await clocks.readServer(connection).catch(() => undefined));
+    if (reading) clocks.read(reading);
+    if (reading && clocks.slept) return by;
     recorder.clockSet(before, before, by);
     say('clockSet');
     return by;

@@ -142,6 +142,8 @@ describe('line time of a clock that was set', () => {
 class Clocks {
   server = 0;
   own = 0;
+  /** Seconds that passed while the steady clock stood. */
+  asleep = 0;
   /** Which subscription it is. */
   life = 1;
 }
@@ -154,14 +156,14 @@ function message(seconds: number, number: number, count: number, clocks: Clocks)
     number,
     keepAlive: false,
     more: false,
-    received: NOON + seconds * 1000 + clocks.own,
+    received: NOON + (seconds + clocks.asleep) * 1000 + clocks.own,
     size: 1,
     values: () => [value],
   };
 }
 
-function raw(seconds: number, count: number, { server }: Clocks): RawValue {
-  const ms = NOON + seconds * 1000 + server;
+function raw(seconds: number, count: number, { server, asleep }: Clocks): RawValue {
+  const ms = NOON + (seconds + asleep) * 1000 + server;
   return {
     item: 0,
     status: 0,
@@ -189,7 +191,7 @@ async function live(wish: Wish = {}, clocks = new Clocks(), from = 0) {
     linkSignal: LINK,
     began: NOON + from * 1000 + clocks.own,
     reading: () => [raw(second, count, clocks)],
-    clockMs: () => NOON + second * 1000 + clocks.server,
+    clockMs: () => NOON + (second + clocks.asleep) * 1000 + clocks.server,
     steady: () => second * 1000,
     ...wish,
   });
@@ -248,6 +250,18 @@ describe('a clock that is set while it is heard', () => {
         expect((link.at - link.received) / SECOND).toBe(-by / 1000);
         expect(fake.said).toEqual(clock === 'utc' ? ['up'] : ['up', 'clockSet']);
       }
+    },
+  );
+
+  it.each(['utc', 'received'] as const)(
+    'a computer that slept set no clock, with values of clock %s',
+    async (clock) => {
+      const { fake, clocks, until } = await live({ clock });
+      await until(30);
+      clocks.asleep = 600;
+      await until(60);
+      expect(seconds(fake, 10)).toEqual([...counting(10, 30), ...counting(630, 660)]);
+      expect(fake.said).toEqual(['up']);
     },
   );
 
