@@ -130,18 +130,16 @@ export function endFreeTime(account: Account, at: Instant): void {
   if (account.open && account.open.freeUntil > at) account.open.freeUntil = at;
 }
 
-/** Posts the open pause: to a key, or as a planned pause whose allowance is nobody's loss and not possible time. */
-export function postPause(account: Account, payer: Payer): void {
+/** Posts the open pause: to a key, or as a planned pause whose allowance is nobody's loss and not possible time. Parts lost. */
+export function postPause(account: Account, payer: Payer): number {
   const open = account.open;
-  if (!open) return;
-  if (payer.pause) {
-    account.possible -= open.freeable;
-    account.charged[payer.key]! += open.net - open.freeable;
-  } else {
-    account.charged[payer.key]! += open.net;
-  }
+  if (!open) return 0;
+  const lost = open.net - (payer.pause ? open.freeable : 0);
+  if (payer.pause) account.possible -= open.freeable;
+  account.charged[payer.key]! += lost;
   account.open = null;
   account.sinceGood = 0;
+  return lost;
 }
 
 export interface Payer {

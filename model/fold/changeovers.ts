@@ -48,6 +48,12 @@ export function stopIsChangeover(stepping: Stepping, at: Instant): void {
   beginChangeover(stepping, at);
 }
 
+/** From here on cartons are of this size. */
+export function beginSize({ state, emit }: Stepping, size: string, at: Instant): void {
+  state.size = size;
+  emit({ kind: 'SizeBegan', at, size });
+}
+
 /** [CH1] The size changed from one to another. */
 export function sizeChanged(stepping: Stepping, to: string, at: Instant): void {
   const { state } = stepping;
@@ -58,7 +64,7 @@ export function sizeChanged(stepping: Stepping, to: string, at: Instant): void {
     if (state.producing) state.changeover!.productionBack = at;
   }
   const changeover = state.changeover!;
-  state.size = to;
+  beginSize(stepping, to, at);
   changeover.to = to;
   if (changeover.from === null) changeover.from = from;
   changeover.kind = changeover.from === null ? 'startUp' : changeover.from === to ? 'artwork' : 'size';

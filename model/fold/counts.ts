@@ -38,7 +38,10 @@ export function countChange(stepping: Stepping, signal: Signal, change: Change):
     if (state.counterMarks.length > MARKS_KEPT) state.counterMarks.shift();
     stepping.emit({ kind: 'CounterMarked', at: change.at, signal: signal.index, mark });
   }
-  if (gained > 0) gain(stepping, signal, gained, change.at);
+  if (gained <= 0) return;
+  const place = index.tallyAt[signal.index]!;
+  if (place >= 0 && isProduceMode(stepping)) state.tally[place]! += gained;
+  gain(stepping, signal, gained, change.at);
 }
 
 /**

@@ -1,5 +1,6 @@
+import type { Entry } from '../entries/entries.ts';
 import type { Instant } from '../units/units.ts';
-import type { ChangeoverRecord, PressRecord, ShiftRecord, StopRecord } from './state.ts';
+import type { ChangeoverRecord, OpenMatter, PressRecord, ShiftRecord, StopRecord } from './state.ts';
 
 /** What the fold saw happen. Screens are told at once; lasting tables are made from these. */
 export type LineEvent =
@@ -19,9 +20,20 @@ export type LineEvent =
       readonly judged: 'unknown' | 'isolated' | 'whole';
     }
   | { readonly kind: 'ShiftEnded'; readonly at: Instant; readonly record: ShiftRecord }
-  | { readonly kind: 'Entered'; readonly at: Instant; readonly entry: string }
+  | { readonly kind: 'Entered'; readonly at: Instant; readonly entry: Entry }
+  | { readonly kind: 'SizeBegan'; readonly at: Instant; readonly size: string }
+  | { readonly kind: 'OrderBegan'; readonly at: Instant; readonly order: string }
+  | { readonly kind: 'FindingKept'; readonly at: Instant; readonly finding: OpenMatter }
+  /** A minute in which something was told is over: what each counter had counted in production by its end. */
+  | { readonly kind: 'MinuteEnded'; readonly at: Instant; readonly tally: readonly number[] }
   | { readonly kind: 'CounterMarked'; readonly at: Instant; readonly signal: number; readonly mark: string }
   /** Late data changed what was told before: everything derived from `from` on has to be taken anew. */
-  | { readonly kind: 'Amended'; readonly at: Instant; readonly from: Instant }
+  | {
+      readonly kind: 'Amended';
+      readonly at: Instant;
+      readonly from: Instant;
+      /** All that is now seen from there on, what had been told before among it. */
+      readonly again: readonly LineEvent[];
+    }
   /** Data older than the fold can still work in: fold again from an earlier checkpoint to have it. */
   | { readonly kind: 'BeyondReach'; readonly at: Instant };

@@ -1,4 +1,5 @@
 import type { FoldState, OpenMatter } from './state.ts';
+import type { Stepping } from './stepping.ts';
 
 /** Findings kept open at most; the oldest leave first, and are counted. */
 const FINDINGS_KEPT = 100;
@@ -6,7 +7,8 @@ const FINDINGS_KEPT = 100;
 export const OLDER_FINDINGS = 'older';
 
 /** [PS5] Kept until a person closes it; what the list has no room for is counted. */
-export function keepFinding(state: FoldState, finding: OpenMatter): void {
+export function keepFinding({ state, emit }: Stepping, finding: OpenMatter): void {
+  emit({ kind: 'FindingKept', at: state.at, finding });
   state.open.push(finding);
   if (state.open.length <= FINDINGS_KEPT) return;
   state.openDropped += state.open.length - FINDINGS_KEPT;

@@ -105,14 +105,22 @@ export class LineFold {
     const usable = from ? rest : rest.filter((change) => !isLate(this.stepping.state, change));
     const again = [...this.log.slice(base.log), ...usable].sort(byLineTime);
     this.log.length = base.log;
+    let before: number | undefined;
     for (const change of again) {
+      if (byLineTime(change, first) >= 0) before ??= this.events.length;
       this.log.push(change);
       step(this.stepping, change);
       this.keepCopies();
     }
-    this.events = [...told, ...this.events.filter((event) => event.at > newest)];
+    const seen = this.events;
+    this.events = [...told, ...seen.filter((event) => event.at > newest)];
     if (!from) this.events.push({ kind: 'BeyondReach', at: first.at });
-    this.events.push({ kind: 'Amended', at: this.stepping.state.at, from: first.at });
+    this.events.push({
+      kind: 'Amended',
+      at: this.stepping.state.at,
+      from: first.at,
+      again: seen.slice(before),
+    });
   }
 
   private keepCopies(): void {

@@ -50,6 +50,8 @@ export function freshState(index: LineIndex): FoldState {
     changeovers: [],
     gap: null,
     goodsInRunUp: [],
+    tally: index.tallied.map(() => 0),
+    minuteUntil: NEVER,
     outcomes: [],
     notLoaded: line.loading.positions.map(() => ({ total: 0, at: [] })),
     loadingPockets: 0,

@@ -28,6 +28,7 @@ export function beginGap(stepping: Stepping, at: Instant, missing: string): void
     cycles: index.cycleSignal < 0 ? null : state.values[index.cycleSignal]!,
     producedMode: isProduceMode(stepping),
     cartons: state.cartonsSinceRestart,
+    lost: state.stops.findLast(({ id }) => id === state.shift.account.open?.stop)?.lost ?? null,
   };
   stepping.emit({ kind: 'GapBegan', at });
 }
@@ -62,6 +63,7 @@ export function endGap(stepping: Stepping, at: Instant, missing: string, whole: 
     stepping.emit({ kind: 'ShiftEnded', at: record.until, record });
   }
   close(stepping, state.shift, gap.before, { from: later(gap.from, state.shift.from), to: at }, judged);
+  if (judged === 'unknown') forgetLosses(stepping, gap);
   stepping.emit({ kind: 'GapEnded', at, from: gap.from, judged });
 }
 
@@ -94,6 +96,19 @@ function close(
     if (payer.pause) record.account.possible -= left.freeable;
     record.account.open = null;
   }
+}
+
+/** What stops were charged for time in the gap is nobody's any more. */
+function forgetLosses(stepping: Stepping, { from, before, lost }: GapRecord): void {
+  const { stops, shift } = stepping.state;
+  for (let place = stops.length - 1; place >= 0 && stops[place]!.begin > from; place -= 1) {
+    const stop = stops[place]!;
+    if (stop.lost !== null) stop.lost = 0;
+  }
+  const { open } = before;
+  const stop = open && stops.findLast(({ id }) => id === open.stop);
+  if (!stop || shift.account.open?.stop === stop.id) return;
+  stop.lost = (lost ?? 0) + open.net - (payerOf(stepping, stop).pause ? open.freeable : 0);
 }
 
 function keepGap(record: ShiftRecord, span: GapSpan): void {

@@ -90,7 +90,7 @@ function counts({ state, index }: Stepping, signal: number): boolean {
 
 function conclude(stepping: Stepping, record: WatchRecord): void {
   if (record.from !== null && record.spent > RUN_ON)
-    keepFinding(stepping.state, findingOf(stepping, record, record.from));
+    keepFinding(stepping, findingOf(stepping, record, record.from));
   record.from = null;
   record.spent = 0 as Span;
 }

@@ -5,6 +5,15 @@ import { type Span, seconds } from '../units/units.ts';
 import { lossKey } from './account.ts';
 import { linkMissing, valueMissing } from './missing.ts';
 
+const TALLIED: ReadonlySet<Role> = new Set([
+  'goodCount',
+  'rejectCount',
+  'presentedCount',
+  'missedPickCount',
+  'notLoadedCount',
+  'crushedCount',
+]);
+
 /** A line's definition, turned round for quick look-up while folding. Made once, never changed. */
 export interface LineIndex {
   readonly line: Line;
@@ -36,6 +45,9 @@ export interface LineIndex {
   readonly hasHeartbeat: boolean;
   /** Whether `notLoaded` is known from empty cartons at discharge, or from the loading positions. */
   readonly notLoadedFrom: 'discharge' | 'positions';
+  /** Signals whose gains are kept by the minute, and the place of each of them among them; −1 for none. */
+  readonly tallied: readonly number[];
+  readonly tallyAt: readonly number[];
   readonly slowKey: number;
   readonly changeoverKey: number;
   readonly pauseOverKey: number;
@@ -53,6 +65,7 @@ export function indexOf(line: Line): LineIndex {
   const cycleSignal = signal('cycleCount');
   const paceServer = line.signals[stateSignal >= 0 ? stateSignal : cycleSignal]?.server ?? '';
   const counting = line.signals.filter(({ role }) => role === 'goodCount').map(({ index }) => index);
+  const tallied = line.signals.filter(({ role }) => TALLIED.has(role)).map(({ index }) => index);
   const deciding = new Set([stateSignal >= 0 ? stateSignal : cycleSignal, ...counting]);
   return {
     line,
@@ -84,6 +97,8 @@ export function indexOf(line: Line): LineIndex {
     ),
     hasHeartbeat: line.signals.some(({ role, server }) => role === 'heartbeat' && server === paceServer),
     notLoadedFrom: line.rejects.some((reject) => reject.means === 'notLoaded') ? 'discharge' : 'positions',
+    tallied,
+    tallyAt: line.signals.map(({ index }) => tallied.indexOf(index)),
     slowKey: lossKey(none, 'slow'),
     changeoverKey: lossKey(none, 'changeover'),
     pauseOverKey: lossKey(none, 'pauseOver'),

@@ -1,6 +1,6 @@
 import type { Entry } from '../entries/entries.ts';
 import type { Instant } from '../units/units.ts';
-import { sizeChanged } from './changeovers.ts';
+import { beginSize, sizeChanged } from './changeovers.ts';
 import type { OrderRecord } from './state.ts';
 import type { Stepping } from './stepping.ts';
 import { retarget } from './target.ts';
@@ -40,12 +40,13 @@ export function orderRuns(stepping: Stepping, number: string, at: Instant): void
   const before = state.orders.find((candidate) => candidate.number === state.order);
   if (before) before.endedAt = at;
   state.order = number;
+  stepping.emit({ kind: 'OrderBegan', at, order: number });
   const now = state.orders.find((candidate) => candidate.number === number);
   if (!now) return;
   now.endedAt = null;
   if (now.crew !== null) state.crew = now.crew;
   if (index.sizeSignal < 0 && now.size !== state.size) {
-    if (state.size === null) state.size = now.size;
+    if (state.size === null) beginSize(stepping, now.size, at);
     else sizeChanged(stepping, now.size, at);
   }
   retarget(stepping, at);

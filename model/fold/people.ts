@@ -17,7 +17,7 @@ export function takeEntry(stepping: Stepping, entry: Entry, at: Instant): void {
   state.entryIds.push(entry.id);
   if (state.entryIds.length > IDS_KEPT) state.entryIds.splice(0, IDS_KEPT / 2);
   act(stepping, entry, at);
-  stepping.emit({ kind: 'Entered', at, entry: entry.id });
+  stepping.emit({ kind: 'Entered', at, entry });
 }
 
 function act(stepping: Stepping, entry: Entry, at: Instant): void {

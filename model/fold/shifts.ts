@@ -56,7 +56,7 @@ function passBoundary(stepping: Stepping, at: Instant): void {
   if (carried) {
     next.account.open = { ...carried, net: 0, freeable: 0 };
     const stop = state.stops.findLast((candidate) => candidate.id === carried.stop);
-    if (!state.gap && stop) postPause(ended.account, payerOf(stepping, stop));
+    if (!state.gap && stop) stop.lost = (stop.lost ?? 0) + postPause(ended.account, payerOf(stepping, stop));
   }
   state.shift = next;
   carryPause(stepping, ended, at);

@@ -60,6 +60,11 @@ export interface FoldState {
   /** Good cartons of production since the changeover's production returned, newest last; only while it lasts. */
   goodsInRunUp: Instant[];
 
+  /** What each counter counted in production since the line was first heard: by place in the index's list of them. */
+  tally: number[];
+  /** When the minute of the newest change ends. */
+  minuteUntil: Instant;
+
   /** What came at each pocket lately, oldest first. */
   outcomes: { at: Instant; pocket: Pocket }[];
   /** Per loading position: ordinals (cycles at loading) of pockets not loaded there lately. */
@@ -129,6 +134,13 @@ export interface StopRecord {
   lastGoodBefore: Instant;
   firstGood: Instant | null;
   cartonsBefore: number;
+  /** Size and order that ran when it began. */
+  size: string | null;
+  order: string | null;
+  /** Numbers that the PLC showed in it, the first fault first; the first few of them. */
+  chain: { at: Instant; number: number }[];
+  /** Cartons lost to it so far, in parts; null until the first good carton after it, or another stop, closes the account. */
+  lost: number | null;
   answer: { reason: string; words: string | null; author: Author } | null;
   notNowAt: Instant | null;
 }
@@ -175,6 +187,8 @@ export interface GapRecord {
   producedMode: boolean;
   /** Cartons since the last restart, as they were then. */
   cartons: number;
+  /** Parts lost by then to the stop whose output pause was open. */
+  lost: number | null;
 }
 
 /** Rejects of a station are counted over this many cartons. */

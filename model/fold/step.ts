@@ -1,8 +1,8 @@
 import type { Entry } from '../entries/entries.ts';
 import type { Change, Signal, Value } from '../signals/signals.ts';
 import { severity } from '../status/status.ts';
-import { between, type Instant, millis, SECOND, type Span, seconds } from '../units/units.ts';
-import { changeoverProduces, sizeChanged, stopIsChangeover } from './changeovers.ts';
+import { between, type Instant, millis, MINUTE, SECOND, type Span, seconds } from '../units/units.ts';
+import { beginSize, changeoverProduces, sizeChanged, stopIsChangeover } from './changeovers.ts';
 import { countChange } from './counts.ts';
 import { beginGap, endGap, isBlind } from './gaps.ts';
 import { guardMoved, passWatched, productionMoved, watchReading } from './guards.ts';
@@ -29,6 +29,7 @@ export function step(stepping: Stepping, change: Change): void {
     state.shift = openShift(stepping, change.at);
   if (index.hasHeartbeat) fallsSilent(stepping, change.at);
   if (change.at >= state.shift.until) passBoundaries(stepping, change.at);
+  if (change.at >= state.minuteUntil) passMinute(stepping, change.at);
   if (state.watched.length > 0) passWatched(stepping, change.at);
   if (index.stateSignal < 0) standsWithoutCycles(stepping, change.at);
   state.at = change.at;
@@ -50,6 +51,13 @@ export function step(stepping: Stepping, change: Change): void {
   if (!isBlind(index, state)) state.heardAt = change.at;
   if (state.happenings.length > 2 * HAPPENINGS_KEPT) state.happenings.splice(0, HAPPENINGS_KEPT);
   return undefined;
+}
+
+/** Minutes in which nothing was told leave nothing. */
+function passMinute({ state, emit }: Stepping, at: Instant): void {
+  if (state.minuteUntil >= 0)
+    emit({ kind: 'MinuteEnded', at: state.minuteUntil, tally: state.tally.slice() });
+  state.minuteUntil = (at - (at % MINUTE) + MINUTE) as Instant;
 }
 
 /** What a new value of a signal does, before it is stored. */
@@ -136,7 +144,7 @@ function sizeChange(stepping: Stepping, change: Change): void {
   const { state, index } = stepping;
   const size = index.sizeByCode.get(change.value as number);
   if (!size || size.id === state.size) return;
-  if (state.size === null) state.size = size.id;
+  if (state.size === null) beginSize(stepping, size.id, change.at);
   else sizeChanged(stepping, size.id, change.at);
   nextOrderMayBegin(stepping, 'size', change.at);
   retarget(stepping, change.at);

@@ -10,6 +10,9 @@ import type { Stepping } from './stepping.ts';
 const STOPS_MOST = 200;
 const STOPS_KEPT = 120;
 
+/** Numbers kept of what a stop's first fault set off. */
+const CHAIN_MOST = 8;
+
 /** The stop that is not over, if any. */
 export function openStop(stepping: Stepping): StopRecord | undefined {
   const last = stepping.state.stops.at(-1);
@@ -39,6 +42,10 @@ export function beginStop(stepping: Stepping, begin: Instant, from: 'state' | 'c
     lastGoodBefore: state.lastGood,
     firstGood: null,
     cartonsBefore: state.cartonsSinceRestart,
+    size: state.size,
+    order: state.order,
+    chain: [],
+    lost: null,
     answer: null,
     notNowAt: null,
   };
@@ -65,6 +72,7 @@ export function explainStop(stepping: Stepping, stop: StopRecord, number: number
     name: reason?.name ?? String(number),
     station: reason?.station ?? null,
   });
+  if (stop.chain.length < CHAIN_MOST) stop.chain.push({ at, number });
   if (!first) return;
   stop.reason = number;
   stop.kind = reason?.kind ?? 'machine';
@@ -109,7 +117,9 @@ export function postOpenPause(stepping: Stepping): void {
   if (!account.open) return;
   const id = account.open.stop;
   const stop = stepping.state.stops.findLast((candidate) => candidate.id === id);
-  postPause(account, stop ? payerOf(stepping, stop) : { key: stepping.index.stoppedNoneKey, pause: false });
+  const payer = stop ? payerOf(stepping, stop) : { key: stepping.index.stoppedNoneKey, pause: false };
+  const lost = postPause(account, payer);
+  if (stop) stop.lost = (stop.lost ?? 0) + lost;
 }
 
 function classFor(kind: StopKind, inPauseWindow: boolean): StopClass {
