@@ -42,9 +42,11 @@ function unseen(
   const by =
     moment.cause === 'gateway'
       ? line.head.gatewaySilent(moment.clock - unseenSince, answered, told.zone)
-      : head.kind === 'unknown'
-        ? { title: line.head.title(head, moment.clock), lines: line.head.lines(view, told) }
-        : line.head.plcSilent(silent, moment.lastAt, told.zone);
+      : moment.cause === 'tape'
+        ? line.head.tapeSilent(silent, moment.lastAt, told.zone)
+        : head.kind === 'unknown'
+          ? { title: line.head.title(head, moment.clock), lines: line.head.lines(view, told) }
+          : line.head.plcSilent(silent, moment.lastAt, told.zone);
   return { look: 'unseen', mark: 's-unseen', title: by.title, lines: by.lines };
 }
 

@@ -21,10 +21,17 @@ function whoIsSilent(moment: Moment, zone: string): string | undefined {
     case 'live':
       return undefined;
     case 'stale':
-      return (moment.cause === 'gateway' ? head.staleGateway : head.stalePlc)(moment.now, zone);
+      return { gateway: head.staleGateway, plc: head.stalePlc, tape: head.staleTape, none: head.stalePlc }[
+        moment.cause
+      ](moment.now, zone);
     case 'lost':
     case 'never':
-      return { gateway: head.silentGateway, plc: head.silentPlc, none: head.notTold }[moment.cause];
+      return {
+        gateway: head.silentGateway,
+        plc: head.silentPlc,
+        tape: head.silentTape,
+        none: head.notTold,
+      }[moment.cause];
   }
 }
 

@@ -16,6 +16,7 @@ export function markOfMatter(matter: Matter): string {
     case 'guardOpenRunning':
     case 'devicePressedRunning':
     case 'olderFindings':
+    case 'notRecorded':
       return 'n-open';
     case 'clockOff':
     case 'clockSet':
@@ -45,6 +46,7 @@ export function keyOfMatter(matter: Matter): string {
       return `${matter.kind}${matter.mark}`;
     case 'notSeen':
       return `${matter.kind}${matter.from}`;
+    case 'notRecorded':
     case 'further':
       return matter.kind;
   }

@@ -31,7 +31,7 @@ export function useStateRows(told = false): readonly StateRow[] {
 export function useSilent(): string | undefined {
   const { sight, cause } = useMoment();
   if (sight !== 'stale') return undefined;
-  return words.screen.panel.silent[cause === 'gateway' ? 'gateway' : 'plc'];
+  return words.screen.panel.silent[cause === 'none' ? 'plc' : cause];
 }
 
 /** The rows in a head, the first one's baseline at `y`. */

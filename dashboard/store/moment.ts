@@ -9,8 +9,11 @@ export const LOST_MS = 60_000;
 /** What may be said now: how far the last view can be vouched for, and the moment the screens count with. */
 export interface Moment {
   readonly sight: Sight['kind'];
-  /** Who is silent: the gateway towards this screen, or the PLC towards the gateway; none where both speak. */
-  readonly cause: 'none' | 'gateway' | 'plc';
+  /**
+   * Who is silent: the gateway towards this screen, or the PLC towards the gateway; none where both speak. `tape`: what
+   * they say cannot be recorded.
+   */
+  readonly cause: 'none' | 'gateway' | 'plc' | 'tape';
   /** Goes on while live. Stands at the last moment anything was seen otherwise: elapsed times stop there. */
   readonly now: EpochMs;
   /** The time of day, which goes on. */
@@ -36,7 +39,8 @@ export function momentOf(at: EpochMs, sight: Sight, silent: number, unseen = fal
         ? 'stale'
         : 'lost';
   const worse = ORDER.indexOf(own) > ORDER.indexOf(sight.kind) ? own : sight.kind;
-  const cause = silent >= STALE_MS ? 'gateway' : sight.kind === 'live' ? 'none' : 'plc';
+  const behind = sight.unrecordedSince === undefined ? 'plc' : 'tape';
+  const cause = silent >= STALE_MS ? 'gateway' : sight.kind === 'live' ? 'none' : behind;
   const clock = (at + silent) as EpochMs;
   return {
     sight: worse,

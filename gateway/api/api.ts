@@ -109,7 +109,7 @@ function routes({ lines, tape, now, signals, servers }: ApiParts): express.Route
   return router;
 }
 
-/** `ok` while every line is heard; a monitor of monitors needs no more. */
+/** `ok` while every line is heard and recorded; a monitor of monitors needs no more. */
 function health({ lines }: ApiParts, response: Response): void {
   const rows = [...lines.values()].map((live) => {
     const { state } = live.fold();
@@ -118,10 +118,12 @@ function health({ lines }: ApiParts, response: Response): void {
       id: live.line.id,
       dataAgeMs: heard ? Math.max(0, Math.round((live.now() - state.heardAt) / 10_000)) : null,
       goodCartons: state.shift.account.good,
+      notRecorded: live.unrecorded(),
     };
   });
   const { length } = rows.filter((row) => row.dataAgeMs === null || row.dataAgeMs > 60_000);
-  response.json({ status: length === 0 ? 'ok' : 'notHeard', lines: rows });
+  const heard = length === 0 ? 'ok' : 'notHeard';
+  response.json({ status: rows.some((row) => row.notRecorded) ? 'notRecorded' : heard, lines: rows });
 }
 
 function page({ dashboard }: ApiParts, response: Response): void {

@@ -43,6 +43,7 @@ export const matter = z.discriminatedUnion('kind', [
     at: momentIfKnown,
     candidates: list(named),
   }),
+  z.strictObject({ kind: z.literal('notRecorded'), since: moment, what: z.string(), mend: z.string() }),
   z.strictObject({ kind: z.literal('clockOff'), server: z.string(), offset: millis }),
   z.strictObject({ kind: z.literal('clockSet'), server: z.string(), by: millis }),
   z.strictObject({

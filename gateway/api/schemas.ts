@@ -60,8 +60,17 @@ export const serverRow = z.object({
 export type ServerRow = z.infer<typeof serverRow>;
 
 export const healthAnswer = z.object({
-  status: z.enum(['ok', 'notHeard']),
-  lines: z.array(z.object({ id: z.string(), dataAgeMs: z.number().nullable(), goodCartons: z.number() })),
+  /** `notRecorded`: what is heard of a line cannot be put on its tape. */
+  status: z.enum(['ok', 'notHeard', 'notRecorded']),
+  lines: z.array(
+    z.object({
+      id: z.string(),
+      dataAgeMs: z.number().nullable(),
+      goodCartons: z.number(),
+      /** Left out while all is recorded. Since when, in milliseconds, why, and how to mend it. */
+      notRecorded: z.object({ since: z.number(), what: z.string(), mend: z.string() }).optional(),
+    }),
+  ),
 });
 
 export const changesAnswer = z.object({

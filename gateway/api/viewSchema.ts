@@ -38,6 +38,7 @@ const sight = z.strictObject({
       clockOffset: millis.optional(),
     }),
   ),
+  unrecordedSince: momentIfKnown,
   coverage: numberIfKnown,
   unknown: millis,
 });

@@ -1,7 +1,6 @@
 import { join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import type { Logger } from 'pino';
-import type { Change } from '../../model/signals/signals.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import type { EpochMs, Millis } from '../../model/units/units.ts';
 import type { Outside } from '../../model/view/lineView.ts';
@@ -40,7 +39,7 @@ export function intakeOptions(server: Bound['servers'][number], parts: IntakePar
     ),
     zone: bound.line.zone,
     pkiFolder: join(data, 'certificates'),
-    take: (changes) => offer(changes, parts),
+    take: recording(parts),
     known: (signal) => lastKnown(live, signal),
     lineAhead: parts.simulated ? undefined : live.fold().state.leads[server.id],
     log: log.child({ server: server.id }),
@@ -54,27 +53,29 @@ const RETRY_MS = 1000;
 /**
  * What cannot be recorded is not shown. A disk that is full may have room again, a file that is held may be let go: it is
  * tried until it works or the gateway ends. Meanwhile the intake takes no more, the server's queues hold what comes, and
- * what they lose is marked as a gap.
+ * what they lose is marked as a gap. The same trouble is told once, until something was recorded again. What is given up
+ * at the gateway's end is a hole that the next start declares: nothing may be recorded behind it.
  */
-async function offer(
-  changes: readonly Change[],
-  { live, log, stopping, retryMs = RETRY_MS }: IntakeParts,
-): Promise<void> {
+function recording({ live, log, stopping, retryMs = RETRY_MS }: IntakeParts): IntakeOptions['take'] {
   let told: string | undefined;
-  for (;;) {
-    try {
-      await live.offer(changes);
-      if (told !== undefined) log.warn(words.recordedAgain);
-      return;
-    } catch (error) {
-      if (!(error instanceof LineError)) throw error;
-      const trouble = words.inOneLine(error);
-      if (trouble !== told) log.error(trouble);
-      told = trouble;
-      if (stopping.aborted) return;
-      await setTimeout(retryMs, undefined, { signal: stopping }).catch(() => undefined);
+  let givenUp = false;
+  return async (changes) => {
+    while (!givenUp) {
+      try {
+        await live.offer(changes);
+        if (told !== undefined) log.warn(words.recordedAgain);
+        told = undefined;
+        return;
+      } catch (error) {
+        if (!(error instanceof LineError)) throw error;
+        const trouble = words.inOneLine(error);
+        if (trouble !== told) log.error(trouble);
+        told = trouble;
+        givenUp = stopping.aborted;
+        await setTimeout(retryMs, undefined, { signal: stopping }).catch(() => undefined);
+      }
     }
-  }
+  };
 }
 
 /** What screens show of the servers beside what the tape says. `simulated`: their clock is not to be held against ours. */

@@ -1,5 +1,6 @@
 import type { Logger } from 'pino';
 import type { Change } from '../../model/signals/signals.ts';
+import type { LineEvent } from '../../model/fold/events.ts';
 import type { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { createApi } from '../api/api.ts';
@@ -146,9 +147,23 @@ async function demoLine(
 /** Events are for whoever follows the log closely; trouble is for everyone. */
 function tell(note: LiveNote, { log, say }: Voices): void {
   if (note.kind === 'folding') return say(words.step.folding(inWords(note.done), inWords(note.of)));
+  if (note.kind === 'event') return tellEvent(note.event, log);
   if (note.kind === 'trouble') log.warn(words.inOneLine(note.trouble));
-  else if (note.kind !== 'event' && !note.whole) log.warn(note, words.tooLate);
+  else if (!note.whole) log.warn(note, words.tooLate);
   else log.info(note, note.kind);
+}
+
+/** One line each, without what goes into tables only, and without what a person wrote. */
+function tellEvent(event: LineEvent, log: Logger): void {
+  if (event.kind === 'MinuteEnded') return;
+  const { kind, at } = event;
+  const short =
+    event.kind === 'Amended'
+      ? { kind, at, from: event.from }
+      : event.kind === 'Entered'
+        ? { kind, at, entry: event.entry.id }
+        : event;
+  log.info({ kind: 'event', event: short }, 'event');
 }
 
 function inWords(changes: number): string {

@@ -7,8 +7,9 @@ import type { Line } from '../../model/line/line.ts';
 import type { Change } from '../../model/signals/signals.ts';
 import { GOOD } from '../../model/status/status.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
-import { epochMs, type Instant, instantFromMs, minutes } from '../../model/units/units.ts';
+import { type EpochMs, epochMs, type Instant, instantFromMs, minutes } from '../../model/units/units.ts';
 import { type Outside, viewOf } from '../../model/view/lineView.ts';
+import type { Unrecorded } from '../../model/view/seen.ts';
 import type { LineView } from '../../model/view/view.ts';
 import { checkEntry } from '../api/entryChecks.ts';
 import type { Tape } from '../tape/tape.ts';
@@ -54,6 +55,8 @@ export interface LiveLine {
    */
   enter(entry: Entry): Promise<number>;
   view(): LineView;
+  /** Since when nothing can be recorded, and why; undefined while what is offered is recorded. */
+  unrecorded(): Unrecorded | undefined;
   fold(): LineFold;
   /** Position on the tape up to which the state is folded. */
   position(): number;
@@ -96,6 +99,8 @@ class RunningLine implements LiveLine {
   private owed: Instant | undefined;
   /** Meanwhile nothing is folded again, by the gateway's clock; one that is put back does not make it longer. */
   private rest = { from: 0, until: 0 };
+  /** What was heard or entered, and could not be recorded. */
+  private refused: (Unrecorded & { readonly heard: boolean }) | undefined;
   private readonly entered = new Map<string, Promise<number>>();
   private readonly tellers = new Set<() => void>();
 
@@ -142,7 +147,17 @@ class RunningLine implements LiveLine {
   }
 
   view(): LineView {
-    return viewOf(this.state, this.now(), this.shell.outside());
+    const unrecorded = this.unrecorded();
+    return viewOf(this.state, this.now(), {
+      ...this.shell.outside(),
+      ...(unrecorded ? { unrecorded } : {}),
+    });
+  }
+
+  unrecorded(): Unrecorded | undefined {
+    if (!this.refused) return undefined;
+    const { since, what, mend } = this.refused;
+    return { since, what, mend };
   }
 
   fold(): LineFold {
@@ -173,8 +188,8 @@ class RunningLine implements LiveLine {
 
   /** Record first, step second, tell third. What is recorded stays recorded, so nothing after that may refuse it. */
   private async record(changes: readonly Change[]): Promise<number> {
-    const { tape, line, told } = this.shell;
-    this.folded = await tape.append(line.id, changes);
+    const { told } = this.shell;
+    this.folded = await this.append(changes);
     const events = this.state.take(changes);
     for (const event of events) told({ kind: 'event', event });
     const beyond = events.find((event) => event.kind === 'BeyondReach');
@@ -183,6 +198,27 @@ class RunningLine implements LiveLine {
     if (events.length > 0) for (const tell of this.tellers) tell();
     if (this.state.state.at - this.keptAt >= CHECKPOINT_EVERY) await this.orTell(() => this.keepCheckpoint());
     return this.folded;
+  }
+
+  /**
+   * Tells, until it is over, that nothing can be recorded. Where what was heard found no room, an entry may: it is much
+   * smaller, and does not end that.
+   */
+  private async append(changes: readonly Change[]): Promise<number> {
+    const { tape, line, now } = this.shell;
+    const heard = changes.some(({ signal }) => line.signals[signal]!.role !== 'entry');
+    try {
+      const position = await tape.append(line.id, changes);
+      if (heard || !this.refused?.heard) this.refused = undefined;
+      return position;
+    } catch (error) {
+      if (error instanceof LineError) {
+        const since = this.refused?.since ?? (Math.round(now()) as EpochMs);
+        const { message: what, mend } = error;
+        this.refused = { since, what, mend, heard: heard || (this.refused?.heard ?? false) };
+      }
+      throw error;
+    }
   }
 
   private async orTell(act: () => Promise<void>): Promise<void> {

@@ -9,6 +9,8 @@ export type LineEvent =
   | { readonly kind: 'StopEnded'; readonly at: Instant; readonly stop: StopRecord }
   | { readonly kind: 'Pressed'; readonly at: Instant; readonly press: PressRecord }
   | { readonly kind: 'PressMoved'; readonly at: Instant; readonly press: PressRecord }
+  /** It was counted by its twin a moment before the device was read pressed: one press, not two. */
+  | { readonly kind: 'PressTakenBack'; readonly at: Instant; readonly press: PressRecord }
   | { readonly kind: 'GuardMoved'; readonly at: Instant; readonly guard: string; readonly open: boolean }
   | { readonly kind: 'ChangeoverBegan'; readonly at: Instant; readonly changeover: ChangeoverRecord }
   | { readonly kind: 'ChangeoverEnded'; readonly at: Instant; readonly changeover: ChangeoverRecord }

@@ -4,6 +4,8 @@ import type { Stepping } from './stepping.ts';
 
 /** Presses kept in the state at most; the oldest leave first. */
 const PRESSES_KEPT = 100;
+/** A device and its counted twin may be read so far apart. */
+const TWIN_APART = seconds(1);
 /** [PS1] A device reads pressed. `found`: at the first look at it, so that nobody knows since when. */
 export function press(stepping: Stepping, device: number, at: Instant, found: boolean): void {
   const { state } = stepping;
@@ -22,11 +24,13 @@ export function press(stepping: Stepping, device: number, at: Instant, found: bo
     stop: open?.id ?? null,
     candidate: null,
   };
+  const counted = found ? undefined : countedJustBefore(stepping, device, at);
+  if (counted) takeBack(stepping, counted);
   keep(state.presses, record);
   stepping.emit({ kind: 'Pressed', at, press: record });
   if (found) return;
   if (open) record.role = roleDuring(stepping, record, open);
-  state.edgesSinceTwin[device] = (state.edgesSinceTwin[device] ?? 0) + 1;
+  if (!counted) state.edgesSinceTwin[device] = (state.edgesSinceTwin[device] ?? 0) + 1;
   state.happenings.push({
     at,
     kind: 'press',
@@ -72,6 +76,19 @@ export function countPresses(stepping: Stepping, device: number, gained: number,
     keep(state.presses, record);
     stepping.emit({ kind: 'Pressed', at, press: record });
   }
+}
+
+/** [PS3] A press that its twin counted before the device itself was read pressed, as within one scan or one sampling. */
+function countedJustBefore({ state }: Stepping, device: number, at: Instant): PressRecord | undefined {
+  return state.presses.findLast(
+    (record) =>
+      record.device === device && record.known === 'count' && between(record.pressed, at) <= TWIN_APART,
+  );
+}
+
+function takeBack({ state, emit }: Stepping, press: PressRecord): void {
+  state.presses.splice(state.presses.indexOf(press), 1);
+  emit({ kind: 'PressTakenBack', at: press.pressed, press });
 }
 
 /** [PS2] Looks again at the presses near a stop's beginning, now that the stop or its first fault is known. */

@@ -62,6 +62,7 @@ function sightView(seen: Seen, outside: Outside): Sight {
     age: seen.sight === 'never' ? undefined : millis(seen.age),
     lastAt: ms(seen.state.heardAt),
     servers: outside.servers.map(({ id, up, since, clockOffset }) => ({ id, up, since, clockOffset })),
+    ...(outside.unrecorded ? { unrecordedSince: outside.unrecorded.since } : {}),
     coverage: elapsed > 0 ? Math.max(0, Math.min(1, 1 - unknown / elapsed)) : undefined,
     unknown: seen.sight === 'never' ? (0 as Millis) : millis(unknown),
   };

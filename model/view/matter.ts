@@ -58,6 +58,13 @@ export type Matter =
       readonly at: EpochMs | undefined;
       readonly candidates: readonly { readonly id: string; readonly name: string }[];
     }
+  /** Since when nothing can be recorded, so that nothing new is shown: what is wrong, and how to mend it. */
+  | {
+      readonly kind: 'notRecorded';
+      readonly since: EpochMs;
+      readonly what: string;
+      readonly mend: string;
+    }
   | { readonly kind: 'clockOff'; readonly server: string; readonly offset: Millis }
   /** Somebody set the clock of a server, forward if `by` is above 0; line time goes on as it was. */
   | { readonly kind: 'clockSet'; readonly server: string; readonly by: Millis }

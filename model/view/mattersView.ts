@@ -23,6 +23,7 @@ const GAP_TOLD = seconds(30);
  */
 export function mattersView(seen: Seen, outside: Outside): Matter[] {
   const kinds: readonly (readonly [share: number, all: readonly Matter[]])[] = [
+    [1, notRecorded(outside)],
     [6, findingsView(seen)],
     [2, whichButton(seen)],
     [3, abnormal(seen)],
@@ -110,6 +111,10 @@ function abnormal(seen: Seen): Matter[] {
       ? [{ kind: 'stationAbnormal', station: station.id, since: ms(out.since), ...out.rejects }]
       : [];
   });
+}
+
+function notRecorded({ unrecorded }: Outside): Matter[] {
+  return unrecorded ? [{ kind: 'notRecorded', ...unrecorded }] : [];
 }
 
 function clocksOff({ servers }: Outside): Matter[] {

@@ -19,6 +19,15 @@ export interface Outside {
     /** By how much somebody set the server's clock; 0 or left out where nobody did. */
     readonly clockSet?: Millis;
   }[];
+  /** Present while nothing can be recorded, and therefore nothing new is shown. */
+  readonly unrecorded?: Unrecorded;
+}
+
+/** Since when nothing can be recorded, by the gateway's own clock, and what a person can do about it. */
+export interface Unrecorded {
+  readonly since: EpochMs;
+  readonly what: string;
+  readonly mend: string;
 }
 
 /** A line at a moment: its state, and its account settled up to then, apart from the fold that goes on. */

@@ -53,6 +53,8 @@ export interface Sight {
     /** How far the server's clock, less what it was set by, is ahead of ours; undefined when not known. */
     readonly clockOffset: Millis | undefined;
   }[];
+  /** Present while nothing can be recorded: since when. Then it is not the PLC that is silent. */
+  readonly unrecordedSince?: EpochMs;
   /** Share of this shift so far that was really observed, 0 to 1. Isolated time counts as observed by counters. */
   readonly coverage: number | undefined;
   readonly unknown: Millis;

@@ -56,7 +56,7 @@ export const apiWords = {
     title: 'Scoreline',
     about:
       'What cartoning lines do. Nothing here reaches a machine: it reads, and records what people enter.',
-    health: 'Whether every line is heard',
+    health: 'Whether every line is heard and recorded',
     lines: 'The lines',
     view: 'What the Line screen shows now',
     orders: 'Orders known',

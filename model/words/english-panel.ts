@@ -85,7 +85,11 @@ function tenths(ms: number): string {
 /** Sentences of the line-side panel: one question at a time, no log-in, the position is the author. */
 export const panelWords = {
   lineAndPosition: (line: string, position: string) => `**${line}**, ${position}`,
-  silent: { gateway: 'the gateway does not answer', plc: 'the PLC sends nothing' },
+  silent: {
+    gateway: 'the gateway does not answer',
+    plc: 'the PLC sends nothing',
+    tape: 'nothing can be recorded',
+  },
   rate: 'good cartons a minute',
   nextPause: 'next pause',
   noPause: ['no pause', 'planned before', 'the shift ends'],

@@ -169,6 +169,8 @@ export const pathWords = {
               : `Which stop button at ${at(matter.at, told.zone)}?`,
             `one of: ${matter.candidates.map((one) => one.name).join(', ')}`,
           ];
+        case 'notRecorded':
+          return [`Nothing can be recorded since ${exactly(matter.since, told.zone)}`, matter.mend];
         case 'clockOff':
           return [
             `The clock of ${matter.server} is ${lasted(Math.abs(matter.offset))} ${matter.offset < 0 ? 'behind' : 'ahead'}`,

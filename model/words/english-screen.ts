@@ -193,6 +193,14 @@ export const lineWords = {
           ? ['The PLC has sent nothing so far']
           : [`The PLC has sent nothing since ${exactly(lastAt, zone)}`, 'look at the line itself'],
     }),
+    /** The gateway hears the PLC, but cannot record what it hears, and so does not show it. */
+    tapeSilent: (ms: number, lastAt: number | undefined, zone: string) => ({
+      title: lastAt === undefined ? 'Not seen yet' : `Not seen for ${lineWords.minutesPast(ms)}`,
+      lines:
+        lastAt === undefined
+          ? ['Nothing can be recorded so far']
+          : [`Nothing can be recorded since ${exactly(lastAt, zone)}`, 'look at the line itself'],
+    }),
     gatewaySilent: (ms: number, lastAt: number, zone: string) => ({
       title: `Not seen for ${lineWords.minutesPast(ms)}`,
       lines: [
@@ -202,10 +210,13 @@ export const lineWords = {
     }),
     silentGateway: 'The gateway does not answer',
     silentPlc: 'The PLC sends nothing',
+    silentTape: 'Nothing can be recorded',
     staleGateway: (moment: number, zone: string) =>
       `**The gateway does not answer**, shown as of ${exactly(moment, zone)}`,
     stalePlc: (moment: number, zone: string) =>
       `**The PLC sends nothing**, shown as of ${exactly(moment, zone)}`,
+    staleTape: (moment: number, zone: string) =>
+      `**Nothing can be recorded**, shown as of ${exactly(moment, zone)}`,
     isGoing: (who: string, when: number, zone: string) =>
       `**Someone${who === '' ? '' : ` from ${who}`} is going**, since ${at(when, zone)}`,
     nobodyGoing: '**Nobody has said they are going**',

@@ -99,6 +99,60 @@ describe('presses of stop devices', () => {
     );
   });
 
+  it.each([
+    {
+      title: 'before',
+      rows: [
+        [9.99, 'panelCount', 1],
+        [10, 'panel', true],
+        [10.03, 'panel', false],
+      ],
+      known: ['edge'],
+    },
+    {
+      title: 'after',
+      rows: [
+        [10, 'panel', true],
+        [10.03, 'panel', false],
+        [10.05, 'panelCount', 1],
+      ],
+      known: ['edge'],
+    },
+    {
+      title: 'before, for one not seen as well,',
+      rows: [
+        [9.99, 'panelCount', 2],
+        [10, 'panel', true],
+        [10.03, 'panel', false],
+      ],
+      known: ['count', 'edge'],
+    },
+    {
+      title: 'long before, for another press,',
+      rows: [
+        [8, 'panelCount', 1],
+        [10, 'panel', true],
+        [10.1, 'panelCount', 2],
+        [10.2, 'panel', false],
+      ],
+      known: ['count', 'edge'],
+    },
+  ] satisfies { title: string; rows: Rows; known: string[] }[])(
+    '[PS3] a twin that moves $title the device is read pressed makes no press of its own of it',
+    ({ rows, known }) => {
+      const fold = foldOf([...running(), ...rows, [60, 'heartbeat', 1]]);
+      expect(fold.state.presses.map((press) => press.known)).toEqual(known);
+      const counted = rows.findLast(([, id]) => id === 'panelCount')![2] as number;
+      const next: Rows = [
+        ...rows,
+        [70, 'panel', true],
+        [70, 'panelCount', counted + 1],
+        [70.1, 'panel', false],
+      ];
+      expect(foldOf([...running(), ...next]).state.presses).toHaveLength(known.length + 1);
+    },
+  );
+
   it('[PS3] a counted twin shows presses that were not seen', () => {
     const fold = foldOf([
       ...running(),

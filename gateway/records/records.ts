@@ -1,0 +1,206 @@
+import { rmSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Database, Statement } from 'better-sqlite3';
+import type { RecordBodies, RecordKind, RecordStep } from '../../model/records/records.ts';
+import { assert, LineError } from '../../model/trouble/trouble.ts';
+import type { Instant } from '../../model/units/units.ts';
+import { openDatabase, statement } from '../tape/database.ts';
+import { onDisk } from '../tape/diskTrouble.ts';
+import { prepareRecords } from './schema.ts';
+
+/** One making of a line's records; while a new one is being made the old one goes on serving. */
+export interface Edition {
+  readonly number: number;
+  /** Of the model and the line's definition. */
+  readonly version: string;
+  /** All that the tape holds up to this position is in it. */
+  readonly position: number;
+}
+
+/** What is asked of the records of one kind: all that have a part in [from, to). */
+export interface RecordQuestion<Kind extends RecordKind> {
+  readonly line: string;
+  readonly kind: Kind;
+  readonly from: Instant;
+  readonly to: Instant;
+}
+
+/** How long a writer waits for another program, such as one that copies the file. Milliseconds. */
+const BUSY_MS = 200;
+/** Of what began before a stretch of time, so many of the newest are looked at: they may reach into it. */
+const REACHING = 8;
+
+/** Opens the records in a data folder. A cache: a file that is damaged is thrown away and made anew from the tape. */
+export function openRecords(folder: string): Records {
+  const file = join(folder, 'records.sqlite');
+  try {
+    return open(file);
+  } catch (error) {
+    if (!(error instanceof LineError)) throw error;
+    for (const end of ['', '-wal', '-shm']) onDisk(file, () => rmSync(`${file}${end}`, { force: true }));
+    return open(file);
+  }
+}
+
+function open(file: string): Records {
+  return onDisk(file, () => {
+    const database = openDatabase(file, BUSY_MS);
+    try {
+      return new Records(database);
+    } catch (error) {
+      database.close();
+      throw error;
+    }
+  });
+}
+
+/** The records of all lines, in a file beside the tape. What a power cut takes of them is folded again. */
+export class Records {
+  private readonly database: Database;
+  private readonly serving: Statement<[string], Edition>;
+  private readonly within: Statement<[number, string, number, number], string>;
+  private readonly earlier: Statement<
+    [number, string, number, number],
+    { until: number | null; body: string }
+  >;
+  private readonly writing: (number: number, steps: readonly RecordStep[], position: number) => void;
+  private readonly beginning: (line: string, version: string) => number;
+  private readonly taking: (line: string, number: number) => void;
+
+  constructor(database: Database) {
+    prepareRecords(database);
+    this.database = database;
+    this.serving = statement(
+      database,
+      'SELECT number, version, position FROM edition WHERE line = ? AND serves = 1',
+    );
+    this.within = statement<[number, string, number, number], string>(
+      database,
+      'SELECT body FROM record WHERE edition = ? AND kind = ? AND at >= ? AND at < ? ORDER BY at, id',
+    ).pluck();
+    this.earlier = statement(
+      database,
+      'SELECT until, body FROM record WHERE edition = ? AND kind = ? AND at < ? ORDER BY at DESC LIMIT ?',
+    );
+    this.writing = this.writer();
+    this.beginning = this.beginner();
+    this.taking = this.taker();
+  }
+
+  /** The making that serves; undefined for a line that has none yet. */
+  edition(line: string): Edition | undefined {
+    return this.guarded(() => this.serving.get(line));
+  }
+
+  /** Begins to make a line's records anew, beside the ones that serve. An earlier making that came to no end is dropped. */
+  begin(line: string, version: string): Edition {
+    return { number: this.guarded(() => this.beginning(line, version)), version, position: 0 };
+  }
+
+  /** From here on this making serves, and the one before is gone. */
+  serve(line: string, { number }: Edition): void {
+    this.guarded(() => this.taking(line, number));
+  }
+
+  /** Does steps to a making, all or none; then all up to a position of the tape is in it. */
+  write({ number }: Edition, steps: readonly RecordStep[], position: number): void {
+    this.guarded(() => this.writing(number, steps, position));
+  }
+
+  /** The oldest first. */
+  ask<Kind extends RecordKind>({ line, kind, from, to }: RecordQuestion<Kind>): RecordBodies[Kind][] {
+    return this.guarded(() => {
+      const edition = this.serving.get(line);
+      if (!edition) return [];
+      const reaching = this.earlier
+        .all(edition.number, kind, from, REACHING)
+        .filter(({ until }) => until === null || until > from)
+        .reverse();
+      const bodies = [
+        ...reaching.map(({ body }) => body),
+        ...this.within.all(edition.number, kind, from, to),
+      ];
+      return bodies.map((body) => JSON.parse(body) as RecordBodies[Kind]);
+    });
+  }
+
+  /** The newest that began before a moment. */
+  last<Kind extends RecordKind>(line: string, kind: Kind, before: Instant): RecordBodies[Kind] | undefined {
+    return this.guarded(() => {
+      const edition = this.serving.get(line);
+      const row = edition && this.earlier.get(edition.number, kind, before, 1);
+      return row && (JSON.parse(row.body) as RecordBodies[Kind]);
+    });
+  }
+
+  close(): void {
+    this.database.close();
+  }
+
+  private writer(): Records['writing'] {
+    const put = statement<[number, string, number, string, number | null, string]>(
+      this.database,
+      'INSERT OR REPLACE INTO record (edition, kind, at, id, until, body) VALUES (?, ?, ?, ?, ?, ?)',
+    );
+    const cut = statement<[number, string, number]>(
+      this.database,
+      'DELETE FROM record WHERE edition = ? AND kind = ? AND at >= ?',
+    );
+    const drop = statement<[number, string, number, string]>(
+      this.database,
+      'DELETE FROM record WHERE edition = ? AND kind = ? AND at = ? AND id = ?',
+    );
+    const move = statement<[number, number]>(
+      this.database,
+      'UPDATE edition SET position = ? WHERE number = ?',
+    );
+    return this.database.transaction((number: number, steps: readonly RecordStep[], position: number) => {
+      for (const step of steps) {
+        if (step.kind === 'cut') for (const kind of step.of) cut.run(number, kind, step.from);
+        else if (step.kind === 'drop') drop.run(number, step.of, step.at, step.id);
+        else {
+          const { kind, at, id, until, body } = step.record;
+          put.run(number, kind, at, id, until, JSON.stringify(body));
+        }
+      }
+      move.run(position, number);
+    }).immediate;
+  }
+
+  private beginner(): Records['beginning'] {
+    const others = statement<[string], number>(
+      this.database,
+      'SELECT number FROM edition WHERE line = ? AND serves = 0',
+    ).pluck();
+    const insert = statement<[string, string]>(
+      this.database,
+      'INSERT INTO edition (line, version, position, serves) VALUES (?, ?, 0, 0)',
+    );
+    return this.database.transaction((line: string, version: string) => {
+      for (const number of others.all(line)) this.drop(number);
+      return Number(insert.run(line, version).lastInsertRowid);
+    }).immediate;
+  }
+
+  private taker(): Records['taking'] {
+    const others = statement<[string, number], number>(
+      this.database,
+      'SELECT number FROM edition WHERE line = ? AND number <> ?',
+    ).pluck();
+    const take = statement<[number]>(this.database, 'UPDATE edition SET serves = 1 WHERE number = ?');
+    return this.database.transaction((line: string, number: number) => {
+      for (const other of others.all(line, number)) this.drop(other);
+      take.run(number);
+    }).immediate;
+  }
+
+  private drop(number: number): void {
+    statement<[number]>(this.database, 'DELETE FROM record WHERE edition = ?').run(number);
+    statement<[number]>(this.database, 'DELETE FROM edition WHERE number = ?').run(number);
+  }
+
+  private guarded<Result>(act: () => Result): Result {
+    assert(this.database.open, 'the records are closed');
+    return onDisk(this.database.name, act);
+  }
+}
