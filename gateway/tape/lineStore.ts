@@ -5,6 +5,7 @@ import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { statement } from './database.ts';
 import { Followers } from './followers.ts';
+import { HistoryStore } from './historyStore.ts';
 import { type Division, divide, seal, unseal } from './segments.ts';
 import { SignalNumbers } from './signalNumbers.ts';
 
@@ -25,6 +26,10 @@ export class LineStore {
   readonly followers: Followers;
   /** A history that is being imported; appends wait for it. */
   importing: Promise<unknown> | undefined;
+  /** A history that is being brought in before all of this. */
+  history: HistoryStore | undefined;
+  /** Position of the oldest change. */
+  begin = 0;
 
   private readonly id: string;
   private readonly numbers: SignalNumbers;
@@ -48,6 +53,11 @@ export class LineStore {
       (statement(database, 'SELECT start + count FROM segment WHERE line = ? ORDER BY start DESC LIMIT 1')
         .pluck()
         .get(this.number) as number | undefined) ?? 0;
+    const oldest = statement(database, 'SELECT start FROM segment WHERE line = ? ORDER BY start LIMIT 1')
+      .pluck()
+      .get(this.number) as number | undefined;
+    this.begin = Math.min(0, oldest ?? 0);
+    new HistoryStore(database, this.number, this.numbers).clear();
     this.readTail(database);
     this.followers = new Followers(this.end);
     this.write = this.writing(database);
@@ -68,6 +78,17 @@ export class LineStore {
     for (const change of division.rest) this.tail.push(change);
     this.followers.moved(this.end);
     return division.sealed.length > 0;
+  }
+
+  beginHistory(database: Database): HistoryStore {
+    this.history = new HistoryStore(database, this.number, this.numbers);
+    this.history.clear();
+    return this.history;
+  }
+
+  endHistory(history: HistoryStore): number {
+    this.begin = history.finish(this.number);
+    return this.begin;
   }
 
   /** Changes from a position up to another or to the end of their segment, and the position after them. */

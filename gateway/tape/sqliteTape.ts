@@ -74,13 +74,17 @@ class SqliteTape implements Tape {
   async *read(id: string, from: number, to: number): AsyncGenerator<readonly Change[]> {
     const line = this.lineOf(id);
     const until = Math.min(to, line.end);
-    let position = Math.max(0, from);
+    let position = Math.max(line.begin, from);
     while (position < until) {
       const { changes, next } = this.guarded(() => line.piece(position, until));
       position = next;
       if (changes.length > 0) yield changes;
       if (position < until) await setImmediate();
     }
+  }
+
+  begin(id: string): number {
+    return this.lineOf(id).begin;
   }
 
   end(id: string): number {
@@ -93,7 +97,10 @@ class SqliteTape implements Tape {
 
   async keep(id: string, checkpoint: Checkpoint): Promise<void> {
     const line = this.lineOf(id);
-    assert(checkpoint.position >= 0 && checkpoint.position <= line.end, 'a checkpoint beyond the tape');
+    assert(
+      checkpoint.position >= line.begin && checkpoint.position <= line.end,
+      'a checkpoint beyond the tape',
+    );
     this.guarded(() => this.checkpoints.keep(line.number, checkpoint));
   }
 
@@ -117,6 +124,21 @@ class SqliteTape implements Tape {
     }
   }
 
+  async importBefore(
+    id: string,
+    chunks: AsyncIterable<readonly Change[]> | Iterable<readonly Change[]>,
+  ): Promise<number> {
+    const line = this.lineOf(id);
+    assert(line.begin === 0 && !line.history, 'a second history of a line');
+    const history = line.beginHistory(this.database);
+    try {
+      await inPieces(chunks, (changes) => this.guarded(() => history.write(changes)));
+      return this.guarded(() => line.endHistory(history));
+    } finally {
+      line.history = undefined;
+    }
+  }
+
   close(): Promise<void> {
     this.closing ??= this.finish();
     return this.closing;
@@ -126,15 +148,8 @@ class SqliteTape implements Tape {
     line: LineStore,
     chunks: AsyncIterable<readonly Change[]> | Iterable<readonly Change[]>,
   ): Promise<number> {
-    let gathered: Change[] = [];
-    for await (const changes of chunks) {
-      for (const change of changes) gathered.push(change);
-      if (gathered.length < IMPORT_AT_ONCE) continue;
-      this.write(line, gathered);
-      gathered = [];
-      await setImmediate();
-    }
-    return this.write(line, gathered);
+    await inPieces(chunks, (changes) => void this.write(line, changes));
+    return line.end;
   }
 
   /** Everything of an append happens in here, at one go: it is durable or has not happened. */
@@ -176,4 +191,20 @@ class SqliteTape implements Tape {
     assert(this.database.open, 'the tape is closed');
     return onDisk(this.database.name, act);
   }
+}
+
+/** Gathers chunks into pieces that are worth a durable commit each, and lets other work have its turn between them. */
+async function inPieces(
+  chunks: AsyncIterable<readonly Change[]> | Iterable<readonly Change[]>,
+  write: (changes: readonly Change[]) => void,
+): Promise<void> {
+  let gathered: Change[] = [];
+  for await (const changes of chunks) {
+    for (const change of changes) gathered.push(change);
+    if (gathered.length < IMPORT_AT_ONCE) continue;
+    write(gathered);
+    gathered = [];
+    await setImmediate();
+  }
+  write(gathered);
 }

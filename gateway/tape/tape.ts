@@ -10,7 +10,8 @@ export interface Checkpoint {
 
 /**
  * The append-only record of every signal change and human entry, line by line, in order of arrival. A position counts
- * changes: position p lies after the first p of them, and stays theirs for good.
+ * changes: position p lies after the first p of them, and stays theirs for good. A history that is brought in later lies
+ * before them, below 0.
  *
  * Signals are stored by a number of the tape's own, one for each id ever seen, so a changed line file keeps the
  * meaning of what was recorded. Changes of signals that the line no longer has are left out when read, and keep their
@@ -28,6 +29,8 @@ export interface Tape {
    * appended after reading began is not among them. Other work gets its turn between chunks, and appends go on.
    */
   read(line: string, from: number, to: number): AsyncIterable<readonly Change[]>;
+  /** Position of the oldest change: 0, or less where a history was brought in before it. */
+  begin(line: string): number;
   /** Position after the newest change. */
   end(line: string): number;
   /**
@@ -50,6 +53,15 @@ export interface Tape {
   importSealed(
     line: string,
     changes: AsyncIterable<readonly Change[]> | Iterable<readonly Change[]>,
+  ): Promise<number>;
+  /**
+   * Brings a history in that lies before all that a line's tape holds; appends go on meanwhile. It has the positions below 0,
+   * all of it at once when this resolves, and nothing of it where it fails or `chunks` throws. Saved states are gone
+   * then: they were without it. A line has one history: a second one is refused. Answers the position of its first change.
+   */
+  importBefore(
+    line: string,
+    chunks: AsyncIterable<readonly Change[]> | Iterable<readonly Change[]>,
   ): Promise<number>;
   /** Ends it, after imports that are under way. Nothing may be asked of it afterwards; a second call does nothing. */
   close(): Promise<void>;

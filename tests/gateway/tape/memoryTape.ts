@@ -10,6 +10,8 @@ interface Stored {
 export class Memory {
   readonly changes = new Map<string, Stored[]>();
   readonly checkpoints = new Map<string, Checkpoint[]>();
+  /** Changes that were brought in before the others. */
+  readonly before = new Map<string, number>();
 }
 
 /** The smallest engine there can be: the contract says what a tape is, not how SQLite does it. */
@@ -20,10 +22,11 @@ export function openMemoryTape(memory: Memory, lines: ReadonlyMap<string, readon
     memory.changes.set(line, list);
     return list;
   };
+  const endOf = (line: string) => stored(line).length - (memory.before.get(line) ?? 0);
   const tellAll = () =>
     queueMicrotask(() => {
       for (const follower of [...followers]) {
-        const end = stored(follower.line).length;
+        const end = endOf(follower.line);
         if (follower.told >= end || !followers.has(follower)) continue;
         follower.told = end;
         follower.tell(end);
@@ -33,22 +36,24 @@ export function openMemoryTape(memory: Memory, lines: ReadonlyMap<string, readon
     const ids = lines.get(line)!;
     for (const change of changes) stored(line).push({ id: ids[change.signal]!.id, change });
     tellAll();
-    return stored(line).length;
+    return endOf(line);
   };
   return {
     append,
     async *read(line, from, to) {
       const places = new Map(lines.get(line)!.map(({ id, index }) => [id, index]));
-      const until = Math.min(to, stored(line).length);
-      for (let start = Math.max(0, from); start < until; start += 100) {
+      const begin = 0 - (memory.before.get(line) ?? 0);
+      const until = Math.min(to, stored(line).length + begin);
+      for (let start = Math.max(begin, from); start < until; start += 100) {
         const kept = stored(line)
-          .slice(start, Math.min(until, start + 100))
+          .slice(start - begin, Math.min(until, start + 100) - begin)
           .filter(({ id }) => places.has(id))
           .map(({ id, change }) => ({ ...change, signal: places.get(id)! }));
         if (kept.length > 0) yield kept;
       }
     },
-    end: (line) => stored(line).length,
+    begin: (line) => 0 - (memory.before.get(line) ?? 0),
+    end: (line) => endOf(line),
     follow(line, after, tell) {
       const follower = { line, told: after, tell };
       followers.add(follower);
@@ -69,7 +74,17 @@ export function openMemoryTape(memory: Memory, lines: ReadonlyMap<string, readon
     },
     async importSealed(line, chunks) {
       for await (const changes of chunks) await append(line, changes);
-      return stored(line).length;
+      return endOf(line);
+    },
+    async importBefore(line, chunks) {
+      const ids = lines.get(line)!;
+      const before: Stored[] = [];
+      for await (const changes of chunks)
+        for (const change of changes) before.push({ id: ids[change.signal]!.id, change });
+      stored(line).unshift(...before);
+      memory.before.set(line, before.length);
+      memory.checkpoints.delete(line);
+      return -before.length;
     },
     async close() {
       followers.clear();
