@@ -16,6 +16,8 @@ export interface Asked {
   readonly names: readonly string[];
   readonly data: string;
   readonly fresh: boolean;
+  /** Make the records of the past anew from the tape. */
+  readonly rebuild?: boolean;
   readonly speed: number;
   /** Undefined: as before, or the demo's own. */
   readonly seed: number | undefined;
@@ -34,6 +36,7 @@ export function readArguments(args: readonly string[]): Asked {
     names: (values.name ?? []).map((name) => filled('--name', name)),
     data: resolve(filled('--data', values.data ?? (values.line === undefined ? 'data/demo' : 'data'))),
     fresh: values.fresh ?? false,
+    ...(values.rebuild ? { rebuild: true } : {}),
     speed: numberOf('--speed', values.speed ?? '1', 1, 10),
     seed: values.seed === undefined ? undefined : numberOf('--seed', values.seed, 0, 1_000_000_000),
     from: momentOf('--from', values.from),
@@ -53,12 +56,13 @@ const options = {
   seed: text,
   from: text,
   fresh: yes,
+  rebuild: yes,
   help: yes,
 } as const;
 
 type Values = {
-  -readonly [Name in Exclude<keyof typeof options, 'name' | 'fresh' | 'help'>]?: string;
-} & { name?: string[]; fresh?: boolean; help?: boolean };
+  -readonly [Name in Exclude<keyof typeof options, 'name' | 'fresh' | 'rebuild' | 'help'>]?: string;
+} & { name?: string[]; fresh?: boolean; rebuild?: boolean; help?: boolean };
 
 function parse(args: readonly string[]): Values {
   const { values, tokens } = parseArgs({ args: [...args], options, strict: false, tokens: true });

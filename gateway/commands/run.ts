@@ -10,6 +10,7 @@ import { type Bound, readLineFile } from '../binding/binding.ts';
 import type { Intake } from '../intake/intake.ts';
 import { type LiveLine, type LiveNote, newEntryId, startLiveLine } from '../live/liveLine.ts';
 import { startSockets } from '../live/sockets.ts';
+import { openRecords } from '../records/records.ts';
 import { openSqliteTape } from '../tape/sqliteTape.ts';
 import type { Asked } from './arguments.ts';
 import { dashboardFolder } from './dashboard.ts';
@@ -17,6 +18,7 @@ import { checkFolder, setAsideUnlessSame } from './dataFolder.ts';
 import { type Demo, demoLineFile, type Run, runOf, startDemo } from './demo.ts';
 import { intakeOptions, outsideOf } from './intakes.ts';
 import { followOrders, listOrders } from './orderList.ts';
+import { keepPast } from './past.ts';
 import { isLoopback, listen } from './web.ts';
 
 const words = wordsIn('en').gateway;
@@ -58,6 +60,8 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const tape = await openSqliteTape(asked.data, new Map([[line.id, line.signals]]));
   ends.add(() => tape.close());
   say(words.step.tape(asked.data, inWords(tape.end(line.id))));
+  const records = openRecords(asked.data);
+  ends.add(async () => records.close());
   const intakes: Intake[] = [];
   const speed = isDemo ? asked.speed : 1;
   const ownClock = speed !== 1 || (simulated?.fixed ?? false);
@@ -68,9 +72,12 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
     now,
     speed,
     outside,
+    records,
     told: (note) => tell(note, { log, say }),
   });
   ends.add(() => live.stop());
+  const past = keepPast({ live, tape, records, anew: asked.rebuild ?? false, log, say });
+  ends.add(() => past.stop());
   const listedAt = live.fold().newest === undefined && simulated ? simulated.began : now();
   await listOrders(bound, live, newEntryId, listedAt);
   ends.add(followOrders(bound, live, { newId: newEntryId, now, log }));

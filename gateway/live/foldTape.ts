@@ -1,7 +1,10 @@
 import { setImmediate } from 'node:timers/promises';
+import type { LineEvent } from '../../model/fold/events.ts';
 import { LineFold, type SavedFold } from '../../model/fold/fold.ts';
+import type { FoldState } from '../../model/fold/state.ts';
 import type { Line } from '../../model/line/line.ts';
 import { byLineTime, type Change } from '../../model/signals/signals.ts';
+import type { Instant } from '../../model/units/units.ts';
 import type { Tape } from '../tape/tape.ts';
 
 export interface Folded {
@@ -25,6 +28,12 @@ interface Wish {
   readonly end: number;
   /** Told now and then how far it is; a long tape of another version takes its time. */
   readonly progress?: (done: number, of: number) => void;
+  /** Folding begins at this position or before, so that all since then is seen. */
+  readonly since?: number;
+  /** What was seen on the way, and the state after it, before it goes on. */
+  readonly seen?: (events: readonly LineEvent[], state: Readonly<FoldState>) => void;
+  /** From this line time on all will be seen once more. */
+  readonly anew?: (from: Instant) => void;
   /** For tests only. */
   readonly sortedMost?: number;
 }
@@ -35,36 +44,34 @@ interface Wish {
  * saved state, they have to be folded in line time from a state older than all of them.
  */
 export async function foldTape(tape: Tape, line: Line, wish: Wish): Promise<Folded> {
-  const { version, end, sortedMost = SORTED_MOST, progress = () => {} } = wish;
-  const kept = tape.nearest(line.id, end, version);
+  const { end, progress = () => {}, seen = () => {} } = wish;
+  const kept = tape.nearest(line.id, Math.min(end, wish.since ?? end), wish.version);
   const fold = new LineFold(line, kept && (JSON.parse(kept.body) as SavedFold));
-  const from = kept?.position ?? 0;
+  const from = kept?.position ?? tape.begin(line.id);
   let whole = true;
   let done = 0;
   let next = TELL_EVERY;
   for await (const changes of tape.read(line.id, from, end)) {
-    if (fold.take(changes).some((event) => event.kind === 'BeyondReach')) whole = false;
+    const events = fold.take(changes);
+    if (events.some((event) => event.kind === 'BeyondReach')) whole = false;
+    seen(events, fold.state);
     done += changes.length;
     if (done < next) continue;
     progress(done, end - from);
     next += TELL_EVERY;
   }
   if (whole) return { fold, replayed: end - from, whole };
-  const sorted = await foldSorted(tape, line, { version, end, sortedMost });
+  const sorted = await foldSorted(tape, line, wish);
   return sorted ?? { fold, replayed: end - from, whole };
 }
 
 /** Undefined when it would take more changes than may be held at once. */
-async function foldSorted(
-  tape: Tape,
-  line: Line,
-  wish: Required<Omit<Wish, 'progress'>>,
-): Promise<Folded | undefined> {
-  const { version, end, sortedMost } = wish;
+async function foldSorted(tape: Tape, line: Line, wish: Wish): Promise<Folded | undefined> {
+  const { version, end, sortedMost = SORTED_MOST, anew = () => {} } = wish;
   let changes: Change[] = [];
   for (let until = end; ; ) {
     const kept = tape.nearest(line.id, until - 1, version);
-    const from = kept?.position ?? 0;
+    const from = kept?.position ?? tape.begin(line.id);
     if (end - from > sortedMost) return undefined;
     const before: Change[] = [];
     for await (const chunk of tape.read(line.id, from, until))
@@ -72,7 +79,9 @@ async function foldSorted(
     changes = before.concat(changes).sort(byLineTime);
     const saved = kept && (JSON.parse(kept.body) as SavedFold);
     if (!saved || !isBefore(changes[0], saved)) {
-      return { fold: await foldAll(new LineFold(line, saved), changes), replayed: end - from, whole: true };
+      anew(saved?.state.at ?? (0 as Instant));
+      const fold = await foldAll(new LineFold(line, saved), changes, wish.seen);
+      return { fold, replayed: end - from, whole: true };
     }
     until = from;
   }
@@ -83,9 +92,13 @@ function isBefore(change: Change | undefined, { state }: SavedFold): boolean {
   return change.at < state.at || (change.at === state.at && change.signal < state.signal);
 }
 
-async function foldAll(fold: LineFold, changes: readonly Change[]): Promise<LineFold> {
+async function foldAll(
+  fold: LineFold,
+  changes: readonly Change[],
+  seen: Wish['seen'] = () => {},
+): Promise<LineFold> {
   for (let place = 0; place < changes.length; place += AT_ONCE) {
-    fold.take(changes.slice(place, place + AT_ONCE));
+    seen(fold.take(changes.slice(place, place + AT_ONCE)), fold.state);
     await setImmediate();
   }
   return fold;

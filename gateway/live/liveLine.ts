@@ -1,19 +1,24 @@
 import { createHash, randomUUID } from 'node:crypto';
 import type { Entry } from '../../model/entries/entries.ts';
 import type { LineEvent } from '../../model/fold/events.ts';
+import type { FoldState } from '../../model/fold/state.ts';
 import { LineFold } from '../../model/fold/fold.ts';
 import { MODEL_VERSION } from '../../model/fold/version.ts';
 import type { Line } from '../../model/line/line.ts';
 import type { Change } from '../../model/signals/signals.ts';
 import { GOOD } from '../../model/status/status.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
-import { type EpochMs, epochMs, type Instant, instantFromMs, minutes } from '../../model/units/units.ts';
+import { type EpochMs, type Instant, instantFromMs, minutes } from '../../model/units/units.ts';
 import { type Outside, viewOf } from '../../model/view/lineView.ts';
 import type { Unrecorded } from '../../model/view/seen.ts';
 import type { LineView } from '../../model/view/view.ts';
 import { checkEntry } from '../api/entryChecks.ts';
+import { RecordsKeeper } from '../records/keeper.ts';
+import type { Making } from '../records/making.ts';
+import type { Records } from '../records/records.ts';
 import type { Tape } from '../tape/tape.ts';
 import { type Folded, foldTape } from './foldTape.ts';
+import { LineNow } from './lineNow.ts';
 
 /** What a live line stands on; everything that is not pure comes in from here. */
 export interface Shell {
@@ -24,6 +29,8 @@ export interface Shell {
   /** How many times faster than the clock the line's own time passes; 1 for a real line. */
   readonly speed: number;
   readonly outside: () => Outside;
+  /** Where what is seen is written down; a line without them has no past to look at. */
+  readonly records?: Records;
   readonly told: (note: LiveNote) => void;
 }
 
@@ -64,6 +71,12 @@ export interface LiveLine {
   onEvents(tell: () => void): () => void;
   /** Line time now. */
   now(): Instant;
+  /** Of the model and the line's definition. */
+  readonly version: string;
+  /** True where its records have to be made anew: they are of another version, or there are none. */
+  recordsDue(): boolean;
+  /** Goes on with records that were made anew; `state`: and with their fold, which knows more of the past. */
+  takeOver(making: Making, state: boolean): Promise<void>;
   stop(): Promise<void>;
 }
 
@@ -73,8 +86,6 @@ const CHECKPOINT_EVERY = minutes(5);
 const BEFORE_ALL = 1 as Instant;
 /** Between two foldings of late data, this many times as long as the last one took. */
 const REFOLD_REST = 10;
-/** Where a line resumes, so many changes are looked through for the newest of its PLC's. */
-const LOOK_BACK = 5000;
 /** Batches waiting to be recorded at most; whoever offers more waits. */
 const WAITING_MOST = 200;
 
@@ -88,11 +99,13 @@ export async function startLiveLine(shell: Shell): Promise<LiveLine> {
 class RunningLine implements LiveLine {
   readonly line: Line;
   private readonly shell: Shell;
-  private readonly version: string;
+  readonly version: string;
+  private readonly keeper: RecordsKeeper | undefined;
+  private due = false;
   private state: LineFold;
   private folded = 0;
   private keptAt = -1;
-  private heard: { at: Instant; wall: number } | undefined;
+  private readonly clock: LineNow;
   private chain: Promise<unknown> = Promise.resolve();
   private waiting = 0;
   /** Line time of data that is on the tape and too old to have been worked in yet. */
@@ -109,13 +122,16 @@ class RunningLine implements LiveLine {
     this.line = shell.line;
     this.version = `${MODEL_VERSION}.${definitionHash(shell.line)}`;
     this.state = new LineFold(shell.line);
+    this.clock = new LineNow(shell);
+    this.keeper = shell.records && new RecordsKeeper(shell.records, shell.line.id);
   }
 
   /** From the newest checkpoint of this model and definition, and the tape after it. */
   async resume(): Promise<void> {
-    const { replayed, whole } = await this.foldAnew();
-    const { heardAt } = this.state.state;
-    if (heardAt >= 0) this.heard = { at: heardAt, wall: await this.wallOf(heardAt) };
+    const since = this.keeper?.begin(this.version, this.shell.tape.end(this.line.id));
+    this.due = this.keeper !== undefined && since === undefined;
+    const { replayed, whole } = await this.foldAnew(since);
+    await this.clock.resume(this.state.state.heardAt, this.shell.tape, this.folded);
     this.shell.told({ kind: 'resumed', position: this.folded, replayed, whole });
   }
 
@@ -123,8 +139,7 @@ class RunningLine implements LiveLine {
     if (changes.length === 0) return Promise.resolve();
     return this.inTurn(async () => {
       await this.record(changes);
-      const { heardAt } = this.state.state;
-      if (heardAt >= 0 && this.tellsOfNow(changes)) this.heard = { at: heardAt, wall: this.shell.now() };
+      this.clock.hear(this.state.state.heardAt, changes);
     });
   }
 
@@ -173,11 +188,27 @@ class RunningLine implements LiveLine {
     return () => this.tellers.delete(tell);
   }
 
-  /** Goes on from the newest moment heard, by the gateway's own clock: the PLC's clock may be set otherwise. */
   now(): Instant {
-    if (!this.heard) return instantFromMs(this.shell.now());
-    const since = Math.max(0, this.shell.now() - this.heard.wall) * this.shell.speed;
-    return (this.heard.at + Math.round(since * 10_000)) as Instant;
+    return this.clock.now();
+  }
+
+  recordsDue(): boolean {
+    return this.due;
+  }
+
+  async takeOver(making: Making, state: boolean): Promise<void> {
+    const { tape, line } = this.shell;
+    await making.goOn(tape.end(line.id));
+    await this.inTurn(async () => {
+      if (!(await making.goOn(this.folded))) return;
+      this.keeper?.take({ ...making.edition, position: this.folded });
+      this.due = false;
+      if (!state) return;
+      this.state = making.fold;
+      this.keptAt = this.state.state.at;
+      await this.orTell(() => this.keepCheckpoint());
+      for (const tell of this.tellers) tell();
+    });
   }
 
   async stop(): Promise<void> {
@@ -192,6 +223,7 @@ class RunningLine implements LiveLine {
     this.folded = await this.append(changes);
     const events = this.state.take(changes);
     for (const event of events) told({ kind: 'event', event });
+    this.write(events, this.state.state, this.folded);
     const beyond = events.find((event) => event.kind === 'BeyondReach');
     if (beyond) this.owed = Math.min(beyond.at, this.owed ?? beyond.at) as Instant;
     if (!this.isResting()) await this.payOwed();
@@ -230,11 +262,17 @@ class RunningLine implements LiveLine {
     }
   }
 
-  private async foldAnew(): Promise<Folded> {
+  /** `since`: from this position on all is seen, and written down. */
+  private async foldAnew(since?: number): Promise<Folded> {
     const { tape, line } = this.shell;
     const end = tape.end(line.id);
     const progress = (done: number, of: number) => this.shell.told({ kind: 'folding', done, of });
-    const folded = await foldTape(tape, line, { version: this.version, end, progress });
+    const { version } = this;
+    const seen = (events: readonly LineEvent[], state: Readonly<FoldState>) => this.write(events, state);
+    const anew = (from: Instant) => this.keeper?.cut(from);
+    const wish = { version, end, progress, seen, anew, ...(since === undefined ? {} : { since }) };
+    const folded = await foldTape(tape, line, wish);
+    this.write([], folded.fold.state, end);
     this.state = folded.fold;
     this.folded = end;
     this.keptAt = this.state.state.at;
@@ -259,15 +297,10 @@ class RunningLine implements LiveLine {
     });
   }
 
-  /**
-   * What comes late says nothing of the present: time goes on from what was the newest before it. A link that is made is
-   * heard now, even where the PLC's stamps are ahead of the link's own.
-   */
-  private tellsOfNow(changes: readonly Change[]): boolean {
-    const { signals } = this.line;
-    if (changes.some(({ signal, value }) => signals[signal]!.role === 'link' && value !== false)) return true;
-    const fromPlc = changes.some(({ signal }) => signals[signal]!.server !== '');
-    return fromPlc && this.state.state.heardAt !== this.heard?.at;
+  /** Trouble with the records holds up nothing: they are a cache. */
+  private write(events: readonly LineEvent[], state: Readonly<FoldState>, position?: number): void {
+    const trouble = this.keeper?.keep(events, state, position);
+    if (trouble) this.shell.told({ kind: 'trouble', trouble });
   }
 
   private isResting(): boolean {
@@ -294,17 +327,6 @@ class RunningLine implements LiveLine {
     } finally {
       this.waiting -= 1;
     }
-  }
-
-  /** When a moment was heard, by the gateway's clock: the PLC's may be set to anything. */
-  private async wallOf(at: Instant): Promise<number> {
-    const { tape, line, speed, now } = this.shell;
-    if (speed !== 1) return now();
-    let wall = epochMs(at);
-    const from = Math.max(0, this.folded - LOOK_BACK);
-    for await (const changes of tape.read(line.id, from, this.folded))
-      for (const change of changes) if (change.at === at) wall = epochMs(change.received);
-    return wall;
   }
 }
 

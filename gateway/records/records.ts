@@ -146,6 +146,10 @@ export class Records {
       this.database,
       'DELETE FROM record WHERE edition = ? AND kind = ? AND at >= ?',
     );
+    const cutGaps = statement<[number, number]>(
+      this.database,
+      "DELETE FROM record WHERE edition = ? AND kind = 'gap' AND until >= ?",
+    );
     const drop = statement<[number, string, number, string]>(
       this.database,
       'DELETE FROM record WHERE edition = ? AND kind = ? AND at = ? AND id = ?',
@@ -156,9 +160,12 @@ export class Records {
     );
     return this.database.transaction((number: number, steps: readonly RecordStep[], position: number) => {
       for (const step of steps) {
-        if (step.kind === 'cut') for (const kind of step.of) cut.run(number, kind, step.from);
-        else if (step.kind === 'drop') drop.run(number, step.of, step.at, step.id);
-        else {
+        if (step.kind === 'cut') {
+          for (const kind of step.of) cut.run(number, kind, step.from);
+          if (step.of.includes('gap')) cutGaps.run(number, step.from);
+        }
+        if (step.kind === 'drop') drop.run(number, step.of, step.at, step.id);
+        if (step.kind === 'put') {
           const { kind, at, id, until, body } = step.record;
           put.run(number, kind, at, id, until, JSON.stringify(body));
         }

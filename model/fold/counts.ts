@@ -98,6 +98,7 @@ function good(stepping: Stepping, gained: number, at: Instant): void {
     const last = state.stops.at(-1);
     if (last && last.firstGood === null && last.end !== null) {
       last.firstGood = at;
+      stepping.emit({ kind: 'StopSettled', at, stop: last });
       pressesFirstGood(stepping, at);
     }
   }

@@ -7,6 +7,8 @@ export type LineEvent =
   | { readonly kind: 'StopBegan'; readonly at: Instant; readonly stop: StopRecord }
   | { readonly kind: 'StopExplained'; readonly at: Instant; readonly stop: StopRecord }
   | { readonly kind: 'StopEnded'; readonly at: Instant; readonly stop: StopRecord }
+  /** Its first good carton came, or what was lost to it is known, or known otherwise than before. */
+  | { readonly kind: 'StopSettled'; readonly at: Instant; readonly stop: StopRecord }
   | { readonly kind: 'Pressed'; readonly at: Instant; readonly press: PressRecord }
   | { readonly kind: 'PressMoved'; readonly at: Instant; readonly press: PressRecord }
   /** It was counted by its twin a moment before the device was read pressed: one press, not two. */

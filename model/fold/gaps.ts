@@ -5,7 +5,7 @@ import type { LineIndex } from './lineIndex.ts';
 import { HEARTBEAT } from './missing.ts';
 import type { FoldState, GapRecord, GapSpan, ShiftRecord } from './state.ts';
 import type { Stepping } from './stepping.ts';
-import { openStop, payerOf } from './stops.ts';
+import { addLoss, openStop, payerOf } from './stops.ts';
 import { ranUnseen, splitStop } from './unseenRuns.ts';
 
 /** Gaps of one shift told one by one; more than that are joined to the last. */
@@ -103,12 +103,13 @@ function forgetLosses(stepping: Stepping, { from, before, lost }: GapRecord): vo
   const { stops, shift } = stepping.state;
   for (let place = stops.length - 1; place >= 0 && stops[place]!.begin > from; place -= 1) {
     const stop = stops[place]!;
-    if (stop.lost !== null) stop.lost = 0;
+    if (stop.lost !== null && stop.lost !== 0) addLoss(stepping, stop, -stop.lost);
   }
   const { open } = before;
   const stop = open && stops.findLast(({ id }) => id === open.stop);
   if (!stop || shift.account.open?.stop === stop.id) return;
-  stop.lost = (lost ?? 0) + open.net - (payerOf(stepping, stop).pause ? open.freeable : 0);
+  const known = (lost ?? 0) + open.net - (payerOf(stepping, stop).pause ? open.freeable : 0);
+  addLoss(stepping, stop, known - (stop.lost ?? 0));
 }
 
 function keepGap(record: ShiftRecord, span: GapSpan): void {

@@ -3,7 +3,7 @@ import { HOUR, type Instant, type Span } from '../units/units.ts';
 import { copyAccount, openAccount, postPause, settle } from './account.ts';
 import type { ShiftRecord } from './state.ts';
 import type { Stepping } from './stepping.ts';
-import { openStop, payerOf } from './stops.ts';
+import { addLoss, openStop, payerOf } from './stops.ts';
 import { targetTenths } from './target.ts';
 
 /** More days than this without a word are not passed shift by shift. */
@@ -56,7 +56,7 @@ function passBoundary(stepping: Stepping, at: Instant): void {
   if (carried) {
     next.account.open = { ...carried, net: 0, freeable: 0 };
     const stop = state.stops.findLast((candidate) => candidate.id === carried.stop);
-    if (!state.gap && stop) stop.lost = (stop.lost ?? 0) + postPause(ended.account, payerOf(stepping, stop));
+    if (!state.gap && stop) addLoss(stepping, stop, postPause(ended.account, payerOf(stepping, stop)));
   }
   state.shift = next;
   carryPause(stepping, ended, at);

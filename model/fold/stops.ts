@@ -111,6 +111,12 @@ export function payerOf(stepping: Stepping, stop: StopRecord): Payer {
   return { key, pause: false };
 }
 
+/** [LO3] What was lost to a stop, in parts, beside what is known already. */
+export function addLoss({ state, emit }: Stepping, stop: StopRecord, parts: number): void {
+  stop.lost = (stop.lost ?? 0) + parts;
+  emit({ kind: 'StopSettled', at: state.at, stop });
+}
+
 /** [LO3] Posts the output pause that is open, to whom its stop belongs. */
 export function postOpenPause(stepping: Stepping): void {
   const account = stepping.state.shift.account;
@@ -119,7 +125,7 @@ export function postOpenPause(stepping: Stepping): void {
   const stop = stepping.state.stops.findLast((candidate) => candidate.id === id);
   const payer = stop ? payerOf(stepping, stop) : { key: stepping.index.stoppedNoneKey, pause: false };
   const lost = postPause(account, payer);
-  if (stop) stop.lost = (stop.lost ?? 0) + lost;
+  if (stop) addLoss(stepping, stop, lost);
 }
 
 function classFor(kind: StopKind, inPauseWindow: boolean): StopClass {

@@ -43,6 +43,7 @@ export type LineRecord = {
 /** What has to be done to the records: one takes the place of another of its kind, moment and id; or those of some kinds go. */
 export type RecordStep =
   | { readonly kind: 'put'; readonly record: LineRecord }
+  /** All that began from a moment on; of gaps all that lasted until then, as they are told when they end. */
   | { readonly kind: 'cut'; readonly of: readonly RecordKind[]; readonly from: Instant }
   | { readonly kind: 'drop'; readonly of: RecordKind; readonly at: Instant; readonly id: string };
 
@@ -109,6 +110,7 @@ function recordOf(event: LineEvent): LineRecord | undefined {
     case 'StopBegan':
     case 'StopExplained':
     case 'StopEnded':
+    case 'StopSettled':
       return stopOf(event.stop);
     case 'Pressed':
     case 'PressMoved':

@@ -10,6 +10,7 @@ export const gatewayWords = {
     '  --host NAME    address to listen on, 127.0.0.1 unless said',
     '  --name NAME    a name that screens may call it by, beside its address; may be said again',
     '  --data DIR     folder of the tape; ./data, for the demo ./data/demo, unless said',
+    '  --rebuild      make the records of the past anew from the tape; the old ones serve until it is done',
     '  --fresh        demo only: begin with an empty tape (the old one is kept beside it)',
     '  --speed N      demo only: the simulated machine runs N times as fast, 1 to 10',
     '  --seed N       demo only: another run of the simulated machine',
@@ -32,6 +33,9 @@ export const gatewayWords = {
     building: 'Building the dashboard …',
     built: (seconds: string) => `Dashboard built in ${seconds} s`,
     folding: (done: string, of: string) => `Working the tape out anew: ${done} of ${of} changes`,
+    recordsAnew: 'Making the records of the past anew, in the background …',
+    recordsProgress: (done: number, of: number) => `${done} of ${of} changes are in the new records`,
+    recordsMade: 'The records of the past are made anew.',
     openToAll: (host: string) =>
       `Listening on ${host}: whoever reaches this machine can see the line and make entries, without a log-in.`,
     simulator: 'Starting the simulated line …',

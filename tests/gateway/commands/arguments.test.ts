@@ -53,6 +53,7 @@ describe('the command line', () => {
     ['--line='],
     ['--data', '  '],
     ['--fresh=1'],
+    ['--rebuild=1'],
     ['--colour'],
     ['line.yaml'],
   ])('says what is wrong in three sentences: %s %s', (...args) => {

@@ -1,4 +1,5 @@
 import { type LiveLine, type LiveNote, startLiveLine } from '../../../gateway/live/liveLine.ts';
+import type { Records } from '../../../gateway/records/records.ts';
 import type { Tape } from '../../../gateway/tape/tape.ts';
 import type { Entry, EntryBody } from '../../../model/entries/entries.ts';
 import type { Line } from '../../../model/line/line.ts';
@@ -21,6 +22,7 @@ export interface Wish {
   /** A clock of the test's own, in place of `second`. */
   readonly clock?: { second: number };
   readonly speed?: number;
+  readonly records?: Records;
   /** Puts something between the line and its tape. */
   readonly through?: (tape: Tape) => Tape;
 }
@@ -36,6 +38,7 @@ export async function stand(line: Line, wish: Wish = {}): Promise<Stand> {
     now: () => msAt(clock.second),
     speed,
     outside: () => ({ servers: [] }),
+    ...(wish.records ? { records: wish.records } : {}),
     told: (note) => void notes.push(note),
   });
   return { live, tape, memory, notes, clock };

@@ -81,7 +81,7 @@ export function openMemoryTape(memory: Memory, lines: ReadonlyMap<string, readon
       const before: Stored[] = [];
       for await (const changes of chunks)
         for (const change of changes) before.push({ id: ids[change.signal]!.id, change });
-      stored(line).unshift(...before);
+      memory.changes.set(line, [...before, ...stored(line)]);
       memory.before.set(line, before.length);
       memory.checkpoints.delete(line);
       return -before.length;

@@ -1,0 +1,117 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { openRecords, type Records } from '../../../gateway/records/records.ts';
+import { RECORD_KINDS, type RecordStep } from '../../../model/records/records.ts';
+import type { Instant } from '../../../model/units/units.ts';
+import { at } from '../../model/smallLine.ts';
+
+const folders: string[] = [];
+const opened: Records[] = [];
+
+afterAll(() => {
+  for (const records of opened) records.close();
+  for (const folder of folders) rmSync(folder, { recursive: true, force: true });
+});
+
+function folder(): string {
+  const made = mkdtempSync(join(tmpdir(), 'scoreline-records-'));
+  folders.push(made);
+  return made;
+}
+
+function open(place = folder()): Records {
+  const records = openRecords(place);
+  opened.push(records);
+  return records;
+}
+
+const gap = (from: number, to: number): RecordStep => ({
+  kind: 'put',
+  record: {
+    kind: 'gap',
+    at: at(from),
+    until: at(to),
+    id: '',
+    body: { from: at(from), to: at(to), kind: 'unknown' },
+  },
+});
+const asked = (records: Records, from: number, to: number, line = 'small') =>
+  records.ask({ line, kind: 'gap', from: at(from), to: at(to) }).map(({ from: begin }) => begin);
+
+function serving(records: Records, steps: readonly RecordStep[], line = 'small') {
+  const edition = records.begin(line, 'one');
+  records.write(edition, steps, 7);
+  records.serve(line, edition);
+  return edition;
+}
+
+describe('records of the past', () => {
+  it('gives what has a part in the time that is asked for, the oldest first', () => {
+    const records = open();
+    serving(records, [gap(30, 40), gap(0, 5), gap(10, 25), gap(50, 60)]);
+    expect(asked(records, 20, 50)).toEqual([at(10), at(30)]);
+    expect(asked(records, 25, 30)).toEqual([]);
+    expect(asked(records, 25, 31)).toEqual([at(30)]);
+    expect(records.last('small', 'gap', at(30))).toMatchObject({ from: at(10) });
+    expect(records.last('small', 'gap', at(0))).toBeUndefined();
+  });
+
+  it('one takes the place of another of its moment and name; what is cut or dropped is gone', () => {
+    const records = open();
+    const edition = serving(records, [gap(0, 5), gap(10, 25), gap(30, 40)]);
+    records.write(edition, [gap(10, 12)], 8);
+    expect(asked(records, 12, 20)).toEqual([]);
+    records.write(edition, [{ kind: 'drop', of: 'gap', at: at(0), id: '' }], 9);
+    records.write(edition, [{ kind: 'cut', of: ['stop'], from: at(0) }], 9);
+    expect(asked(records, 0, 100)).toEqual([at(10), at(30)]);
+    records.write(edition, [{ kind: 'cut', of: RECORD_KINDS, from: at(20) }], 9);
+    expect(asked(records, 0, 100)).toEqual([at(10)]);
+    expect(records.edition('small')).toEqual({ number: edition.number, version: 'one', position: 9 });
+  });
+
+  it('another making is not asked before it serves, and then alone; one that came to no end is dropped', () => {
+    const records = open();
+    serving(records, [gap(0, 5)]);
+    serving(records, [gap(7, 8)], 'other');
+    records.write(records.begin('small', 'two'), [gap(20, 30)], 3);
+    const third = records.begin('small', 'three');
+    records.write(third, [gap(40, 50)], 4);
+    expect(asked(records, 0, 100)).toEqual([at(0)]);
+    records.serve('small', third);
+    expect(asked(records, 0, 100)).toEqual([at(40)]);
+    expect(asked(records, 0, 100, 'other')).toEqual([at(7)]);
+    expect(records.edition('small')).toMatchObject({ version: 'three' });
+    expect(asked(records, 0, 100, 'third')).toEqual([]);
+  });
+
+  it('is there again when it is opened again, and begins anew where its file is none', () => {
+    const place = folder();
+    const first = open(place);
+    serving(first, [gap(0, 5)]);
+    first.close();
+    const second = openRecords(place);
+    expect(asked(second, 0, 100)).toEqual([at(0)]);
+    second.close();
+    writeFileSync(
+      join(place, 'records.sqlite'),
+      'no database at all, but long enough to be taken for one'.repeat(50),
+    );
+    const third = open(place);
+    expect(third.edition('small')).toBeUndefined();
+    serving(third, [gap(1, 2)]);
+    expect(asked(third, 0, 100)).toEqual([at(1)]);
+  });
+
+  it('of what began before the time that is asked for, the newest few are looked at', () => {
+    const records = open();
+    serving(
+      records,
+      Array.from({ length: 20 }, (_, n) => gap(n, 100 + n)),
+    );
+    expect(asked(records, 50, 60)).toEqual(Array.from({ length: 8 }, (_, n) => at(12 + n)));
+    expect(asked(records, 0, 3)).toHaveLength(3);
+    expect(records.last('small', 'gap', 0 as Instant)).toBeUndefined();
+  });
+});
