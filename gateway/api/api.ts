@@ -12,6 +12,7 @@ import type { Tape } from '../tape/tape.ts';
 import { EntryRefused, readEntry } from './entrySchema.ts';
 import type { KnownHost } from './hostNames.ts';
 import { openApi } from './openApi.ts';
+import { type PastParts, pastRoutes } from './past.ts';
 import { readAs } from './reading.ts';
 import { isBadAddress, requestWhy } from './requestWhy.ts';
 import { changesQuery, type ServerRow, type SignalRow } from './schemas.ts';
@@ -29,6 +30,7 @@ export interface ApiParts {
   /** What the intake knows of a signal: revised sampling and queue, trouble with its tag. */
   readonly signals: (line: string) => readonly SignalRow[];
   readonly servers: (line: string) => readonly ServerRow[];
+  readonly past: PastParts;
   readonly known: KnownHost;
   /** Folder of the built dashboard. */
   readonly dashboard: string;
@@ -51,7 +53,7 @@ export function createApi(parts: ApiParts): Express {
   return app;
 }
 
-function routes({ lines, tape, now, signals, servers }: ApiParts): express.Router {
+function routes({ lines, tape, now, signals, servers, past }: ApiParts): express.Router {
   const router = express.Router();
   const quota = createQuota(ENTRIES, now);
   router.get('/openapi.json', (_request, response) => void response.json(openApi()));
@@ -76,6 +78,7 @@ function routes({ lines, tape, now, signals, servers }: ApiParts): express.Route
     '/lines/:line/servers',
     (request, response) => void response.json(servers(lineOf(lines, request).line.id)),
   );
+  router.use('/lines/:line/past', pastRoutes(past, { lineOf: (request) => lineOf(lines, request), read }));
   router.get('/lines/:line/changes', async (request, response) => {
     const { line } = lineOf(lines, request);
     const { from, to } = read(changesQuery, request.query);

@@ -16,6 +16,8 @@ export interface Asked {
   readonly names: readonly string[];
   readonly data: string;
   readonly fresh: boolean;
+  /** Days of the simulated line that the first start fills in before the tape. */
+  readonly historyDays?: number;
   /** Make the records of the past anew from the tape. */
   readonly rebuild?: boolean;
   readonly speed: number;
@@ -36,6 +38,7 @@ export function readArguments(args: readonly string[]): Asked {
     names: (values.name ?? []).map((name) => filled('--name', name)),
     data: resolve(filled('--data', values.data ?? (values.line === undefined ? 'data/demo' : 'data'))),
     fresh: values.fresh ?? false,
+    ...(values.history === undefined ? {} : { historyDays: daysOf('--history', values.history) }),
     ...(values.rebuild ? { rebuild: true } : {}),
     speed: numberOf('--speed', values.speed ?? '1', 1, 10),
     seed: values.seed === undefined ? undefined : numberOf('--seed', values.seed, 0, 1_000_000_000),
@@ -55,6 +58,7 @@ const options = {
   speed: text,
   seed: text,
   from: text,
+  history: text,
   fresh: yes,
   rebuild: yes,
   help: yes,
@@ -73,7 +77,7 @@ function parse(args: readonly string[]): Values {
 
 /** A real machine cannot be made faster, begun anew or moved in time: what would do nothing is not taken in silence. */
 function refuseDemoOptions(values: Values): void {
-  for (const name of ['speed', 'seed', 'from', 'fresh'] as const) {
+  for (const name of ['speed', 'seed', 'from', 'history', 'fresh'] as const) {
     if (values[name] === undefined) continue;
     const option = `--${name}`;
     throw new LineError(words.options.demoOnly(option), {
@@ -95,6 +99,9 @@ function numberOf(option: string, text: string, low: number, high: number): numb
   throw badOption(words.badNumber(option, low, high));
 }
 
+/** Days of history at most. */
+const DAYS_MOST = 366;
+
 /** What fits a tape's ticks. Milliseconds since 1970. */
 const MOMENT_FIRST = Date.UTC(2020, 0, 1);
 const MOMENT_END = Date.UTC(2047, 0, 1);
@@ -104,6 +111,13 @@ function momentOf(option: string, text: string | undefined): number | undefined 
   const ms = Date.parse(text);
   if (ms >= MOMENT_FIRST && ms < MOMENT_END) return ms;
   throw badOption(words.badMoment(option));
+}
+
+/** Days as `7d`: a year at most. */
+function daysOf(option: string, text: string): number {
+  const days = Number(/^(\d{1,3})d$/.exec(text)?.[1] ?? Number.NaN);
+  if (days <= DAYS_MOST) return days;
+  throw badOption(words.badDays(option, DAYS_MOST));
 }
 
 function badOption(what: string): LineError {

@@ -2,20 +2,19 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { z } from 'zod';
 import { shiftAt } from '../../model/calendar/calendar.ts';
 import type { Line } from '../../model/line/line.ts';
-import type { Change, Value } from '../../model/signals/signals.ts';
+import type { Change } from '../../model/signals/signals.ts';
 import { GOOD } from '../../model/status/status.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { after, epochMs, type Instant, instantFromMs, type Span } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { Bound } from '../binding/binding.ts';
+import { changesIn, type Places, placesOf, simulator } from './demoRows.ts';
 
 const words = wordsIn('en').gateway;
-const simulator = fileURLToPath(new URL('../../simulator/main.ts', import.meta.url));
 
 /** The bundled line. */
 export const demoLineFile = fileURLToPath(new URL('../../simulator/lines/line-3.yaml', import.meta.url));
@@ -51,8 +50,6 @@ const RUN_MOST_MS = 72 * HOUR_MS;
  * four seconds to play in.
  */
 const OFF_MOST_MS = 16 * HOUR_MS;
-/** How many changes of the past are handed on at once. */
-const CHUNK = 20_000;
 
 /**
  * Starts the simulated line as a process of its own. The machine never stops: it began at the start of a shift, and at
@@ -159,26 +156,20 @@ interface Past {
   readonly past: (changes: readonly Change[]) => Promise<void>;
 }
 
-async function readHistory(child: ChildProcess, bound: Bound, past: Past): Promise<string> {
+async function readHistory(
+  child: ChildProcess,
+  bound: Bound,
+  { past, newest, ...gap }: Past,
+): Promise<string> {
   const places = placesOf(bound);
-  let { apart } = past;
-  let chunk: Change[] = [];
-  const flush = async () => {
-    const heard = apart === undefined ? undefined : heardAfter(apart, chunk, places);
-    const changes = heard ? [heard, ...chunk] : chunk;
+  let { apart } = gap;
+  for await (const { changes, ready } of changesIn(child.stdout!, places)) {
+    const fresh = changes.filter(({ at }) => at > newest);
+    const heard = apart === undefined ? undefined : heardAfter(apart, fresh, places);
     apart = undefined;
-    chunk = [];
-    if (changes.length > 0) await past.past(changes);
-  };
-  for await (const text of createInterface({ input: child.stdout! })) {
-    const row = JSON.parse(text) as HistoryRow;
-    if ('ready' in row) {
-      await flush();
-      return row.ready;
-    }
-    const change = changeOf(row, places);
-    if (change && change.at > past.newest) chunk.push(change);
-    if (chunk.length >= CHUNK) await flush();
+    const all = heard ? [heard, ...fresh] : fresh;
+    if (all.length > 0) await past(all);
+    if (ready !== undefined) return ready;
   }
   return new Promise(() => {}); // the process ended without being ready: `ended` tells
 }
@@ -191,28 +182,6 @@ function heardAfter(apart: Instant, history: readonly Change[], { link }: Places
   const first = history.find((change) => change.signal === link);
   if (history.length === 0 || first?.value === true) return undefined;
   return { signal: link, at: apart, received: apart, status: GOOD, value: 'whole' };
-}
-
-type HistoryRow =
-  | { readonly t: number; readonly n: string; readonly v: Value; readonly s?: number }
-  | { readonly t: number; readonly link: boolean }
-  | { readonly ready: string };
-
-interface Places {
-  readonly tags: ReadonlyMap<string, number>;
-  readonly link: number;
-}
-
-function placesOf(bound: Bound): Places {
-  const tags = new Map([...bound.tags].map(([signal, { tag }]) => [tag, signal]));
-  return { tags, link: bound.line.signals.findIndex((signal) => signal.role === 'link') };
-}
-
-function changeOf(row: Exclude<HistoryRow, { ready: string }>, { tags, link }: Places): Change | undefined {
-  const at = row.t as Instant;
-  if ('link' in row) return { signal: link, at, received: at, status: GOOD, value: row.link };
-  const signal = tags.get(row.n);
-  return signal === undefined ? undefined : { signal, at, received: at, status: row.s ?? GOOD, value: row.v };
 }
 
 async function stop(child: ChildProcess, ended: Promise<LineError>): Promise<void> {

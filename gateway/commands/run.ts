@@ -15,10 +15,11 @@ import { openSqliteTape } from '../tape/sqliteTape.ts';
 import type { Asked } from './arguments.ts';
 import { dashboardFolder } from './dashboard.ts';
 import { checkFolder, setAsideUnlessSame } from './dataFolder.ts';
+import { demoHistory } from './demoHistory.ts';
 import { type Demo, demoLineFile, type Run, runOf, startDemo } from './demo.ts';
 import { intakeOptions, outsideOf } from './intakes.ts';
 import { followOrders, listOrders } from './orderList.ts';
-import { keepPast } from './past.ts';
+import { keepPast, type Past } from './past.ts';
 import { isLoopback, listen } from './web.ts';
 
 const words = wordsIn('en').gateway;
@@ -35,6 +36,9 @@ export interface Voices {
   readonly log: Logger;
   readonly say: (text: string) => void;
 }
+
+/** The demo has a past to look at. */
+const HISTORY_DAYS = 7;
 
 /** Runs a line from its file: tape, fold, intake, screens; the demo line with its simulator beside it. */
 export async function run(asked: Asked, voices: Voices): Promise<Gateway> {
@@ -76,8 +80,6 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
     told: (note) => tell(note, { log, say }),
   });
   ends.add(() => live.stop());
-  const past = keepPast({ live, tape, records, anew: asked.rebuild ?? false, log, say });
-  ends.add(() => past.stop());
   const listedAt = live.fold().newest === undefined && simulated ? simulated.began : now();
   await listOrders(bound, live, newEntryId, listedAt);
   ends.add(followOrders(bound, live, { newId: newEntryId, now, log }));
@@ -85,7 +87,13 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const signals = () => signalRows(bound, live, intakes);
   const servers = () => serverRows(bound, intakes);
   const known = knownHost(asked.names);
-  const api = createApi({ lines, tape, now, signals, servers, known, dashboard: dashboardFolder, log });
+  const background: { past?: Past } = {};
+  const past = {
+    records,
+    status: () => background.past?.status() ?? ({ kind: 'whole' } as const),
+    cancel: () => void background.past?.stop(),
+  };
+  const api = createApi({ lines, tape, past, now, signals, servers, known, dashboard: dashboardFolder, log });
   const web = await listen(api, asked.port, asked.host);
   if (!isLoopback(asked.host)) say(words.step.openToAll(asked.host));
   ends.add(() => web.stop());
@@ -105,6 +113,9 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
     ends.add(() => intake.stop());
   }
   ends.add(async () => stopping.abort());
+  const history = simulated && historyBefore(bound, asked, simulated);
+  background.past = keepPast({ live, tape, records, anew: asked.rebuild ?? false, history, log, say });
+  ends.add(async () => background.past?.stop());
   return {
     address: web.address,
     panels: line.loading.positions.map((position) => `${web.address}panel/${position.id}`),
@@ -149,6 +160,14 @@ async function demoLine(
   const link = bound.line.signals.findIndex((signal) => signal.role === 'link');
   const apart = values[link] === false ? at : undefined;
   return startDemo(bound, { data, run: simulated, speed, newest, apart, past });
+}
+
+/** Days of the simulated line before its tape: none where its clock is not the wall's. */
+function historyBefore(bound: Bound, { data, historyDays = HISTORY_DAYS }: Asked, run: Run) {
+  const from = run.began - historyDays * 86_400_000;
+  if (run.fixed || run.speed !== 1 || historyDays === 0) return undefined;
+  return (stopping: AbortSignal) =>
+    demoHistory({ bound, data, seed: run.seed + 1, from, to: run.began, stopping });
 }
 
 /** Events are for whoever follows the log closely; trouble is for everyone. */

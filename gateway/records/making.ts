@@ -3,6 +3,7 @@ import { LineFold } from '../../model/fold/fold.ts';
 import type { Line } from '../../model/line/line.ts';
 import { recordSteps } from '../../model/records/records.ts';
 import type { Change } from '../../model/signals/signals.ts';
+import type { Instant } from '../../model/units/units.ts';
 import type { Tape } from '../tape/tape.ts';
 import type { Edition, Records } from './records.ts';
 
@@ -14,8 +15,8 @@ export interface MakingParts {
   readonly version: string;
   /** Ends it on its way. What it had made then is dropped by the next one. */
   readonly stopping: AbortSignal;
-  /** Told now and then how many changes are done. */
-  readonly progress?: (done: number) => void;
+  /** Told now and then how many changes are done, and up to which moment. */
+  readonly progress?: (done: number, until: Instant) => void;
 }
 
 /** Changes folded at one go, some ten milliseconds, before other work gets its turn. */
@@ -31,7 +32,8 @@ export class Making {
   readonly fold: LineFold;
   private readonly parts: MakingParts;
   private position: number;
-  private done = 0;
+  /** Changes worked off. */
+  done = 0;
   private tellAt = TELL_EVERY;
 
   constructor(parts: MakingParts) {
@@ -85,6 +87,6 @@ export class Making {
     this.done += changes.length;
     if (this.done < this.tellAt) return;
     this.tellAt += TELL_EVERY;
-    progress?.(this.done);
+    progress?.(this.done, this.fold.state.at);
   }
 }

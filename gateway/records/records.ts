@@ -63,6 +63,7 @@ export class Records {
     [number, string, number, number],
     { until: number | null; body: string }
   >;
+  private readonly oldest: Statement<[number, string], number>;
   private readonly writing: (number: number, steps: readonly RecordStep[], position: number) => void;
   private readonly beginning: (line: string, version: string) => number;
   private readonly taking: (line: string, number: number) => void;
@@ -82,6 +83,10 @@ export class Records {
       database,
       'SELECT until, body FROM record WHERE edition = ? AND kind = ? AND at < ? ORDER BY at DESC LIMIT ?',
     );
+    this.oldest = statement<[number, string], number>(
+      database,
+      'SELECT at FROM record WHERE edition = ? AND kind = ? ORDER BY at LIMIT 1',
+    ).pluck();
     this.writing = this.writer();
     this.beginning = this.beginner();
     this.taking = this.taker();
@@ -130,6 +135,23 @@ export class Records {
       const edition = this.serving.get(line);
       const row = edition && this.earlier.get(edition.number, kind, before, 1);
       return row && (JSON.parse(row.body) as RecordBodies[Kind]);
+    });
+  }
+
+  /** So many of the newest, the oldest of them first. */
+  newest<Kind extends RecordKind>(line: string, kind: Kind, most: number): RecordBodies[Kind][] {
+    return this.guarded(() => {
+      const edition = this.serving.get(line);
+      const rows = edition ? this.earlier.all(edition.number, kind, Number.MAX_SAFE_INTEGER, most) : [];
+      return rows.reverse().map(({ body }) => JSON.parse(body) as RecordBodies[Kind]);
+    });
+  }
+
+  /** From when on there are records at all. */
+  first(line: string): Instant | undefined {
+    return this.guarded(() => {
+      const edition = this.serving.get(line);
+      return edition && (this.oldest.get(edition.number, 'minute') as Instant | undefined);
     });
   }
 

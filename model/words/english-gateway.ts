@@ -10,6 +10,7 @@ export const gatewayWords = {
     '  --host NAME    address to listen on, 127.0.0.1 unless said',
     '  --name NAME    a name that screens may call it by, beside its address; may be said again',
     '  --data DIR     folder of the tape; ./data, for the demo ./data/demo, unless said',
+    '  --history 30d  demo only: days before this shift that the first start fills in; 7d unless said, 0d for none',
     '  --rebuild      make the records of the past anew from the tape; the old ones serve until it is done',
     '  --fresh        demo only: begin with an empty tape (the old one is kept beside it)',
     '  --speed N      demo only: the simulated machine runs N times as fast, 1 to 10',
@@ -24,6 +25,8 @@ export const gatewayWords = {
   badNumber: (option: string, low: number, high: number) =>
     `${option} must be a number from ${low} to ${high}`,
 
+  badDays: (option: string, most: number) =>
+    `${option} takes a number of days from 0d to ${most}d, such as 7d`,
   badMoment: (option: string) => `${option} must be a moment from 2020 to 2046, such as 2026-03-16T05:00Z`,
   emptyOption: (option: string) => `${option} is empty`,
 
@@ -33,8 +36,9 @@ export const gatewayWords = {
     building: 'Building the dashboard …',
     built: (seconds: string) => `Dashboard built in ${seconds} s`,
     folding: (done: string, of: string) => `Working the tape out anew: ${done} of ${of} changes`,
+    historyBegins: 'Filling in the days before, in the background …',
+    historyEnds: (changes: number) => `The days before are there: ${changes.toLocaleString('en-GB')} changes`,
     recordsAnew: 'Making the records of the past anew, in the background …',
-    recordsProgress: (done: number, of: number) => `${done} of ${of} changes are in the new records`,
     recordsMade: 'The records of the past are made anew.',
     openToAll: (host: string) =>
       `Listening on ${host}: whoever reaches this machine can see the line and make entries, without a log-in.`,

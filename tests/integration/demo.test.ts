@@ -18,8 +18,9 @@ afterAll(() => {
   rmSync(folder, { recursive: true, force: true });
 });
 
-async function start(): Promise<{ program: Program; at: string }> {
-  const program = startProgram('gateway/commands/start.ts', ['--data', join(folder, 'data'), '--port', '0']);
+async function start(days = '0d'): Promise<{ program: Program; at: string }> {
+  const args = ['--data', join(folder, 'data'), '--port', '0', '--history', days];
+  const program = startProgram('gateway/commands/start.ts', args);
   started.push(program);
   const [, at] = await program.until(/Scoreline is at (http:\S+)/);
   return { program, at: at! };
@@ -52,6 +53,23 @@ it('the demo shows its shift at the first start, and goes on at the next as if i
   if (view.plan.shift?.from === shift.from) expect(view.plan.good).toBeGreaterThanOrEqual(began.plan.good);
   expect(second.program.said()).toMatch(/Tape: .*, [1-9][\d,]* changes/);
   expect(await second.program.end()).toBe(0);
+});
+
+it('a start that is asked for days before fills them in while the screens are there already', async () => {
+  const { program, at } = await start('1d');
+  await live(at);
+  const { past } = await poll(async () => {
+    const answer = (await (await fetch(`${at}api/lines/line-3/past`)).json()) as {
+      past: { kind: string };
+      shifts: readonly { from: number; to: number }[];
+    };
+    return answer.past.kind === 'whole' && answer.shifts.length >= 3 && { past: answer.past };
+  });
+  expect(past).toEqual({ kind: 'whole' });
+  expect(program.said()).toMatch(/The days before are there: [\d,]{6,} changes/);
+  const stops = (await (await fetch(`${at}api/lines/line-3/past/stops`)).json()) as { list: unknown[] };
+  expect(stops.list.length).toBeGreaterThan(0);
+  expect(await program.end()).toBe(0);
 });
 
 it('a simulator that dies ends the demo with words, and code 1', async () => {

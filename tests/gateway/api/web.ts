@@ -9,6 +9,7 @@ import { join } from 'node:path';
 import { createApi } from '../../../gateway/api/api.ts';
 import type { ServerRow, SignalRow } from '../../../gateway/api/schemas.ts';
 import { knownHost } from '../../../gateway/api/hostNames.ts';
+import { openRecords } from '../../../gateway/records/records.ts';
 import { startSockets } from '../../../gateway/live/sockets.ts';
 import { changes, goods, running, smallLine } from '../../model/smallLine.ts';
 import { msAt, type Stand, stand, type Wish } from '../live/shell.ts';
@@ -61,7 +62,9 @@ interface SiteWish extends Wish {
 }
 
 export async function openSite(wish: SiteWish = {}): Promise<Site> {
-  const stood = await stand(line, { second: 21, ...wish });
+  const past = mkdtempSync(join(tmpdir(), 'scoreline-past-'));
+  const records = openRecords(past);
+  const stood = await stand(line, { second: 21, records, ...wish });
   const { live, tape, clock } = stood;
   if (tape.end(line.id) === 0) await live.offer(changes(line, [...running(), ...goods(1, 20, 1)]));
   const parent = mkdtempSync(join(tmpdir(), 'scoreline-site-'));
@@ -75,7 +78,17 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
   const log = { error: (...what: unknown[]) => void logged.push(what) };
   const known = knownHost(['scoreline.plant.example']);
   const server = createServer(
-    createApi({ lines, tape, now, signals, servers: () => [plc], known, dashboard, log }),
+    createApi({
+      lines,
+      tape,
+      past: { records, status: () => ({ kind: 'whole' }), cancel: () => {} },
+      now,
+      signals,
+      servers: () => [plc],
+      known,
+      dashboard,
+      log,
+    }),
   );
   const sockets = startSockets(server, lines, now, known);
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
@@ -94,6 +107,8 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
       }),
     close: async () => {
       await sockets.stop();
+      records.close();
+      rmSync(past, { recursive: true });
       rmSync(parent, { recursive: true });
     },
   };
