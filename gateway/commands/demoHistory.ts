@@ -2,7 +2,9 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { join } from 'node:path';
 import type { Change } from '../../model/signals/signals.ts';
+import { GOOD } from '../../model/status/status.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
+import { type Instant, instantFromMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { Bound } from '../binding/binding.ts';
 import { changesIn, placesOf, simulator } from './demoRows.ts';
@@ -41,13 +43,27 @@ export async function* demoHistory(wish: HistoryWish): AsyncGenerator<readonly C
   const stop = () => child.stdin!.end();
   stopping.addEventListener('abort', stop);
   try {
-    yield* whole(child, bound, said);
+    for await (const changes of whole(child, bound, said))
+      yield changes.filter(({ at }) => at < lastMoment(to));
+    yield [seam(bound, to)];
   } finally {
     stopping.removeEventListener('abort', stop);
     stop();
     child.stdout!.resume();
     await ended;
   }
+}
+
+/** What follows is another run's: its counters have nothing to do with this one's. */
+function seam(bound: Bound, to: number): Change {
+  const signal = bound.line.signals.findIndex(({ role }) => role === 'link');
+  const at = lastMoment(to);
+  return { signal, at, received: at, status: GOOD, value: 'anew' };
+}
+
+/** The last moment before another one, in milliseconds. */
+function lastMoment(to: number): Instant {
+  return (instantFromMs(to) - 1) as Instant;
 }
 
 async function* whole(

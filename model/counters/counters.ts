@@ -1,4 +1,4 @@
-import { MINUTE, type Span } from '../units/units.ts';
+import { HOUR, MINUTE, type Span } from '../units/units.ts';
 
 /** Roles of the counters that are counted here; a step of theirs that no counter makes is marked. */
 export const COUNTED = [
@@ -25,10 +25,14 @@ const CORRECTION_MOST = 20;
 const MARGIN = 1.5;
 const SLACK = 20;
 
+/** Nobody misses more than a day of a machine at its highest rate. */
+const UNSEEN_MOST = 24 * HOUR;
+
 /**
  * What a counter gained from one reading to the next. `wraps` is its number of values, `elapsed` the time in which it
  * may have counted (line time since it was last known to stand), `rateMax` its highest believable rate per minute.
- * A step that such a rate cannot have made is a reset if the value fell, and counts from zero.
+ * A step that such a rate cannot have made is a reset if the value fell, and counts from zero; and a reset that counts
+ * nothing where not even a day at that rate could have made it.
  */
 export function counterStep(
   before: number,
@@ -38,9 +42,16 @@ export function counterStep(
   rateMax: number,
 ): CounterStep {
   const most = (Math.max(0, elapsed) / MINUTE) * rateMax * MARGIN + SLACK;
-  if (now >= before) return { gained: now - before, mark: now - before > most ? 'implausible' : 'plain' };
+  if (now >= before) return steppedUp(now - before, most, rateMax);
   const rolled = now - before + wraps;
   if (rolled <= most) return { gained: rolled, mark: 'rollover' };
   if (before - now <= CORRECTION_MOST && now > 0) return { gained: 0, mark: 'correction' };
   return { gained: Math.max(0, now), mark: 'reset' };
+}
+
+function steppedUp(gained: number, most: number, rateMax: number): CounterStep {
+  if (gained <= most) return { gained, mark: 'plain' };
+  // no machine makes so much unseen: the counter was set to another number, as a program download may do
+  if (gained > (UNSEEN_MOST / MINUTE) * rateMax * MARGIN) return { gained: 0, mark: 'reset' };
+  return { gained, mark: 'implausible' };
 }

@@ -93,7 +93,7 @@ export function goodInRunUp(stepping: Stepping, cartons: number, at: Instant): v
   const wanted = Math.ceil((atRateShare * targetTenths(stepping) * atRateMinutes) / 10 - 1e-9);
   if (wanted <= 0) return;
   const goods = state.goodsInRunUp;
-  for (let n = 0; n < cartons; n += 1) goods.push(at);
+  for (let n = 0; n < Math.min(cartons, wanted); n += 1) goods.push(at);
   if (goods.length > wanted) goods.splice(0, goods.length - wanted);
   if (goods.length < wanted || between(goods[0]!, at) > minutes(atRateMinutes)) return;
   changeover.atRate = at;

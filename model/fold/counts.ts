@@ -132,7 +132,7 @@ function reject(stepping: Stepping, reason: string | undefined, gained: number, 
   state.happenings.push({ at, kind: 'reject', name: known?.name ?? '', station: known?.station ?? null });
   const record = state.stations[station];
   if (record && state.size !== null) {
-    for (let n = 0; n < gained; n += 1) record.rejectedAt.push(state.runCartons);
+    for (let n = 0; n < Math.min(gained, REJECTS_KEPT); n += 1) record.rejectedAt.push(state.runCartons);
     if (record.rejectedAt.length > REJECTS_KEPT)
       record.rejectedAt.splice(0, record.rejectedAt.length - REJECTS_KEPT);
     record.rejectsBySize[state.size] = (record.rejectsBySize[state.size] ?? 0) + gained;
@@ -147,7 +147,7 @@ function notLoaded(stepping: Stepping, position: string | undefined, gained: num
   if (place === undefined) return;
   state.shift.notLoadedByPosition[place]! += gained;
   const seen = state.notLoaded[place]!;
-  for (let n = 0; n < gained; n += 1) seen.at.push(state.loadingPockets);
+  for (let n = 0; n < Math.min(gained, NOT_LOADED_KEPT); n += 1) seen.at.push(state.loadingPockets);
   if (seen.at.length > NOT_LOADED_KEPT) seen.at.splice(0, seen.at.length - NOT_LOADED_KEPT);
   if (index.notLoadedFrom === 'positions') {
     const station = index.stationAt.get(index.line.loading.station) ?? index.line.stations.length;

@@ -3,6 +3,7 @@ import type { Change, Signal, Value } from '../signals/signals.ts';
 import { severity } from '../status/status.ts';
 import { between, type Instant, millis, MINUTE, SECOND, type Span, seconds } from '../units/units.ts';
 import { beginSize, changeoverProduces, sizeChanged, stopIsChangeover } from './changeovers.ts';
+import { COUNTED, type Counted } from '../counters/counters.ts';
 import { countChange } from './counts.ts';
 import { beginGap, endGap, isBlind } from './gaps.ts';
 import { guardMoved, passWatched, productionMoved, watchReading } from './guards.ts';
@@ -20,6 +21,8 @@ import { retarget, targetTenths } from './target.ts';
 const HAPPENINGS_KEPT = 60;
 /** Without a state tag: the line stands when no cycle came for this many cycles' time at target. */
 const CYCLES_MISSED = 3;
+
+const isCounted = (role: string): role is Counted => (COUNTED as readonly string[]).includes(role);
 
 /** The only way the state moves: one change, in line time. */
 export function step(stepping: Stepping, change: Change): void {
@@ -206,7 +209,17 @@ function standsWithoutCycles(stepping: Stepping, at: Instant): void {
   leaveProduction(stepping, state.lastCycle, 'cycles');
 }
 
-/** False: the server is not heard. True: it is, or still is. `whole`: it is again, and nothing was missed. */
+/** [CO1] What its counters show from here on has nothing to do with what they showed before. */
+function forgetCounters({ state, index }: Stepping, server: string): void {
+  for (const signal of index.line.signals) {
+    if (signal.server === server && isCounted(signal.role)) state.values[signal.index] = null;
+  }
+}
+
+/**
+ * False: the server is not heard. True: it is, or still is. `whole`: it is again, and nothing was missed. `anew`: it is,
+ * and from here on another machine's values come, as at the end of a history that was brought in.
+ */
 function linkChange(stepping: Stepping, signal: Signal, change: Change): void {
   const { state, index } = stepping;
   const up = change.value !== false;
@@ -214,6 +227,7 @@ function linkChange(stepping: Stepping, signal: Signal, change: Change): void {
   state.values[signal.index] = change.value;
   state.known[signal.index] = 1;
   state.ats[signal.index] = change.at;
+  if (change.value === 'anew') forgetCounters(stepping, signal.server);
   if (up) state.leads[signal.server] = millis((change.at - change.received) as Span);
   if (!index.neededServers.has(signal.server)) return;
   if (!up) return beginGap(stepping, change.at, linkMissing(signal.server));

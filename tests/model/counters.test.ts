@@ -3,7 +3,7 @@ import { counterStep } from '../../model/counters/counters.ts';
 import { LineFold } from '../../model/fold/fold.ts';
 import { epochMs, seconds } from '../../model/units/units.ts';
 import { viewOf } from '../../model/view/lineView.ts';
-import { at, changes, foldOf, running, smallLine } from './smallLine.ts';
+import { at, changes, foldOf, goods, running, smallLine } from './smallLine.ts';
 
 const U16 = 65_536;
 const U32 = 4_294_967_296;
@@ -33,6 +33,23 @@ describe('counters', () => {
     });
   });
 
+  it('[CO1] where a link says that what follows is another machine’s, counters begin anew from their first value', () => {
+    const fold = foldOf([
+      ...running(),
+      ...goods(1, 10, 1),
+      [11, 'rejectOpen', 3],
+      [20, 'link', 'anew'],
+      [21, 'good', 500],
+      [21, 'rejectOpen', 40_000],
+      [22, 'good', 501],
+      [23, 'rejectOpen', 40_001],
+    ]);
+    expect(fold.state.shift.account.good).toBe(11);
+    expect(fold.state.shift.rejects).toBe(4);
+    expect(fold.state.counterMarks).toEqual([]);
+    expect(fold.state.gap).toBeNull();
+  });
+
   it('[CO3] a fall that no rate could have made is a reset, and the new value is what was counted', () => {
     expect(counterStep(40_000, 0, U16, seconds(10), 60)).toEqual({ gained: 0, mark: 'reset' });
     expect(counterStep(40_000, 7, U16, seconds(10), 60)).toEqual({ gained: 7, mark: 'reset' });
@@ -41,6 +58,23 @@ describe('counters', () => {
   it('[CO3] a jump up that no rate could have made is taken, and marked', () => {
     expect(counterStep(100, 160, U16, seconds(1), 60)).toEqual({ gained: 60, mark: 'implausible' });
     expect(counterStep(100, 160, U16, seconds(60), 60)).toEqual({ gained: 60, mark: 'plain' });
+  });
+
+  it('[CO3] a jump up that not even a day could have made is a counter set to another number: nothing was counted', () => {
+    // 24 h x 60 a minute x 1.5
+    expect(counterStep(100, 100 + 129_600, U32, seconds(1), 60)).toEqual({
+      gained: 129_600,
+      mark: 'implausible',
+    });
+    expect(counterStep(100, 101 + 129_600, U32, seconds(1), 60)).toEqual({ gained: 0, mark: 'reset' });
+    const fold = foldOf([
+      ...running(),
+      ...goods(1, 10, 1),
+      [11, 'good', 4_294_960_000],
+      [12, 'good', 4_294_960_001],
+    ]);
+    expect(fold.state.shift.account.good).toBe(11);
+    expect(fold.state.counterMarks.map(({ mark }) => mark)).toEqual(['reset']);
   });
 
   it('[CO3] [CO4] what a counter did that counters do not is told among the notices of its shift, once for each kind', () => {
