@@ -7,6 +7,8 @@ import './look/marks.css';
 import './look/wall.css';
 import './look/desk.css';
 import './look/phone.css';
+import './look/past.css';
+import './look/stops.css';
 import './look/panel.css';
 import { linkTo } from './store/link.ts';
 import { createStore } from './store/store.ts';

@@ -3,6 +3,7 @@ import { Symbols } from '../marks/symbols.tsx';
 import { useHeld } from '../store/use.tsx';
 import { Desk } from '../desk/desk.tsx';
 import { Panel } from '../panel/panel.tsx';
+import { Past } from '../past/past.tsx';
 import { Phone } from '../phone/phone.tsx';
 import { Wall } from '../wall/wall.tsx';
 import { type Route, routeOf } from './route.ts';
@@ -22,6 +23,7 @@ export function App({ route }: { readonly route: Route }) {
 function Screen({ route }: { readonly route: Route }) {
   useTitle();
   if (route.kind === 'panel') return <Panel position={route.position} />;
+  if (route.kind === 'past') return <Past screen={route.screen} of={route.of} />;
   switch (route.layout) {
     case 'wall':
       return (

@@ -3,7 +3,12 @@ import type { Author } from '../../model/entries/entries.ts';
 /** Which screen an address means. The layout of the Line screen follows the width unless the address says wall. */
 export type Route =
   | { readonly kind: 'line'; readonly layout: 'wall' | 'desk' | 'phone' }
-  | { readonly kind: 'panel'; readonly position: string };
+  | { readonly kind: 'panel'; readonly position: string }
+  | { readonly kind: 'past'; readonly screen: PastScreen; readonly of?: string };
+
+/** The screens that look back, by their addresses. */
+export const PAST_SCREENS = ['stations', 'stops', 'safety-stops', 'changeovers', 'signals'] as const;
+export type PastScreen = (typeof PAST_SCREENS)[number];
 
 export type Theme = 'light' | 'dark';
 
@@ -14,6 +19,10 @@ export const DESK_FROM = 1200;
 export function routeOf(path: string, width: number): Route {
   const panel = /^\/panel\/([^/]+)\/?$/.exec(path);
   if (panel?.[1] !== undefined) return { kind: 'panel', position: decodeURIComponent(panel[1]) };
+  const past = /^\/([a-z-]+)(?:\/([^/]+))?\/?$/.exec(path);
+  const screen = PAST_SCREENS.find((one) => one === past?.[1]);
+  if (screen !== undefined)
+    return { kind: 'past', screen, ...(past?.[2] === undefined ? {} : { of: decodeURIComponent(past[2]) }) };
   if (path.startsWith('/wall')) return { kind: 'line', layout: 'wall' };
   return { kind: 'line', layout: width >= WALL_FROM ? 'wall' : width >= DESK_FROM ? 'desk' : 'phone' };
 }
@@ -22,7 +31,7 @@ export function routeOf(path: string, width: number): Route {
 export function authorOf(route: Route): Author {
   return route.kind === 'panel'
     ? { kind: 'position', position: route.position }
-    : { kind: 'screen', screen: route.layout };
+    : { kind: 'screen', screen: route.kind === 'line' ? route.layout : 'desk' };
 }
 
 /** The address, then what was chosen here before, then the system. */

@@ -1,22 +1,28 @@
 import { useState } from 'react';
 import { usePart } from '../store/use.tsx';
-import type { Theme } from './route.ts';
+import { PAST_SCREENS, type PastScreen, type Theme } from './route.ts';
 import { words } from './words.ts';
 
 /** The screens there are, as panels joined by scores; the current one is folded up into a flap. */
-export function Screens() {
+export function Screens({ current = 'line' }: { readonly current?: 'line' | PastScreen }) {
   const loading = usePart('loading');
   const { page } = words.screen;
   return (
     <nav className="screens noprint" aria-label={page.screens}>
-      <a href="/" aria-current="page">
+      <a href="/" {...(current === 'line' ? { 'aria-current': 'page' } : {})}>
         {page.line}
       </a>
-      {loading.map(({ id, name }) => (
-        <a key={id} href={`/panel/${encodeURIComponent(id)}`}>
-          {page.panel(name)}
+      {PAST_SCREENS.map((screen) => (
+        <a key={screen} href={`/${screen}`} {...(current === screen ? { 'aria-current': 'page' } : {})}>
+          {words.screen.past.screens[screen]}
         </a>
       ))}
+      {current === 'line' &&
+        loading.map(({ id, name }) => (
+          <a key={id} className="panels" href={`/panel/${encodeURIComponent(id)}`}>
+            {page.panel(name)}
+          </a>
+        ))}
     </nav>
   );
 }

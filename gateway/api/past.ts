@@ -1,10 +1,10 @@
 import express, { type Request } from 'express';
 import { z } from 'zod';
-import type { PastAsked } from '../../model/past/past.ts';
+import type { PastOverview, PastStatus } from '../../model/past/overview.ts';
+import { type PastAsked, stationRef } from '../../model/past/past.ts';
 import { type StopsPast, stopsPast } from '../../model/past/stopsPast.ts';
 import type { RecordKind } from '../../model/records/records.ts';
 import { epochMs, HOUR, type Instant, instantFromMs, type Span } from '../../model/units/units.ts';
-import type { PastStatus } from '../commands/past.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 
@@ -46,21 +46,7 @@ export function pastRoutes({ records, status, cancel }: PastParts, { lineOf, rea
   const router = express.Router({ mergeParams: true });
   router.get('/', (request, response) => {
     const live = lineOf(request);
-    const { shift } = live.fold().state.shift;
-    const ended = records
-      .newest(live.line.id, 'shift', SHIFTS_LISTED)
-      .flatMap((record) => (record.shift ? [record.shift] : []));
-    response.json({
-      past: status(live.line.id),
-      begun: msOrNull(records.first(live.line.id)),
-      now: epochMs(live.now()),
-      shifts: [...ended, ...(shift ? [shift] : [])].map(({ rule, name, from, to }) => ({
-        rule,
-        name,
-        from: epochMs(from),
-        to: epochMs(to),
-      })),
-    });
+    response.json(overviewOf(records, live, status(live.line.id)));
   });
   router.post('/cancel', (request, response) => {
     cancel(lineOf(request).line.id);
@@ -72,6 +58,30 @@ export function pastRoutes({ records, status, cancel }: PastParts, { lineOf, rea
     response.json(stopsOf(records, live, query));
   });
   return router;
+}
+
+function overviewOf(records: Records, live: LiveLine, past: PastStatus): PastOverview {
+  const { index, state } = live.fold();
+  const { line } = live;
+  const ended = records
+    .newest(line.id, 'shift', SHIFTS_LISTED)
+    .flatMap((record) => (record.shift ? [record.shift] : []));
+  const { shift } = state.shift;
+  const begun = records.first(line.id);
+  return {
+    past,
+    begun: begun === undefined ? null : epochMs(begun),
+    now: epochMs(live.now()),
+    zone: line.zone,
+    shifts: [...ended, ...(shift ? [shift] : [])].map(({ rule, name, from, to }) => ({
+      rule,
+      name,
+      from: epochMs(from),
+      to: epochMs(to),
+    })),
+    sizes: line.sizes.map(({ id, name }) => ({ id, name })),
+    stations: line.stations.map(({ id }) => stationRef(index, id)!),
+  };
 }
 
 function stopsOf(records: Records, live: LiveLine, query: z.infer<typeof stopsQuery>): StopsPast {
@@ -110,8 +120,4 @@ function askedOf(live: LiveLine, query: z.infer<typeof periodQuery>): PastAsked 
   const to = query.to === undefined ? now : (Math.min(now, instantFromMs(query.to)) as Instant);
   const from = query.from === undefined ? ((to - USUAL) as Instant) : instantFromMs(query.from);
   return { index: live.fold().index, from: Math.min(from, to) as Instant, to };
-}
-
-function msOrNull(at: Instant | undefined): number | null {
-  return at === undefined ? null : epochMs(at);
 }

@@ -1,6 +1,7 @@
 import type { Logger } from 'pino';
 import type { Change } from '../../model/signals/signals.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
+import type { PastStatus } from '../../model/past/overview.ts';
 import { epochMs, type Instant } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { LiveLine } from '../live/liveLine.ts';
@@ -21,11 +22,6 @@ export interface PastParts {
   readonly log: Logger;
   readonly say: (text: string) => void;
 }
-
-/** `until`: up to this moment the records are made, milliseconds since 1970; `done`: changes worked off. */
-export type PastStatus =
-  | { readonly kind: 'history' | 'records'; readonly done: number; readonly until: number }
-  | { readonly kind: 'whole' | 'stopped' | 'failed' };
 
 /** What goes on in the background so that there is a past to look at. */
 export interface Past {

@@ -102,12 +102,12 @@ export class LineFold {
     const base = from ?? this.copies[0]!;
     this.copies.length = this.copies.indexOf(base) + 1;
     this.stepping.state = JSON.parse(base.state) as FoldState;
-    const usable = from ? rest : rest.filter((change) => !isLate(this.stepping.state, change));
+    const usable = from ? rest : this.withinReach(rest, base);
     const again = [...this.log.slice(base.log), ...usable].sort(byLineTime);
     this.log.length = base.log;
     let before: number | undefined;
     for (const change of again) {
-      if (byLineTime(change, first) >= 0) before ??= this.events.length;
+      if (!from || byLineTime(change, first) >= 0) before ??= this.events.length;
       this.log.push(change);
       step(this.stepping, change);
       this.keepCopies();
@@ -118,8 +118,18 @@ export class LineFold {
     this.events.push({
       kind: 'Amended',
       at: this.stepping.state.at,
-      from: first.at,
+      from: from ? first.at : base.at,
       again: seen.slice(before),
+    });
+  }
+
+  /** What is too old is left out; but what a person entered is never lost: it counts from as far back as there is. */
+  private withinReach(rest: readonly Change[], { at, signal }: { at: Instant; signal: number }): Change[] {
+    const { signals } = this.index.line;
+    return rest.flatMap((change) => {
+      if (!isLate(this.stepping.state, change)) return [change];
+      if (signals[change.signal]!.role !== 'entry') return [];
+      return [{ ...change, at: signal > change.signal ? ((at + 1) as Instant) : at }];
     });
   }
 

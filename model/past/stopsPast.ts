@@ -31,6 +31,8 @@ export interface StopsPast {
   readonly seen: SeenTime;
   readonly stops: number;
   readonly stood: Millis;
+  /** Below so many minutes a stop is a minor one. */
+  readonly minorMinutes: number;
   readonly own: StopGroup;
   readonly outside: StopGroup;
   readonly unknown: StopGroup;
@@ -125,6 +127,7 @@ export function stopsPast(asked: StopsAsked): StopsPast {
     seen: seenTime(asked, asked.gaps, asked.begun),
     stops: stops.length,
     stood: stoodIn(asked, stops),
+    minorMinutes: asked.index.line.settings.minorStopMinutes,
     own: group('own'),
     outside: group('outside'),
     unknown: group('unknown'),

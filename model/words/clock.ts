@@ -32,3 +32,9 @@ export function weekdayClock(at: number, zone: string, locale: string): string {
 export function hour(at: number, zone: string, locale: string): string {
   return clock(at, zone, locale).slice(0, 2);
 }
+
+/** `Tue 17 Mar` */
+export function day(at: number, zone: string, locale: string): string {
+  const options = { weekday: 'short', day: 'numeric', month: 'short' } as const;
+  return formatter(locale, zone, options).format(at).replaceAll(',', '');
+}

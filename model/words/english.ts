@@ -5,6 +5,7 @@ import { gatewayWords } from './english-gateway.ts';
 import { intakeWords } from './english-intake.ts';
 import { commandLineWords, optionWords } from './english-options.ts';
 import { cautionWords, entryWords, pageWords, panelWords, pressedWords } from './english-panel.ts';
+import { pastWords } from './english-past.ts';
 import { pathWords } from './english-path.ts';
 import { lineWords } from './english-screen.ts';
 import { simulatorWords } from './english-simulator.ts';
@@ -28,6 +29,7 @@ export const english = {
     caution: cautionWords,
     entry: entryWords,
     page: pageWords,
+    past: pastWords,
   },
 
   /** What does not fit in the command line of any of our programs. */

@@ -101,4 +101,26 @@ describe('what tables are made of', () => {
       'SizeBegan',
     ]);
   });
+
+  it('[TI2] an entry older than the fold reaches back is not lost, and what is told again begins where it reaches', () => {
+    const fold = new LineFold(line);
+    fold.take(changes(line, [...running(), ...goods(1, 3 * 3600, 1)]));
+    const listed = JSON.stringify({
+      id: 'e-1',
+      at: 0,
+      author: { kind: 'file', file: 'orders.csv' },
+      kind: 'orderListed',
+      number: 'A-1',
+      size: 'sachet-20',
+      blend: 'mint',
+      quantity: 100,
+    });
+    const events = fold.take(changes(line, [[-3600, 'entry', listed]]));
+    expect(fold.state.orders.map(({ number }) => number)).toEqual(['A-1']);
+    expect(fold.state.shift.account.good).toBe(3 * 3600);
+    const amended = events.find((event) => event.kind === 'Amended')!;
+    expect(amended.from).toBeGreaterThan(at(3600));
+    expect(minutesIn(amended.again)[0]![0]).toBeGreaterThan(amended.from);
+    expect(events.some(({ kind }) => kind === 'BeyondReach')).toBe(true);
+  });
 });

@@ -1,0 +1,89 @@
+import type { ReactNode } from 'react';
+import type { PastOverview } from '../../model/past/overview.ts';
+import type { PastScreen } from '../app/route.ts';
+import { Screens, ThemeSwitch } from '../app/screens.tsx';
+import { words } from '../app/words.ts';
+import { Entries } from '../matters/entries.tsx';
+import { useMoment, usePart } from '../store/use.tsx';
+import type { Asked } from './asked.ts';
+
+const { past } = words.screen;
+
+/** What every screen that looks back has: the way to the others, its answer as a heading, and how far it can be trusted. */
+export function Frame({
+  screen,
+  title,
+  lead,
+  actions,
+  overview,
+  asked,
+  children,
+}: {
+  readonly screen: PastScreen;
+  readonly title: string;
+  /** The answer in bold, and the rest. */
+  readonly lead: readonly [string, string];
+  readonly actions?: ReactNode;
+  readonly overview: PastOverview | undefined;
+  readonly asked: Pick<Asked<unknown>, 'state' | 'trouble'>;
+  readonly children: ReactNode;
+}) {
+  return (
+    <div className="desk past">
+      <header className="deskbar">
+        <Screens current={screen} />
+        <ThemeSwitch />
+      </header>
+      <main>
+        <div className="pasthead">
+          <div>
+            <h1>{title}</h1>
+            <p className="lead">
+              <b>{lead[0]}</b> {lead[1]}
+            </p>
+          </div>
+          <div className="actions noprint">{actions}</div>
+          <Line />
+        </div>
+        {overview && <Making overview={overview} />}
+        {asked.state === 'noAnswer' && <p className="saying">{past.noAnswer}</p>}
+        {asked.state === 'refused' && <p className="saying">{past.refused(asked.trouble ?? '')}</p>}
+        <Entries />
+        {children}
+      </main>
+    </div>
+  );
+}
+
+function Line() {
+  const { name, product, zone } = usePart('line');
+  const { clock } = useMoment();
+  return (
+    <p className="ofline">
+      <b>{name}</b>, {product}
+      <br />
+      {past.exactly(clock, zone)}
+    </p>
+  );
+}
+
+/** While the past is being made, up to where it is; a person may leave it at that. */
+function Making({ overview }: { readonly overview: PastOverview }) {
+  const { id } = usePart('line');
+  const said = past.making(overview.past, overview.zone);
+  if (said === undefined) return null;
+  return (
+    <p className="saying" role="status">
+      {said}
+      {overview.past.kind === 'history' && (
+        <button
+          type="button"
+          className="btn plain noprint"
+          onClick={() => void fetch(`/api/lines/${encodeURIComponent(id)}/past/cancel`, { method: 'POST' })}
+        >
+          {past.stopMaking}
+        </button>
+      )}
+    </p>
+  );
+}

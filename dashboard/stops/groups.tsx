@@ -1,0 +1,135 @@
+import type { StopGroup, StopRow, StopsPast } from '../../model/past/stopsPast.ts';
+import { words } from '../app/words.ts';
+import { Carton, Mark } from '../marks/symbols.tsx';
+import { useChosen } from '../past/chosen.ts';
+import { Choice } from '../past/choose.tsx';
+
+const { past } = words.screen;
+const said = past.stops;
+
+/** Marks drawn of one row; of more, how many more there are. */
+const MARKS_MOST = 60;
+
+/** What stopped the line: three lists that are never added into one bar. */
+export function Groups({ stops, zone }: { readonly stops: StopsPast; readonly zone: string }) {
+  const [chosen, choose] = useChosen();
+  const byCount = chosen.by === 'count';
+  const groups = (['own', 'outside', 'unknown'] as const).filter((name) => stops[name].stops > 0);
+  const most = Math.max(1, ...groups.flatMap((name) => stops[name].rows.map(stoodOf)));
+  return (
+    <section className="sheet stopgroups">
+      <div className="key">
+        <ul>
+          <li>
+            <i className="mark1" /> {said.key.minor(stops.minorMinutes)}
+          </li>
+          <li>
+            <i className="mark1 long" /> {said.key.long}
+          </li>
+          <li>{said.key.one}</li>
+          {groups.some((name) => stops[name].rows.some(({ ordinary }) => ordinary !== undefined)) && (
+            <li>
+              <i className="ordinary1" /> {said.key.ordinary}
+            </li>
+          )}
+        </ul>
+        <Choice
+          label={said.order}
+          options={[
+            { id: undefined, said: said.byMinutes },
+            { id: 'count', said: said.byCount },
+          ]}
+          chosen={chosen.by}
+          choose={(by) => choose({ by })}
+        />
+      </div>
+      {groups.map((name) => (
+        <Group key={name} name={said.groups[name]} group={stops[name]} most={most} byCount={byCount} />
+      ))}
+      <p className="foot">
+        {past.seen(stops.seen, zone)} {said.foot}
+      </p>
+    </section>
+  );
+}
+
+function Group({
+  name,
+  group,
+  most,
+  byCount,
+}: {
+  readonly name: string;
+  readonly group: StopGroup;
+  readonly most: number;
+  readonly byCount: boolean;
+}) {
+  const rows = byCount ? [...group.rows].sort((a, b) => countOf(b) - countOf(a)) : group.rows;
+  return (
+    <>
+      <h2>
+        {name}{' '}
+        <span>
+          <b>{said.group(group)}</b>
+          {said.groupLong(group)}
+        </span>
+      </h2>
+      <ul className="stoprows">
+        {rows.map((row) => (
+          <Row key={row.id} row={row} most={most} />
+        ))}
+      </ul>
+    </>
+  );
+}
+
+function Row({ row, most }: { readonly row: StopRow; readonly most: number }) {
+  const { station, minor, long, ordinary } = row;
+  const share = (ms: number) => `${(100 * Math.max(0, ms)) / most}%`;
+  const unknown = row.kind === 'unknown' || said.name(row) === said.noReason;
+  return (
+    <li aria-label={said.rowSaid(row)}>
+      {unknown ? (
+        <Mark id="n-want" size={26} />
+      ) : (
+        <Carton drawing={station?.drawing ?? 'discharge'} width={30} className="small" />
+      )}
+      <div className="what">
+        <b>{station ? past.station(station.number, station.name) : past.noStation}</b>
+        <span>{said.name(row)}</span>
+      </div>
+      <div className="marks1" aria-hidden="true">
+        <Tally long={long.stops} minor={minor.stops} />
+        <b>{past.count(countOf(row))}</b>
+      </div>
+      <div className="bar1" aria-hidden="true">
+        <i className="long" style={{ width: share(long.stood) }} />
+        <i style={{ width: share(minor.stood) }} />
+        {ordinary !== undefined && <u style={{ left: share(Math.min(most, ordinary)) }} />}
+        <b>{said.minutes(stoodOf(row))}</b>
+      </div>
+    </li>
+  );
+}
+
+/** One mark is one stop: solid is long, open is minor. */
+function Tally({ long, minor }: { readonly long: number; readonly minor: number }) {
+  const solid = Math.min(long, MARKS_MOST);
+  const open = Math.min(minor, MARKS_MOST - solid);
+  const marks = (from: number, to: number) =>
+    Array.from({ length: to - from }, (_, n) => `M${(from + n) * 8 + 1} 1h5v16h-5z`).join('');
+  return (
+    <svg className="tally" width={(solid + open) * 8} height={18} aria-hidden="true">
+      <path className="long" d={marks(0, solid)} />
+      <path d={marks(solid, solid + open)} />
+    </svg>
+  );
+}
+
+function countOf({ minor, long }: StopRow): number {
+  return minor.stops + long.stops;
+}
+
+function stoodOf({ minor, long }: StopRow): number {
+  return minor.stood + long.stood;
+}

@@ -1,0 +1,68 @@
+import type { PastOverview } from '../../model/past/overview.ts';
+import type { StopsPast } from '../../model/past/stopsPast.ts';
+import { words } from '../app/words.ts';
+import { useAsked } from '../past/asked.ts';
+import { type Chosen, periodOf, queryOf, useChosen } from '../past/chosen.ts';
+import { PeriodChoice, ShiftChoice, SizeChoice, StationChoice } from '../past/choose.tsx';
+import { Frame } from '../past/frame.tsx';
+import { usePart } from '../store/use.tsx';
+import { Groups } from './groups.tsx';
+import { StopList } from './list.tsx';
+import { Wanted } from './wanted.tsx';
+
+const { past } = words.screen;
+const said = past.stops;
+
+/** How often a stretch that goes on until now is asked for again. */
+const AGAIN_MS = 10_000;
+/** Stops that the list has at most. */
+const MOST = 200;
+
+/** Stops of any stretch of time: what took most, what nobody explained, and each of them with what it set off. */
+export function Stops({ overview }: { readonly overview: PastOverview | undefined }) {
+  const [chosen, choose] = useChosen();
+  const period = chosen.period ?? 'shift';
+  const asked = useAsked<StopsPast>(usePath(overview, chosen), AGAIN_MS);
+  const stops = asked.data;
+  const span =
+    stops && overview ? past.period.span(stops.seen.from, stops.seen.to, overview.now, overview.zone) : '…';
+  return (
+    <Frame
+      screen="stops"
+      title={said.title(span)}
+      lead={stops ? said.lead(stops) : [past.asking, '']}
+      overview={overview}
+      asked={asked}
+    >
+      {overview && (
+        <div className="choices">
+          <PeriodChoice overview={overview} chosen={period} choose={(name) => choose({ period: name })} />
+          <SizeChoice overview={overview} chosen={chosen.size} choose={(size) => choose({ size })} />
+          <ShiftChoice overview={overview} chosen={chosen.shift} choose={(shift) => choose({ shift })} />
+          <StationChoice
+            overview={overview}
+            chosen={chosen.station}
+            choose={(station) => choose({ station })}
+          />
+        </div>
+      )}
+      {stops && overview && (
+        <>
+          <div className="stopsheets">
+            <Groups stops={stops} zone={overview.zone} />
+            <Wanted stops={stops} zone={overview.zone} again={asked.again} />
+          </div>
+          <StopList stops={stops} zone={overview.zone} again={asked.again} />
+        </>
+      )}
+    </Frame>
+  );
+}
+
+function usePath(overview: PastOverview | undefined, chosen: Chosen): string | undefined {
+  const { id } = usePart('line');
+  if (!overview) return undefined;
+  const { from, to } = periodOf(chosen.period ?? 'shift', overview);
+  const { station, size, shift, order } = chosen;
+  return `/api/lines/${encodeURIComponent(id)}/past/stops${queryOf({ from, to, station, size, shift, order, most: MOST })}`;
+}

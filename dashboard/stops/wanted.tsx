@@ -1,0 +1,63 @@
+import type { PastStop, StopsPast } from '../../model/past/stopsPast.ts';
+import { words } from '../app/words.ts';
+import { Mark } from '../marks/symbols.tsx';
+import { WhyKeys } from './why.tsx';
+
+const { past } = words.screen;
+const said = past.stops;
+
+/** Stops asked about at once; the list has all of them. */
+const ASKED_MOST = 3;
+
+/** What wants one tap, and where the reasons of the others come from. */
+export function Wanted({
+  stops,
+  zone,
+  again,
+}: {
+  readonly stops: StopsPast;
+  readonly zone: string;
+  readonly again: () => void;
+}) {
+  const wanted = stops.list.filter(({ answers }) => answers.length > 0);
+  const { plc, people, nobody } = stops.saidBy;
+  return (
+    <section className="sheet wanted">
+      <h2>
+        {wanted.length > 0 && <Mark id="n-want" size={26} />} {said.wanted(wanted.length)}
+      </h2>
+      {wanted.length > 0 && <p className="second">{said.wantedWhy}</p>}
+      <ul>
+        {wanted.slice(0, ASKED_MOST).map((stop) => (
+          <li key={stop.id}>
+            <b>{titleOf(stop)}</b>
+            <span>{past.when(stop.at, zone)}</span>
+            <WhyKeys stop={stop} again={again} />
+          </li>
+        ))}
+      </ul>
+      {wanted.length > ASKED_MOST && <p className="second">{said.more(wanted.length - ASKED_MOST)}</p>}
+      {stops.stops > 0 && (
+        <>
+          <h2>{said.saidBy}</h2>
+          <p className="second">{said.saidByOf(stops.stops)}</p>
+          <div className="saidby" aria-hidden="true">
+            <i className="plc" style={{ flexGrow: plc }} />
+            <i style={{ flexGrow: people }} />
+            <i className="nobody" style={{ flexGrow: nobody }} />
+          </div>
+          <p className="saidbywords">
+            <span>{said.byPlc(plc)}</span>
+            <span>
+              {said.byPeople(people)}, {said.byNobody(nobody)}
+            </span>
+          </p>
+        </>
+      )}
+    </section>
+  );
+}
+
+function titleOf({ station, lasted }: PastStop): string {
+  return `${station ? past.station(station.number, station.name) : past.noStation}, ${past.lasted(lasted)}`;
+}

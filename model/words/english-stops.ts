@@ -1,0 +1,114 @@
+import type { ChainLink, PastStop, StopGroup, StopRow, StopsPast } from '../past/stopsPast.ts';
+import { capital, count, lasted, many, past } from './english-say.ts';
+
+const stops = (n: number) => `${count(n)} ${many(n, 'stop', 'stops')}`;
+const plus = (ms: number) =>
+  ms < 60_000 ? `+${(Math.max(0, ms) / 1000).toFixed(ms < 9950 ? 1 : 0)} s` : `+${lasted(ms)}`;
+
+const outside: Readonly<Record<string, string>> = { starved: 'starved', blocked: 'blocked' };
+
+/** What kind of thing a row of stops without a name of its own is. */
+function nameOf({ name, kind }: Pick<StopRow | PastStop, 'name' | 'kind'>): string {
+  if (kind === 'unknown' || (kind === 'operator' && name === undefined)) return 'no reason';
+  return name ?? outside[kind] ?? 'no reason';
+}
+
+/** Sentences of the Stops screen. */
+export const stopsWords = {
+  title: (span: string) => `Stops, ${span}`,
+  /** The answer first, in bold; then what it is made of. */
+  lead: ({ stops: n, stood, own, outside: from, unknown }: StopsPast): readonly [string, string] => {
+    if (n === 0) return ['No stop.', ''];
+    const most = own.rows[0];
+    const parts = [
+      own.stops > 0 ? `The machine’s own took ${past(own.stood)}` : undefined,
+      from.stops > 0 ? `starved and blocked took ${past(from.stood)}` : undefined,
+    ].filter((part) => part !== undefined);
+    const ordinary = most?.ordinary === undefined ? '' : `, ${ordinaryOf(most)}`;
+    return [
+      `${stops(n)} took ${past(stood)}.`,
+      [
+        parts.length > 0 ? `${capital(parts.join(', '))}.` : '',
+        most
+          ? `${capital(nameOf(most))}${most.station ? ` at ${most.station.name}` : ''} took most, ${past(most.minor.stood + most.long.stood)}${ordinary}.`
+          : '',
+        unknown.stops > 0
+          ? `${stops(unknown.stops)} ${many(unknown.stops, 'has', 'have')} no reason yet.`
+          : '',
+      ]
+        .filter((part) => part !== '')
+        .join(' '),
+    ];
+  },
+  key: {
+    minor: (minutes: number) => `minor, under ${count(minutes)} min`,
+    long: 'long',
+    one: 'one mark is one stop',
+    ordinary: 'what it took in the middle one of the stretches before',
+  },
+  groups: {
+    own: 'The machine’s own, by first fault',
+    outside: 'From outside: starved and blocked',
+    unknown: 'Nobody knows yet',
+  },
+  group: ({ stops: n, stood }: StopGroup) => `${stops(n)}, ${past(stood)}`,
+  groupLong: ({ long }: StopGroup) =>
+    long.stops === 0
+      ? ''
+      : `; ${count(long.stops)} long ${many(long.stops, 'one', 'ones')} took ${past(long.stood)} of it`,
+  order: 'Sorted',
+  byMinutes: 'by minutes',
+  byCount: 'by count',
+  name: nameOf,
+  more: (n: number) => `and ${count(n)} more`,
+  minutes: (ms: number) => past(ms),
+  rowSaid: (row: StopRow) =>
+    `${row.station ? `${row.station.number} ${row.station.name}, ` : ''}${nameOf(row)}: ${stops(row.minor.stops + row.long.stops)}, ${past(row.minor.stood + row.long.stood)}${row.ordinary === undefined ? '' : `, ${ordinaryOf(row)}`}`,
+  foot: 'What a first fault set off is counted with it, once. Planned pauses and changeovers are not stops.',
+
+  wanted: (n: number) =>
+    n === 0 ? 'Every stop has a reason' : `${stops(n)} ${many(n, 'wants', 'want')} one tap`,
+  wantedWhy: 'The PLC gives no reason. Whoever stood there can; it stays marked as said by a person.',
+  saidBy: 'Who says so',
+  saidByOf: (n: number) => `Where the reasons of these ${stops(n)} come from.`,
+  byPlc: (n: number) => `${count(n)} first ${many(n, 'fault', 'faults')} in the PLC`,
+  byPeople: (n: number) => `${count(n)} ${many(n, 'person', 'people')}`,
+  byNobody: (n: number) => `${count(n)} nobody`,
+
+  list: 'The newest first',
+  columns: {
+    began: 'began',
+    lasted: 'lasted',
+    station: 'station',
+    chain: 'first fault, and what came with it',
+    lost: 'lost',
+    said: 'what was said',
+    size: 'size, order',
+  },
+  marks: {
+    firstFault: 'first fault, by PLC time',
+    setOff: 'what it set off',
+    caused: 'a stop device that caused it',
+    during: 'a stop device used during it',
+    guardOpened: 'a guard opened',
+  },
+  lasted: ({ lasted: ms, until, endSeen }: PastStop) =>
+    `${endSeen ? '' : 'at least '}${lasted(ms)}${until === undefined ? ' so far' : ''}`,
+  link: ({ name, after, kind }: ChainLink, first: boolean) =>
+    `${kind === 'uncertain' ? `${name}, order not certain` : name}${first && after < 50 ? '' : `, ${plus(after)}`}`,
+  attempt: (n: number) => `try ${count(n)}`,
+  noReason: 'no reason',
+  lost: (n: number) => `${count(n)} ${many(n, 'carton', 'cartons')}`,
+  pending: 'not known yet',
+  somethingElse: 'something else',
+  shown: (shown: number, of: number) =>
+    shown < of ? `The newest ${count(shown)} of ${count(of)}.` : `All ${count(of)}.`,
+  export: 'Export these stops',
+} as const;
+
+/** How what a row took compares with as long stretches before. */
+function ordinaryOf({ minor, long, ordinary }: StopRow): string {
+  const more = minor.stood + long.stood - (ordinary ?? 0);
+  if (Math.abs(more) < 60_000) return 'as ordinary';
+  return more > 0 ? `${past(more)} more than ordinary` : `${past(-more)} less than ordinary`;
+}
