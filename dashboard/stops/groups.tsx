@@ -8,7 +8,7 @@ const { past } = words.screen;
 const said = past.stops;
 
 /** Marks drawn of one row; of more, how many more there are. */
-const MARKS_MOST = 60;
+const MARKS_MOST = 34;
 
 /** What stopped the line: three lists that are never added into one bar. */
 export function Groups({ stops, zone }: { readonly stops: StopsPast; readonly zone: string }) {
@@ -18,7 +18,7 @@ export function Groups({ stops, zone }: { readonly stops: StopsPast; readonly zo
   const most = Math.max(1, ...groups.flatMap((name) => stops[name].rows.map(stoodOf)));
   return (
     <section className="sheet stopgroups">
-      <div className="key">
+      <div className="pastkey">
         <ul>
           <li>
             <i className="mark1" /> {said.key.minor(stops.minorMinutes)}
@@ -103,8 +103,8 @@ function Row({ row, most }: { readonly row: StopRow; readonly most: number }) {
         <b>{past.count(countOf(row))}</b>
       </div>
       <div className="bar1" aria-hidden="true">
-        <i className="long" style={{ width: share(long.stood) }} />
-        <i style={{ width: share(minor.stood) }} />
+        {long.stood > 0 && <i className="long" style={{ width: share(long.stood) }} />}
+        {minor.stood > 0 && <i style={{ width: share(minor.stood) }} />}
         {ordinary !== undefined && <u style={{ left: share(Math.min(most, ordinary)) }} />}
         <b>{said.minutes(stoodOf(row))}</b>
       </div>

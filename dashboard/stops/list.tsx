@@ -20,17 +20,19 @@ export function StopList({
   stops,
   zone,
   again,
+  more,
 }: {
   readonly stops: StopsPast;
   readonly zone: string;
   readonly again: () => void;
+  readonly more: () => void;
 }) {
   const { columns, marks } = said;
   return (
     <section className="sheet stoplist">
       <h2>
         {said.list}
-        <ul className="key">
+        <ul className="pastkey">
           <li>
             <Mark id="m-first" size={18} /> {marks.firstFault}
           </li>
@@ -68,7 +70,14 @@ export function StopList({
           ))}
         </tbody>
       </table>
-      <p className="foot">{said.shown(stops.list.length, stops.stops)}</p>
+      <p className="foot">
+        {said.shown(stops.list.length, stops.stops)}
+        {stops.list.length < stops.stops && (
+          <button type="button" className="btn plain noprint" onClick={more}>
+            {said.showMore}
+          </button>
+        )}
+      </p>
     </section>
   );
 }
@@ -128,12 +137,21 @@ function Chain({ stop }: { readonly stop: PastStop }) {
       {known !== undefined && <b>{known} </b>}
       {stop.chain.map((link, place) => (
         <span key={`${link.kind} ${link.after} ${link.name}`}>
-          {place > 0 && <Mark id="m-set-off" size={16} />}
+          {place > 0 && <Arrow />}
           {MARK_OF[link.kind] !== undefined && <Mark id={MARK_OF[link.kind]!} size={18} />}
           {said.link(link, place === 0)}{' '}
         </span>
       ))}
       {stop.chain.length === 0 && known === undefined && named}
     </>
+  );
+}
+
+/** From what came first to what came with it. */
+function Arrow() {
+  return (
+    <svg className="mark arrow" width={26} height={14} viewBox="0 0 26 14" aria-hidden="true">
+      <path d="M2 7h18M15 2l6 5l-6 5" />
+    </svg>
   );
 }

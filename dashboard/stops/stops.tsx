@@ -15,8 +15,8 @@ const said = past.stops;
 
 /** How often a stretch that goes on until now is asked for again. */
 const AGAIN_MS = 10_000;
-/** Stops that the list has at most. */
-const MOST = 200;
+/** Stops that the list has at first, and so many more each time. */
+const SHOWN = 40;
 
 /** Stops of any stretch of time: what took most, what nobody explained, and each of them with what it set off. */
 export function Stops({ overview }: { readonly overview: PastOverview | undefined }) {
@@ -52,7 +52,12 @@ export function Stops({ overview }: { readonly overview: PastOverview | undefine
             <Groups stops={stops} zone={overview.zone} />
             <Wanted stops={stops} zone={overview.zone} again={asked.again} />
           </div>
-          <StopList stops={stops} zone={overview.zone} again={asked.again} />
+          <StopList
+            stops={stops}
+            zone={overview.zone}
+            again={asked.again}
+            more={() => choose({ most: String(Math.min(1000, stops.list.length + 2 * SHOWN)) })}
+          />
         </>
       )}
     </Frame>
@@ -64,5 +69,5 @@ function usePath(overview: PastOverview | undefined, chosen: Chosen): string | u
   if (!overview) return undefined;
   const { from, to } = periodOf(chosen.period ?? 'shift', overview);
   const { station, size, shift, order } = chosen;
-  return `/api/lines/${encodeURIComponent(id)}/past/stops${queryOf({ from, to, station, size, shift, order, most: MOST })}`;
+  return `/api/lines/${encodeURIComponent(id)}/past/stops${queryOf({ from, to, station, size, shift, order, most: Number(chosen.most ?? SHOWN) })}`;
 }

@@ -1,12 +1,11 @@
 import express, { type Request } from 'express';
-import { z } from 'zod';
+import type { z } from 'zod';
 import type { PastOverview, PastStatus } from '../../model/past/overview.ts';
-import { type PastAsked, stationRef } from '../../model/past/past.ts';
-import { type StopsPast, stopsPast } from '../../model/past/stopsPast.ts';
-import type { RecordKind } from '../../model/records/records.ts';
-import { epochMs, HOUR, type Instant, instantFromMs, type Span } from '../../model/units/units.ts';
+import { stationRef } from '../../model/past/past.ts';
+import { epochMs } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
+import { stopsOf, stopsQuery } from './pastStops.ts';
 
 export interface PastParts {
   readonly records: Records;
@@ -22,22 +21,6 @@ interface Doors {
   readonly read: <Shape>(schema: z.ZodType<Shape>, value: unknown) => Shape;
 }
 
-const moment = z.coerce.number().int();
-const text = z.string().max(100).optional();
-const periodQuery = z.object({ from: moment.optional(), to: moment.optional() });
-const stopsQuery = periodQuery.extend({
-  station: text,
-  size: text,
-  shift: text,
-  order: text,
-  most: z.coerce.number().int().min(0).max(1000).default(200),
-});
-
-/** Unless said, the last week is meant. */
-const USUAL = (7 * 24 * HOUR) as Span;
-/** As long stretches before that tell what is ordinary; of longer ones than a week there are too few. */
-const BEFORE = 8;
-const ORDINARY_MOST = (8 * 24 * HOUR) as Span;
 /** Shifts that can be chosen by name. */
 const SHIFTS_LISTED = 60;
 
@@ -53,9 +36,7 @@ export function pastRoutes({ records, status, cancel }: PastParts, { lineOf, rea
     response.status(202).json({ ok: true });
   });
   router.get('/stops', (request, response) => {
-    const live = lineOf(request);
-    const query = read(stopsQuery, request.query);
-    response.json(stopsOf(records, live, query));
+    response.json(stopsOf(records, lineOf(request), read(stopsQuery, request.query)));
   });
   return router;
 }
@@ -82,42 +63,4 @@ function overviewOf(records: Records, live: LiveLine, past: PastStatus): PastOve
     sizes: line.sizes.map(({ id, name }) => ({ id, name })),
     stations: line.stations.map(({ id }) => stationRef(index, id)!),
   };
-}
-
-function stopsOf(records: Records, live: LiveLine, query: z.infer<typeof stopsQuery>): StopsPast {
-  const asked = askedOf(live, query);
-  const { from, to } = asked;
-  const begun = records.first(live.line.id) ?? to;
-  const of = <Kind extends RecordKind>(kind: Kind, span: { from: Instant; to: Instant } = { from, to }) =>
-    records.ask({ line: live.line.id, kind, ...span });
-  const long = (to - from) as Span;
-  const before = Array.from({ length: long <= ORDINARY_MOST ? BEFORE : 0 }, (_, n) => ({
-    from: (from - (n + 1) * long) as Instant,
-    to: (from - n * long) as Instant,
-  })).filter((span) => span.from >= begun);
-  const { most, ...filter } = query;
-  const past = stopsPast({
-    ...asked,
-    stops: of('stop'),
-    presses: of('press'),
-    guards: of('guard'),
-    gaps: of('gap'),
-    begun,
-    filter,
-    before: before.map((span) => of('stop', span)),
-    most,
-  });
-  // what the line itself no longer remembers can be answered no more
-  const answerable = new Set(live.fold().state.stops.map(({ id }) => id));
-  return {
-    ...past,
-    list: past.list.map((stop) => (answerable.has(stop.id) ? stop : { ...stop, answers: [] })),
-  };
-}
-
-function askedOf(live: LiveLine, query: z.infer<typeof periodQuery>): PastAsked {
-  const now = live.now();
-  const to = query.to === undefined ? now : (Math.min(now, instantFromMs(query.to)) as Instant);
-  const from = query.from === undefined ? ((to - USUAL) as Instant) : instantFromMs(query.from);
-  return { index: live.fold().index, from: Math.min(from, to) as Instant, to };
 }

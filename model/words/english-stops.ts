@@ -103,6 +103,7 @@ export const stopsWords = {
   somethingElse: 'something else',
   shown: (shown: number, of: number) =>
     shown < of ? `The newest ${count(shown)} of ${count(of)}.` : `All ${count(of)}.`,
+  showMore: 'Show more',
   export: 'Export these stops',
 } as const;
 

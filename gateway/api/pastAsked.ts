@@ -1,0 +1,38 @@
+import { z } from 'zod';
+import type { PastAsked } from '../../model/past/past.ts';
+import type { RecordBodies, RecordKind } from '../../model/records/records.ts';
+import { HOUR, type Instant, instantFromMs, type Span } from '../../model/units/units.ts';
+import type { LiveLine } from '../live/liveLine.ts';
+import type { Records } from '../records/records.ts';
+
+/** A stretch of the past, in milliseconds since 1970: up to now, and the last week, unless it is said otherwise. */
+export const periodQuery = z.object({
+  from: z.coerce.number().int().optional(),
+  to: z.coerce.number().int().optional(),
+});
+/** A name in a question. */
+export const text = z.string().max(100).optional();
+
+const USUAL = (7 * 24 * HOUR) as Span;
+
+export function askedOf(live: LiveLine, query: z.infer<typeof periodQuery>): PastAsked {
+  const now = live.now();
+  const to = query.to === undefined ? now : (Math.min(now, instantFromMs(query.to)) as Instant);
+  const from = query.from === undefined ? ((to - USUAL) as Instant) : instantFromMs(query.from);
+  return { index: live.fold().index, from: Math.min(from, to) as Instant, to };
+}
+
+/** Records of one line that have a part in a stretch. */
+export function recordsIn(
+  records: Records,
+  line: string,
+  span: { readonly from: Instant; readonly to: Instant },
+) {
+  return <Kind extends RecordKind>(kind: Kind, of = span): RecordBodies[Kind][] =>
+    records.ask({ line, kind, from: of.from, to: of.to });
+}
+
+/** From when on there are records at all; the end of the stretch where there are none. */
+export function begunOf(records: Records, live: LiveLine, { to }: Pick<PastAsked, 'to'>): Instant {
+  return records.first(live.line.id) ?? to;
+}
