@@ -4,7 +4,14 @@ import { PAST_SCREENS, type PastScreen, type Theme } from './route.ts';
 import { words } from './words.ts';
 
 /** The screens there are, as panels joined by scores; the current one is folded up into a flap. */
-export function Screens({ current = 'line' }: { readonly current?: 'line' | PastScreen }) {
+export function Screens({
+  current = 'line',
+  panels = current === 'line',
+}: {
+  readonly current?: 'line' | PastScreen;
+  /** Whether the line-side panels are among them: what is entered there is by their position. */
+  readonly panels?: boolean;
+}) {
   const loading = usePart('loading');
   const { page } = words.screen;
   return (
@@ -17,7 +24,7 @@ export function Screens({ current = 'line' }: { readonly current?: 'line' | Past
           {words.screen.past.screens[screen]}
         </a>
       ))}
-      {current === 'line' &&
+      {panels &&
         loading.map(({ id, name }) => (
           <a key={id} className="panels" href={`/panel/${encodeURIComponent(id)}`}>
             {page.panel(name)}

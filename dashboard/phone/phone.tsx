@@ -1,4 +1,4 @@
-import { ThemeSwitch } from '../app/screens.tsx';
+import { Screens, ThemeSwitch } from '../app/screens.tsx';
 import { words } from '../app/words.ts';
 import { Matters } from '../matters/answers.tsx';
 import { Caution, useActsNear } from '../matters/caution.tsx';
@@ -61,6 +61,7 @@ export function Phone() {
           <OrderCrew />
         </div>
         <div className="inset themerow">
+          <Screens panels={false} />
           <ThemeSwitch />
         </div>
       </main>
