@@ -116,7 +116,7 @@ export class Records {
   ask<Kind extends RecordKind>({ line, kind, from, to }: RecordQuestion<Kind>): RecordBodies[Kind][] {
     return this.guarded(() => {
       const edition = this.serving.get(line);
-      if (!edition) return [];
+      if (!edition || to <= from) return [];
       const reaching = this.earlier
         .all(edition.number, kind, from, REACHING)
         .filter(({ until }) => until === null || until > from)

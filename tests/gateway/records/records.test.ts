@@ -53,6 +53,7 @@ describe('records of the past', () => {
     serving(records, [gap(30, 40), gap(0, 5), gap(10, 25), gap(50, 60)]);
     expect(asked(records, 20, 50)).toEqual([at(10), at(30)]);
     expect(asked(records, 25, 30)).toEqual([]);
+    expect(asked(records, 20, 20)).toEqual([]);
     expect(asked(records, 25, 31)).toEqual([at(30)]);
     expect(records.last('small', 'gap', at(30))).toMatchObject({ from: at(10) });
     expect(records.last('small', 'gap', at(0))).toBeUndefined();
