@@ -2,19 +2,16 @@ import { memo, useMemo } from 'react';
 import { Area, AreaChart, XAxis, YAxis } from 'recharts';
 import type { TrendView } from '../../model/view/trend.ts';
 import type { StripBox } from './scale.ts';
+import { useInTurn } from './turns.ts';
 
 /**
  * The shift as board: its height is the rate, its length is time; nothing is joined across what nobody saw. It is
  * drawn again only when a rate changed; what moves with the clock, and the stops, lie above it.
  */
-export const StripChart = memo(function StripChart({
-  buckets,
-  bucketMs,
-  from,
-  to,
-  maxRate,
-  box,
-}: Pick<TrendView, 'buckets' | 'bucketMs' | 'from' | 'to' | 'maxRate'> & { readonly box: StripBox }) {
+export const StripChart = memo(function StripChart(
+  newest: Pick<TrendView, 'buckets' | 'bucketMs' | 'from' | 'to' | 'maxRate'> & { readonly box: StripBox },
+) {
+  const { buckets, bucketMs, from, to, maxRate, box } = useInTurn(newest);
   const data = useMemo(
     () =>
       buckets.map(({ at, rate, uncertain }) => ({
