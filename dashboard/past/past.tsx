@@ -1,6 +1,10 @@
 import type { PastOverview } from '../../model/past/overview.ts';
 import type { PastScreen } from '../app/route.ts';
+import { Changeovers } from '../changeovers/changeovers.tsx';
+import { Signals } from '../signals/signals.tsx';
 import { usePart } from '../store/use.tsx';
+import { SafetyStops } from '../safety/safety.tsx';
+import { Stations } from '../stations/stations.tsx';
 import { Stops } from '../stops/stops.tsx';
 import { useAsked } from './asked.ts';
 
@@ -8,16 +12,19 @@ import { useAsked } from './asked.ts';
 const OVERVIEW_MS = 5_000;
 
 /** The screen of an address that looks back. */
-export function Past({ screen }: { readonly screen: PastScreen; readonly of: string | undefined }) {
+export function Past({ screen, of }: { readonly screen: PastScreen; readonly of: string | undefined }) {
   const { id } = usePart('line');
   const overview = useAsked<PastOverview>(`/api/lines/${encodeURIComponent(id)}/past`, OVERVIEW_MS);
   switch (screen) {
     case 'stops':
       return <Stops overview={overview.data} />;
-    case 'stations':
     case 'safety-stops':
+      return <SafetyStops overview={overview.data} />;
+    case 'stations':
+      return <Stations overview={overview.data} of={of} />;
     case 'changeovers':
+      return <Changeovers overview={overview.data} />;
     case 'signals':
-      return null;
+      return <Signals overview={overview.data} />;
   }
 }

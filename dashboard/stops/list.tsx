@@ -128,7 +128,7 @@ function Row({
   );
 }
 
-function Chain({ stop }: { readonly stop: PastStop }) {
+export function Chain({ stop }: { readonly stop: PastStop }) {
   const named = said.name(stop);
   const known = stop.said ?? (named === said.noReason && stop.answers.length > 0 ? named : undefined);
   return (

@@ -78,7 +78,10 @@ function routes({ lines, tape, now, signals, servers, past }: ApiParts): express
     '/lines/:line/servers',
     (request, response) => void response.json(servers(lineOf(lines, request).line.id)),
   );
-  router.use('/lines/:line/past', pastRoutes(past, { lineOf: (request) => lineOf(lines, request), read }));
+  router.use(
+    '/lines/:line/past',
+    pastRoutes(past, { lineOf: (request) => lineOf(lines, request), read, tape }),
+  );
   router.get('/lines/:line/changes', async (request, response) => {
     const { line } = lineOf(lines, request);
     const { from, to } = read(changesQuery, request.query);

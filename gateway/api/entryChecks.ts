@@ -40,6 +40,10 @@ function checkBody(entry: Entry, line: Line, state: Readonly<FoldState>): void {
       return checkButton(entry, line, state);
     case 'closed':
       return checkFinding(entry.finding, state);
+    case 'tested':
+      return [...line.devices, ...line.guards].some(({ id }) => id === entry.device)
+        ? undefined
+        : refuse(words.device(entry.device));
     case 'crew':
       return undefined;
   }

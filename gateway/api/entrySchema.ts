@@ -11,6 +11,13 @@ const said = z.string().trim().min(1).max(ENTRY_MOST.words);
 const cartons = z.number().int().min(0).max(ENTRY_MOST.cartons);
 const people = z.number().int().min(0).max(ENTRY_MOST.people);
 const orderNumber = z.string().trim().min(1).max(ENTRY_MOST.orderNumber);
+/** A number that stands for a person, and no name: it has a digit in it, and no spaces. */
+const person = z
+  .string()
+  .trim()
+  .min(1)
+  .max(ENTRY_MOST.person)
+  .regex(/^[\w./-]*\d[\w./-]*$/);
 /** Ids that the model makes, and names that the line's file gives: what there is none of is refused by the line. */
 const name = z.string().trim().min(1).max(200);
 
@@ -36,6 +43,12 @@ const body = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('note'), words: said, stop: id.optional() }),
   z.object({ kind: z.literal('device'), press: name, candidate: name }),
   z.object({ kind: z.literal('closed'), finding: name, words: said.optional() }),
+  z.object({
+    kind: z.literal('tested'),
+    device: name,
+    method: z.string().trim().min(1).max(ENTRY_MOST.method),
+    person,
+  }),
   z.object({ kind: z.literal('going'), stop: id }),
 ]);
 

@@ -2,9 +2,14 @@ import express, { type Request } from 'express';
 import type { z } from 'zod';
 import type { PastOverview, PastStatus } from '../../model/past/overview.ts';
 import { stationRef } from '../../model/past/past.ts';
+import { signalMeanings } from '../../model/past/signalSheets.ts';
 import { epochMs } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
+import type { Tape } from '../tape/tape.ts';
+import { safetyRoutes } from './pastSafety.ts';
+import { stationRoutes } from './pastStationRoutes.ts';
+import { changeoversOf, changeoversQuery } from './pastChangeovers.ts';
 import { stopsOf, stopsQuery } from './pastStops.ts';
 
 export interface PastParts {
@@ -16,16 +21,18 @@ export interface PastParts {
 }
 
 /** What the routes get from the rest of the API. */
-interface Doors {
+export interface Doors {
   readonly lineOf: (request: Request) => LiveLine;
   readonly read: <Shape>(schema: z.ZodType<Shape>, value: unknown) => Shape;
+  readonly tape: Tape;
 }
 
 /** Shifts that can be chosen by name. */
 const SHIFTS_LISTED = 60;
 
 /** The past of a line, from its records: what screens and other programs ask for. */
-export function pastRoutes({ records, status, cancel }: PastParts, { lineOf, read }: Doors): express.Router {
+export function pastRoutes({ records, status, cancel }: PastParts, doors: Doors): express.Router {
+  const { lineOf, read } = doors;
   const router = express.Router({ mergeParams: true });
   router.get('/', (request, response) => {
     const live = lineOf(request);
@@ -35,9 +42,17 @@ export function pastRoutes({ records, status, cancel }: PastParts, { lineOf, rea
     cancel(lineOf(request).line.id);
     response.status(202).json({ ok: true });
   });
+  router.get('/changeovers', (request, response) => {
+    response.json(changeoversOf(records, lineOf(request), read(changeoversQuery, request.query)));
+  });
+  router.get('/signals', (request, response) => {
+    response.json(signalMeanings(lineOf(request).fold().index));
+  });
   router.get('/stops', (request, response) => {
     response.json(stopsOf(records, lineOf(request), read(stopsQuery, request.query)));
   });
+  safetyRoutes(router, records, doors);
+  stationRoutes(router, records, doors);
   return router;
 }
 

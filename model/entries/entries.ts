@@ -49,6 +49,14 @@ export type EntryBody =
   | { readonly kind: 'device'; readonly press: string; readonly candidate: string }
   /** [PS5] A person has looked into a finding; who closed it is the author. `finding` is its id. */
   | { readonly kind: 'closed'; readonly finding: string; readonly words?: string }
+  /** A stop device or guard was tested: which, how, and the number of the person who did; no name. */
+  | {
+      readonly kind: 'tested';
+      /** Id of the stop device or guard. */
+      readonly device: string;
+      readonly method: string;
+      readonly person: string;
+    }
   /** Someone says they are on their way to the open stop. */
   | { readonly kind: 'going'; readonly stop: string };
 
@@ -63,5 +71,7 @@ export const ENTRY_MOST = {
   blend: 100,
   cartons: 999_999_999,
   words: 500,
+  person: 20,
+  method: 100,
   people: 50,
 } as const;

@@ -47,11 +47,15 @@ function act(stepping: Stepping, entry: Entry, at: Instant): void {
       return undefined;
     case 'device': {
       const press = state.presses.find((candidate) => candidate.id === entry.press);
-      if (press) press.candidate = entry.candidate;
-      return undefined;
+      if (!press) return undefined;
+      press.candidate = entry.candidate;
+      return stepping.emit({ kind: 'PressMoved', at, press });
     }
     case 'closed':
       return closeFinding(state, entry.finding);
+    // a record of its own on the tape; what the device reads is not changed by it
+    case 'tested':
+      return undefined;
     case 'going':
       state.going = { stop: entry.stop, at, author: entry.author };
       return undefined;

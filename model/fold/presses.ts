@@ -97,11 +97,14 @@ export function judgePresses(stepping: Stepping, stop: StopRecord): void {
   for (let place = state.presses.length - 1; place >= 0; place -= 1) {
     const record = state.presses[place]!;
     if (!wasRead(record)) continue;
-    if (record.stop === stop.id) record.role = roleDuring(stepping, record, stop);
-    else if (record.stop === null && record.released === null && record.pressed <= stop.begin) {
+    const { stop: of, role } = record;
+    if (of === stop.id) record.role = roleDuring(stepping, record, stop);
+    else if (of === null && record.released === null && record.pressed <= stop.begin) {
       record.stop = stop.id;
       record.role = roleDuring(stepping, record, stop);
     } else if (between(record.pressed, stop.begin) > seconds(3600)) break;
+    if (record.stop !== of || record.role !== role)
+      stepping.emit({ kind: 'PressMoved', at: state.at, press: record });
   }
 }
 

@@ -32,6 +32,11 @@ export const entryChecks = {
     why: 'Only the newest presses are held; or data that came late moved when it was pressed.',
     mend: lookAgain,
   }),
+  device: (device: string) => ({
+    what: `This line has no stop device or guard “${device}”.`,
+    why: 'A test is recorded for one of those that the line’s file names.',
+    mend: 'Nothing was recorded. Choose one of them, by its id.',
+  }),
   candidate: (candidate: string) => ({
     what: `“${candidate}” is none of the buttons that it may have been.`,
     why: 'The line’s file names the buttons behind a stop circuit.',

@@ -248,6 +248,7 @@ export const entryWords = {
     note: 'note',
     device: 'stop button',
     closed: 'finding closed',
+    tested: 'test of a stop device',
     going: 'going',
   },
   onItsWay: (what: string) => `Your entry is on its way: ${what}`,

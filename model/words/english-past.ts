@@ -2,6 +2,10 @@ import type { PastStatus } from '../past/overview.ts';
 import type { SeenTime } from '../past/past.ts';
 import { day } from './clock.ts';
 import { at, capital, count, exactly, lasted, locale, many, past } from './english-say.ts';
+import { stationsWords } from './english-stations.ts';
+import { safetyWords } from './english-safety.ts';
+import { changeoversWords } from './english-changeovers.ts';
+import { signalsWords } from './english-signals.ts';
 import { stopsWords } from './english-stops.ts';
 
 const on = (moment: number, zone: string) => day(moment, zone, locale);
@@ -71,7 +75,11 @@ export const pastWords = {
     }
   },
   stopMaking: 'Leave it at that',
+  stations: stationsWords,
   stops: stopsWords,
+  changeovers: changeoversWords,
+  signals: signalsWords,
+  safety: safetyWords,
   capital,
   many,
 } as const;

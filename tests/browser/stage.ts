@@ -31,7 +31,11 @@ const TYPES: { readonly [ending: string]: string } = {
   '.css': 'text/css',
   '.svg': 'image/svg+xml',
 };
-export async function openStage(first: LineView): Promise<Stage> {
+/** `answers`: what is answered under an address of the API; undefined where there is nothing. */
+export async function openStage(
+  first: LineView,
+  answers: (path: string) => unknown = () => undefined,
+): Promise<Stage> {
   if (dashboardIsOld()) await buildDashboard();
   let current = first;
   const entries: unknown[] = [];
@@ -39,6 +43,12 @@ export async function openStage(first: LineView): Promise<Stage> {
     const path = new URL(request.url ?? '/', 'http://localhost').pathname;
     if (path === '/healthz') {
       response.end(JSON.stringify({ status: 'ok', lines: [{ id: first.line.id }] }));
+      return;
+    }
+    if (path.startsWith('/api/')) {
+      const answer = answers(path);
+      response.writeHead(answer === undefined ? 404 : 200, { 'content-type': 'application/json' });
+      response.end(JSON.stringify(answer ?? {}));
       return;
     }
     const file = extname(path) === '' ? '/index.html' : path;

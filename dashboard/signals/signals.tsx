@@ -1,0 +1,75 @@
+import { useMemo } from 'react';
+import type { PastOverview } from '../../model/past/overview.ts';
+import { type ServerReading, serverPanels } from '../../model/past/serverPanels.ts';
+import {
+  type SignalChoice,
+  type SignalMeaning,
+  type SignalReading,
+  signalSheets,
+} from '../../model/past/signalSheets.ts';
+import { words } from '../app/words.ts';
+import { useAsked } from '../past/asked.ts';
+import { useChosen } from '../past/chosen.ts';
+import { Choice } from '../past/choose.tsx';
+import { Frame } from '../past/frame.tsx';
+import { useMoment, usePart } from '../store/use.tsx';
+import { Servers } from './servers.tsx';
+import { Sheets } from './sheets.tsx';
+
+const { past } = words.screen;
+const said = past.signals;
+
+const VALUES_MS = 2_000;
+const MEANINGS_MS = 600_000;
+
+/** Every signal as it reads now, and the servers it comes from. It shows, and asks for nothing that writes. */
+export function Signals({ overview }: { readonly overview: PastOverview | undefined }) {
+  const { id } = usePart('line');
+  const { clock } = useMoment();
+  const [chosen, choose] = useChosen();
+  const line = `/api/lines/${encodeURIComponent(id)}`;
+  const meanings = useAsked<readonly SignalMeaning[]>(`${line}/past/signals`, MEANINGS_MS).data;
+  const asked = useAsked<readonly SignalReading[]>(`${line}/signals`, VALUES_MS);
+  const servers = useAsked<readonly ServerReading[]>(`${line}/servers`, VALUES_MS).data;
+  const readings = asked.data;
+  const choice = choiceOf(chosen.which);
+  const sheets = useMemo(
+    () => meanings && readings && overview && signalSheets(meanings, readings, overview.stations, choice),
+    [meanings, readings, overview, choice],
+  );
+  const down = (servers ?? []).filter(({ up }) => !up).map((server) => server.id);
+  return (
+    <Frame
+      screen="signals"
+      title={said.title}
+      lead={sheets ? said.lead(sheets, down) : [past.asking, '']}
+      overview={overview}
+      asked={asked}
+    >
+      {servers && readings && overview && (
+        <Servers panels={serverPanels(servers, readings, clock)} zone={overview.zone} />
+      )}
+      {sheets && (
+        <>
+          <div className="choices">
+            <Choice
+              label={said.choice}
+              options={[
+                { id: undefined, said: said.all(sheets.all) },
+                { id: 'mend', said: said.mend(sheets.mend) },
+                { id: 'devices', said: said.devices(sheets.devices) },
+              ]}
+              chosen={choice === 'all' ? undefined : choice}
+              choose={(which) => choose({ which })}
+            />
+          </div>
+          <Sheets key={choice} sheets={sheets} choice={choice} several={(servers?.length ?? 0) > 1} />
+        </>
+      )}
+    </Frame>
+  );
+}
+
+function choiceOf(which: string | undefined): SignalChoice {
+  return which === 'mend' || which === 'devices' ? which : 'all';
+}

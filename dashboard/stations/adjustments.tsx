@@ -1,0 +1,137 @@
+import type { AdjustmentNow } from '../../model/past/adjustmentsNow.ts';
+import type { StationPast } from '../../model/past/stationPast.ts';
+import { words } from '../app/words.ts';
+import { usePart } from '../store/use.tsx';
+
+const { past } = words.screen;
+const said = past.stations.adjustments;
+
+/** The station's numbered adjustments as they read now, each on the part of its scale around the book's number. */
+export function Adjustments({ one, zone }: { readonly one: StationPast; readonly zone: string }) {
+  const { size, list } = one.adjustments;
+  const outside = usePart('path').stations.some(
+    ({ id, rejects }) => id === one.sum.station.id && rejects !== undefined,
+  );
+  const { columns } = said;
+  return (
+    <section className="sheet adjustments">
+      <h2>{said.title(size)}</h2>
+      {list.length === 0 ? (
+        <p>{said.none}</p>
+      ) : (
+        <>
+          <Key />
+          <table>
+            <thead>
+              <tr>
+                <th scope="col">{columns.what}</th>
+                <th scope="col" className="n">
+                  {columns.book}
+                </th>
+                <th scope="col" className="n">
+                  {columns.now}
+                </th>
+                <th scope="col" className="n">
+                  {columns.off}
+                </th>
+                <th scope="col">{columns.scale}</th>
+              </tr>
+            </thead>
+            <tbody>
+              {list.map((each) => (
+                <Row key={each.number} one={each} zone={zone} outside={outside} />
+              ))}
+            </tbody>
+          </table>
+        </>
+      )}
+      <p className="foot">{said.foot}</p>
+    </section>
+  );
+}
+
+function Key() {
+  return (
+    <ul className="pastkey">
+      <li>
+        <svg width={10} height={18} aria-hidden="true">
+          <line className="book1" x1={5} x2={5} y1={0} y2={18} />
+        </svg>
+        {said.key.book}
+      </li>
+      <li>
+        <svg width={16} height={14} aria-hidden="true">
+          <path className="reads1" d="M1 1h14l-7 12z" />
+        </svg>
+        {said.key.sensor}
+      </li>
+      <li>
+        <svg width={16} height={14} aria-hidden="true">
+          <path className="reads1 silent" d="M1 1h14l-7 12z" />
+        </svg>
+        {said.key.silent}
+      </li>
+    </ul>
+  );
+}
+
+function Row({
+  one,
+  zone,
+  outside,
+}: {
+  readonly one: AdjustmentNow;
+  readonly zone: string;
+  readonly outside: boolean;
+}) {
+  const off = one.off !== undefined && one.off !== 0;
+  return (
+    <tr>
+      <th scope="row">
+        <b>{one.number}</b> {one.name}
+      </th>
+      <td className="n big" data-label={said.columns.book}>
+        {said.book(one)}
+      </td>
+      <td className="n now1">
+        <span className={`big ${one.known}`}>{said.value(one)}</span>
+        <small>{said.known(one, zone, past.when)}</small>
+      </td>
+      <td className="n off1" data-label={one.known === 'none' ? undefined : said.columns.off}>
+        {one.known !== 'none' && (
+          <span className={off ? (outside ? 'offtab abnormal' : 'offtab') : ''}>{said.off(one)}</span>
+        )}
+      </td>
+      <td className="scale1">
+        <Scale one={one} />
+      </td>
+    </tr>
+  );
+}
+
+/** A small part of the scale on the machine: the book dashed, the reading as a triangle on it. */
+function Scale({ one }: { readonly one: AdjustmentNow }) {
+  const { scale, book, value, known } = one;
+  const place = (at: number) => `${2 + (96 * (at - scale.from)) / Math.max(1e-9, scale.to - scale.from)}%`;
+  return (
+    <svg width="100%" height={52} role="img" aria-label={said.scaleSaid(one)}>
+      <line className="ruler" x1={place(scale.from)} x2={place(scale.to)} y1={30} y2={30} />
+      {scale.ticks.map(({ at, labelled }) => (
+        <line key={at} className="ruler" x1={place(at)} x2={place(at)} y1={30} y2={labelled ? 38 : 34} />
+      ))}
+      {scale.ticks
+        .filter(({ labelled }) => labelled)
+        .map(({ at }) => (
+          <text key={at} x={place(at)} y={51} fontSize={13} textAnchor="middle" className="ink2">
+            {said.tick(at, one.unit)}
+          </text>
+        ))}
+      {book !== undefined && <line className="book1" x1={place(book)} x2={place(book)} y1={2} y2={30} />}
+      {value !== undefined && (
+        <svg x={place(value)} y={15} overflow="visible" aria-hidden="true">
+          <path className={known === 'silent' ? 'reads1 silent' : 'reads1'} d="M-7 0h14l-7 13z" />
+        </svg>
+      )}
+    </svg>
+  );
+}

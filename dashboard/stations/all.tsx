@@ -1,0 +1,173 @@
+import type { PastOverview } from '../../model/past/overview.ts';
+import type { StationSum, StationsPast } from '../../model/past/stationsPast.ts';
+import type { LossPart } from '../../model/view/view.ts';
+import { words } from '../app/words.ts';
+import { Carton } from '../marks/symbols.tsx';
+import { useAsked } from '../past/asked.ts';
+import { periodOf, queryOf, useChosen } from '../past/chosen.ts';
+import { PeriodChoice } from '../past/choose.tsx';
+import { Frame } from '../past/frame.tsx';
+import { LossBar, Swatch } from '../path/bar.tsx';
+import { causesSaid, scaleOf } from '../path/loss.ts';
+import { usePart } from '../store/use.tsx';
+import { Rich } from '../type/line.tsx';
+import { AGAIN_MS } from './stations.tsx';
+import { addressOf, StationStrip } from './strip.tsx';
+
+const { past } = words.screen;
+const said = past.stations;
+const BAR = { most: 190, height: 16 } as const;
+
+/** Every station in the order of the line: what came, what was lost there and why, and what stopped there. */
+export function AllStations({ overview }: { readonly overview: PastOverview | undefined }) {
+  const [chosen, choose] = useChosen();
+  const { id } = usePart('line');
+  const period = chosen.period ?? 'shift';
+  const stretch = overview && periodOf(period, overview);
+  const asked = useAsked<StationsPast>(
+    stretch && `/api/lines/${encodeURIComponent(id)}/past/stations${queryOf({ ...stretch })}`,
+    AGAIN_MS,
+  );
+  const all = asked.data;
+  const span =
+    all && overview ? past.period.span(all.seen.from, all.seen.to, overview.now, overview.zone) : '…';
+  return (
+    <Frame
+      screen="stations"
+      title={said.title(span)}
+      lead={all ? said.lead(all) : [past.asking, '']}
+      overview={overview}
+      asked={asked}
+    >
+      {overview && (
+        <>
+          <div className="choices">
+            <PeriodChoice overview={overview} chosen={period} choose={(name) => choose({ period: name })} />
+          </div>
+          <StationStrip overview={overview} current={undefined} />
+        </>
+      )}
+      {all && overview && <Table all={all} zone={overview.zone} />}
+    </Frame>
+  );
+}
+
+function Table({ all, zone }: { readonly all: StationsPast; readonly zone: string }) {
+  const { columns } = said;
+  const lost = [...all.stations.map((one) => one.lost), all.none.lost];
+  const perCarton = scaleOf(lost, all.lost.possible, BAR.most);
+  return (
+    <section className="sheet stationtable">
+      <CauseKey all={all} />
+      <table>
+        <caption className="unseen">{said.table}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{columns.station}</th>
+            <th scope="col" className="n">
+              {columns.presented}
+            </th>
+            <th scope="col" className="n">
+              {columns.rejects}
+            </th>
+            <th scope="col" className="n">
+              {columns.empty}
+            </th>
+            <th scope="col" className="n">
+              {columns.missed}
+            </th>
+            <th scope="col" className="n">
+              {columns.crushed}
+            </th>
+            <th scope="col" className="n">
+              {columns.stops}
+            </th>
+            <th scope="col">{columns.lost}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {all.stations.map((one) => (
+            <Row key={one.station.id} one={one} perCarton={perCarton} />
+          ))}
+          <tr className="nostation">
+            <th scope="row">{said.none}</th>
+            <td colSpan={6} />
+            <Lost lost={all.none.lost} causes={all.none.causes} perCarton={perCarton} />
+          </tr>
+        </tbody>
+      </table>
+      <p className="lostsum">
+        <Rich text={said.sum(all.lost)} />
+      </p>
+      <p className="foot">
+        {said.whole(all.shifts)} {past.seen(all.seen, zone)} {said.counts} {said.charged} {said.noCounterSaid}
+        .
+      </p>
+    </section>
+  );
+}
+
+function Row({ one, perCarton }: { readonly one: StationSum; readonly perCarton: number }) {
+  const { columns } = said;
+  const { station } = one;
+  return (
+    <tr>
+      <th scope="row">
+        <a className="where" href={addressOf(station.id)}>
+          <Carton drawing={station.drawing} width={28} className="small" />
+          {past.station(station.number, station.name)}
+        </a>
+      </th>
+      {(['presented', 'rejects', 'empty', 'missed', 'crushed'] as const).map((name) => (
+        <td key={name} className={one[name] === undefined ? 'n nocounter' : 'n'} data-label={columns[name]}>
+          {said.number(one[name])}
+        </td>
+      ))}
+      <td className="n" data-label={columns.stops}>
+        {said.stopsOf(one.stops, one.stood)}
+      </td>
+      <Lost lost={one.lost} causes={one.causes} perCarton={perCarton} />
+    </tr>
+  );
+}
+
+function Lost({
+  lost,
+  causes,
+  perCarton,
+}: {
+  readonly lost: number;
+  readonly causes: readonly LossPart[];
+  readonly perCarton: number;
+}) {
+  return (
+    <td className="lost">
+      <div>
+        <b>{words.screen.line.path.amount(lost)}</b>
+        <svg width={BAR.most + 12} height={BAR.height + 2} aria-hidden="true">
+          <LossBar causes={causes} perCarton={perCarton} x={1} y={1} height={BAR.height} anchor="start" />
+        </svg>
+      </div>
+      <small>{causesSaid(causes)}</small>
+    </td>
+  );
+}
+
+/** Which pattern is which cause; only those that occur. */
+function CauseKey({ all }: { readonly all: StationsPast }) {
+  const there = new Set(
+    [...all.stations, all.none].flatMap(({ causes }) => causes.map(({ cause }) => cause)),
+  );
+  return (
+    <ul className="pastkey">
+      {[...there].map((cause) => (
+        <li key={cause}>
+          <svg width={26} height={14} aria-hidden="true">
+            <Swatch cause={cause} x={1} y={1} width={24} height={12} />
+          </svg>
+          {words.screen.line.path.cause(cause)}
+        </li>
+      ))}
+    </ul>
+  );
+}

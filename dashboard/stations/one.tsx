@@ -1,0 +1,151 @@
+import type { PastOverview } from '../../model/past/overview.ts';
+import type { StationPast } from '../../model/past/stationPast.ts';
+import { DESK_FROM } from '../app/route.ts';
+import { words } from '../app/words.ts';
+import { Carton } from '../marks/symbols.tsx';
+import { Caution } from '../matters/caution.tsx';
+import { Going } from '../matters/going.tsx';
+import { useAsked } from '../past/asked.ts';
+import { periodOf, queryOf, useChosen } from '../past/chosen.ts';
+import { PeriodChoice } from '../past/choose.tsx';
+import { Frame } from '../past/frame.tsx';
+import { LossBar } from '../path/bar.tsx';
+import { causesSaid, scaleOf } from '../path/loss.ts';
+import { usePart } from '../store/use.tsx';
+import { Adjustments } from './adjustments.tsx';
+import { AGAIN_MS } from './stations.tsx';
+import { StationStops } from './stops.tsx';
+import { StationStrip } from './strip.tsx';
+import { Trend } from './trend.tsx';
+
+const { past, caution } = words.screen;
+const said = past.stations;
+/** Stops that the list has at first, and so many more each time. */
+const SHOWN = 20;
+/** Batches that are drawn at first, on a phone and on a desk; no drawing has more points than the last. */
+const BATCHES = { phone: 60, desk: 160, most: 480 } as const;
+
+/** One station: how it is now, what came to it, its trend, its adjustments as they read, and its stops. */
+export function OneStation({
+  id,
+  overview,
+}: {
+  readonly id: string;
+  readonly overview: PastOverview | undefined;
+}) {
+  const [chosen, choose] = useChosen();
+  const line = usePart('line').id;
+  const period = chosen.period ?? 'shift';
+  const stretch = overview && periodOf(period, overview);
+  const query =
+    stretch &&
+    queryOf({
+      ...stretch,
+      size: chosen.size,
+      batches: chosen.batches ?? BATCHES[innerWidth < DESK_FROM ? 'phone' : 'desk'],
+      most: Number(chosen.most ?? SHOWN),
+    });
+  const asked = useAsked<StationPast>(
+    query && `/api/lines/${encodeURIComponent(line)}/past/stations/${encodeURIComponent(id)}${query}`,
+    AGAIN_MS,
+  );
+  const one = asked.data;
+  const named = overview?.stations.find((station) => station.id === id);
+  const span =
+    one && overview ? past.period.span(one.seen.from, one.seen.to, overview.now, overview.zone) : '…';
+  return (
+    <Frame
+      screen="stations"
+      title={named ? said.oneTitle(named.number, named.name) : id}
+      lead={one ? said.oneLead(one, span) : [asked.state === 'refused' ? '' : past.asking, '']}
+      overview={overview}
+      asked={asked}
+    >
+      {overview && (
+        <>
+          <div className="choices">
+            <PeriodChoice overview={overview} chosen={period} choose={(name) => choose({ period: name })} />
+          </div>
+          <StationStrip overview={overview} current={id} />
+        </>
+      )}
+      {one && overview && (
+        <>
+          <Now one={one} zone={overview.zone} />
+          <Caution title={caution.title} text={caution.jam} />
+          <Trend
+            one={one}
+            zone={overview.zone}
+            choose={(size) => choose({ size })}
+            more={chosen.batches === undefined ? () => choose({ batches: String(BATCHES.most) }) : undefined}
+          />
+          <Adjustments one={one} zone={overview.zone} />
+          <StationStops
+            stops={one.stops}
+            zone={overview.zone}
+            again={asked.again}
+            opened={chosen.stop}
+            open={(stop) => choose({ stop })}
+            more={() => choose({ most: String(Math.min(500, one.stops.list.length + 2 * SHOWN)) })}
+          />
+        </>
+      )}
+    </Frame>
+  );
+}
+
+/** The carton as it is folded here, how the station is now, and what came to it in the time that was chosen. */
+function Now({ one, zone }: { readonly one: StationPast; readonly zone: string }) {
+  const { station } = one.sum;
+  const live = usePart('path').stations.find(({ id }) => id === station.id);
+  const mark = live?.mark ?? 'none';
+  const { rejects } = live ?? {};
+  return (
+    <section className="sheet stationnow">
+      <Carton drawing={station.drawing} off={mark !== 'none'} width={120} />
+      <div>
+        {mark !== 'none' && <p className="stationtab">{said.now[mark]}</p>}
+        {rejects && <p className="big">{said.rejectsNow(rejects.inLast, rejects.of, rejects.normal)}</p>}
+        {mark === 'firstFault' && <Going />}
+        <h2>{said.figures}</h2>
+        <Figures one={one} />
+        <p className="foot">
+          {said.whole(one.shifts)} {past.seen(one.seen, zone)} {said.charged}
+        </p>
+      </div>
+    </section>
+  );
+}
+
+function Figures({ one: { sum } }: { readonly one: StationPast }) {
+  const { figure } = said;
+  return (
+    <dl className="stationfigures">
+      {(['presented', 'rejects', 'empty', 'missed', 'crushed'] as const)
+        .filter((name) => sum[name] !== undefined || name === 'presented')
+        .map((name) => (
+          <div key={name}>
+            <dt>{figure[name]}</dt>
+            <dd>{sum[name] === undefined ? said.noCounterHere : past.count(sum[name])}</dd>
+          </div>
+        ))}
+      <div className="wide">
+        <dt>{figure.lost}</dt>
+        <dd>
+          {words.screen.line.path.amount(sum.lost)}
+          <svg width={202} height={18} aria-hidden="true">
+            <LossBar
+              causes={sum.causes}
+              perCarton={scaleOf([sum.lost], 0, 200)}
+              x={1}
+              y={1}
+              height={16}
+              anchor="start"
+            />
+          </svg>
+          <small>{causesSaid(sum.causes)}</small>
+        </dd>
+      </div>
+    </dl>
+  );
+}

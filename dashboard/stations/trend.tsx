@@ -1,0 +1,126 @@
+import type { Batch } from '../../model/past/batches.ts';
+import type { StationPast, StationTrend } from '../../model/past/stationPast.ts';
+import { words } from '../app/words.ts';
+import { Choice } from '../past/choose.tsx';
+import { TrendChart } from './chart.tsx';
+
+const { past } = words.screen;
+const said = past.stations.trend;
+
+/** Batches of a station against its own normal with the size: what it means in words, the drawing, and the table behind it. */
+export function Trend({
+  one,
+  zone,
+  choose,
+  more,
+}: {
+  readonly one: StationPast;
+  readonly zone: string;
+  readonly choose: (size: string | undefined) => void;
+  /** Draws as many batches as there may be; undefined while it does. */
+  readonly more: (() => void) | undefined;
+}) {
+  const { trend, judged } = one;
+  if (!trend)
+    return (
+      <section className="sheet">
+        <p>{judged === undefined ? said.notJudged : said.noSize}</p>
+      </section>
+    );
+  return (
+    <section className="sheet trend">
+      <h2>{said.title(trend)}</h2>
+      <p className="second">{said.about(trend)}</p>
+      {trend.sizes.length > 1 && (
+        <Choice
+          label={said.sizes}
+          options={trend.sizes.map(({ id, name }) => ({ id, said: name }))}
+          chosen={trend.size.id}
+          choose={choose}
+        />
+      )}
+      <p className="says">{trend.all === 0 ? said.none : `${said.said(trend)} ${said.last(trend)}`}</p>
+      {trend.batches.length > 0 && <TrendChart trend={trend} zone={zone} />}
+      {trend.batches.length > 0 && <Key />}
+      <p className="foot">
+        {said.limit(trend)} {said.shown(trend)}
+        {said.leftOut(trend.leftOut)}
+        {trend.since !== undefined && said.since(past.when(trend.since, zone))}
+        {more && trend.batches.length < trend.all && (
+          <button type="button" className="btn plain noprint" onClick={more}>
+            {said.drawMore}
+          </button>
+        )}
+      </p>
+      {trend.batches.length > 0 && (
+        <details>
+          <summary>{said.table}</summary>
+          <TrendTable trend={trend} zone={zone} />
+        </details>
+      )}
+    </section>
+  );
+}
+
+function Key() {
+  return (
+    <ul className="pastkey">
+      <li>
+        <svg width={14} height={14} aria-hidden="true">
+          <circle className="inside1" cx={7} cy={7} r={3.6} />
+        </svg>
+        {said.key.inside}
+      </li>
+      <li>
+        <svg width={18} height={18} aria-hidden="true">
+          <path className="outside1" d="M9 2l7 7l-7 7l-7-7z" />
+        </svg>
+        {said.key.outside}
+      </li>
+      <li>
+        <svg width={14} height={16} aria-hidden="true">
+          <path className="scoreline" d="M7 0V16" />
+        </svg>
+        {said.key.run}
+      </li>
+    </ul>
+  );
+}
+
+/** The newest first. */
+function TrendTable({ trend, zone }: { readonly trend: StationTrend; readonly zone: string }) {
+  const { columns } = said;
+  const so = ({ most, outside }: Batch) =>
+    most === undefined ? said.noLimit : outside ? said.outside : said.inside;
+  return (
+    <table>
+      <caption>{said.title(trend)}</caption>
+      <thead>
+        <tr>
+          <th scope="col">{columns.began}</th>
+          <th scope="col" className="n">
+            {columns.of}
+          </th>
+          <th scope="col" className="n">
+            {said.counted(trend.kind)}
+          </th>
+          <th scope="col" className="n">
+            {columns.limit}
+          </th>
+          <th scope="col">{columns.said}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {trend.batches.toReversed().map((batch) => (
+          <tr key={batch.from}>
+            <td>{past.when(batch.from, zone)}</td>
+            <td className="n">{past.count(batch.of)}</td>
+            <td className="n">{past.count(batch.counted)}</td>
+            <td className="n">{batch.most === undefined ? '' : past.count(batch.most)}</td>
+            <td>{so(batch)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,173 @@
+import { z } from 'zod';
+import { adjustmentsNow } from '../../model/past/adjustmentsNow.ts';
+import { batchTrend, type Run } from '../../model/past/batches.ts';
+import { gainedBetween, judgedBy } from '../../model/past/stationCounts.ts';
+import type { StationPast, StationTrend } from '../../model/past/stationPast.ts';
+import { type StationsAsked, type StationsPast, stationsPast } from '../../model/past/stationsPast.ts';
+import { stopsPast } from '../../model/past/stopsPast.ts';
+import { wholeShifts } from '../../model/past/wholeShifts.ts';
+import type { RecordBodies } from '../../model/records/records.ts';
+import { epochMs, HOUR, type Instant, type Span } from '../../model/units/units.ts';
+import type { LiveLine } from '../live/liveLine.ts';
+import type { Records } from '../records/records.ts';
+import { askedOf, begunOf, periodQuery, recordsIn, text } from './pastAsked.ts';
+
+export const stationsQuery = periodQuery;
+export const stationQuery = periodQuery.extend({
+  size: text,
+  most: z.coerce.number().int().min(0).max(500).default(20),
+  batches: z.coerce.number().int().min(1).max(480).default(160),
+});
+
+/** Minutes are read one by one for the trend, so it goes back so far at most. */
+const TREND_MOST = (8 * 24 * HOUR) as Span;
+/** Runs with the size that tell what is normal, at most: the newest before those that are shown. */
+const RUNS_MOST = 80;
+
+/** Every station in a stretch of whole shifts. */
+export function stationsOf(
+  records: Records,
+  live: LiveLine,
+  query: z.infer<typeof stationsQuery>,
+): StationsPast {
+  return stationsPast(stationsAsked(records, live, query));
+}
+
+/** One station in a stretch of whole shifts; undefined where the line has none of this id. */
+export function stationOf(
+  records: Records,
+  live: LiveLine,
+  id: string,
+  query: z.infer<typeof stationQuery>,
+): StationPast | undefined {
+  const { index, state } = live.fold();
+  if (!index.stationAt.has(id)) return undefined;
+  const asked = stationsAsked(records, live, query);
+  const of = recordsIn(records, live.line.id, asked);
+  const all = stationsPast(asked);
+  const { stops, stood, list, minorMinutes } = stopsPast({
+    ...asked,
+    presses: of('press'),
+    guards: of('guard'),
+    filter: { station: id },
+    before: [],
+    most: query.most,
+  });
+  return {
+    seen: all.seen,
+    shifts: all.shifts,
+    sum: all.stations.find(({ station }) => station.id === id)!,
+    trend: trendOf(records, live, asked, id, query),
+    judged: judgedBy(index, id)?.kind,
+    stops: { stops, stood, list, minorMinutes },
+    adjustments: {
+      size: index.sizeById.get(state.size ?? '')?.name,
+      list: adjustmentsNow(index, state, id),
+    },
+  };
+}
+
+function stationsAsked(
+  records: Records,
+  live: LiveLine,
+  query: z.infer<typeof stationsQuery>,
+): StationsAsked {
+  const now = live.now();
+  const wished = askedOf(live, query);
+  const running = live.fold().state.shift.shift;
+  const ended = recordsIn(records, live.line.id, wished)('shift');
+  const touched = [
+    ...ended.flatMap(({ shift }) => (shift ? [shift] : [])),
+    ...(running && running.from < wished.to ? [running] : []),
+  ];
+  const asked = wholeShifts(wished, touched, now);
+  const tallyAt = talliesOf(records, live, asked.to);
+  const of = recordsIn(records, live.line.id, asked);
+  return {
+    ...asked,
+    shifts: ended,
+    running: running && running.from < asked.to ? live.view().path : undefined,
+    gained: gainedBetween(tallyAt(asked.from), tallyAt(asked.to)),
+    stops: of('stop'),
+    gaps: of('gap'),
+    begun: begunOf(records, live, asked),
+  };
+}
+
+/**
+ * What each counter had counted by a moment: by the end of the last whole minute before it, and at the end of a stretch that
+ * goes on until now what it has counted by now.
+ */
+function talliesOf(records: Records, live: LiveLine, now: Instant): (at: Instant) => readonly number[] {
+  const { tally, at: newest } = live.fold().state;
+  const goesOn = newest <= now;
+  const known = new Map<Instant, readonly number[]>();
+  return (at) => {
+    if (goesOn && at >= newest) return tally;
+    const found = known.get(at) ?? records.last(live.line.id, 'minute', (at + 1) as Instant)?.tally ?? [];
+    known.set(at, found);
+    return found;
+  };
+}
+
+function trendOf(
+  records: Records,
+  live: LiveLine,
+  asked: StationsAsked,
+  station: string,
+  query: z.infer<typeof stationQuery>,
+): StationTrend | undefined {
+  const { index } = asked;
+  const judged = judgedBy(index, station);
+  const runs = runsOf(records, live, asked);
+  const from = Math.max(asked.from, asked.to - TREND_MOST) as Instant;
+  const shown = runs.filter((run) => run.to > from);
+  const sizes = index.line.sizes
+    .filter(({ id }) => shown.some(({ size }) => size === id))
+    .map(({ id, name }) => ({ id, name }));
+  const wished = query.size ?? shown.at(-1)?.size;
+  const size = sizes.find(({ id }) => id === wished);
+  if (!judged || !size) return undefined;
+  const own = runs.filter((run) => run.size === size.id);
+  const first = own.findIndex((run) => run.to > from);
+  const trend = batchTrend({
+    judged,
+    runs: own.slice(Math.max(0, first - RUNS_MOST)),
+    from,
+    tallyAt: talliesOf(records, live, asked.to),
+    minutesOf: (run) => minutesOf(records, live, run),
+    gaps: asked.gaps.filter(({ kind }) => kind === 'unknown'),
+    most: query.batches,
+  });
+  return {
+    ...trend,
+    kind: judged.kind,
+    size,
+    sizes,
+    since: from > asked.from ? epochMs(from) : undefined,
+  };
+}
+
+/** Stretches of one size each, up to the end of what is asked. */
+function runsOf(
+  records: Records,
+  live: LiveLine,
+  { to, begun }: Pick<StationsAsked, 'to' | 'begun'>,
+): readonly (Run & { readonly size: string })[] {
+  const sizes = records.ask({ line: live.line.id, kind: 'size', from: begun, to });
+  return sizes.flatMap(({ at, size }, place) =>
+    inPieces({ from: at, to: sizes[place + 1]?.at ?? to }).map((run) => ({ ...run, size })),
+  );
+}
+
+/** A size that runs on for longer than a trend goes back is looked at as several runs: the earlier ones are its past. */
+function inPieces({ from, to }: Run): readonly Run[] {
+  return Array.from({ length: Math.max(1, Math.ceil((to - from) / TREND_MOST)) }, (_, n) => ({
+    from: (from + n * TREND_MOST) as Instant,
+    to: Math.min(to, from + (n + 1) * TREND_MOST) as Instant,
+  }));
+}
+
+function minutesOf(records: Records, live: LiveLine, run: Run): readonly RecordBodies['minute'][] {
+  return records.ask({ line: live.line.id, kind: 'minute', from: run.from, to: (run.to + 1) as Instant });
+}

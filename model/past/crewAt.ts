@@ -1,0 +1,54 @@
+import type { LineIndex } from '../fold/lineIndex.ts';
+import { tenthsFor } from '../fold/target.ts';
+import type { RecordBodies } from '../records/records.ts';
+import type { Instant } from '../units/units.ts';
+
+/** From here on so many people loaded. */
+export interface CrewChange {
+  readonly at: Instant;
+  readonly people: number;
+}
+
+/** What a size should have been made at, and for how many people at loading. */
+export interface TargetThen {
+  /** Cartons per minute; 0 where the size is not known. */
+  readonly perMinute: number;
+  readonly crew: number;
+  /** False where nobody said how many there were: then it is the usual crew of the line. */
+  readonly said: boolean;
+}
+
+/**
+ * When people said how many load, the oldest first: in an entry of its own, or with an order, from the order's beginning
+ * on. A line whose PLC has a tag for it has none: the tag's values are not among the records.
+ */
+export function crewChanges(
+  index: LineIndex,
+  entries: readonly RecordBodies['entry'][],
+  orders: readonly RecordBodies['order'][],
+): readonly CrewChange[] {
+  if (index.line.signals.some(({ role }) => role === 'crew')) return [];
+  const own = entries.flatMap(({ at, entry }) =>
+    entry.kind === 'crew' ? [{ at, people: entry.people }] : [],
+  );
+  const ofOrders = orders.flatMap(({ at, order }) => {
+    const chosen = entries.findLast(
+      (one) => one.at <= at && one.entry.kind === 'order' && one.entry.number === order,
+    )?.entry;
+    return chosen?.kind === 'order' && chosen.crew !== undefined ? [{ at, people: chosen.crew }] : [];
+  });
+  return [...own, ...ofOrders].sort((a, b) => a.at - b.at);
+}
+
+/** [PL3] The target of a size for the crew that loaded at a moment. */
+export function targetThen(
+  index: LineIndex,
+  changes: readonly CrewChange[],
+  size: string | null,
+  at: Instant,
+): TargetThen {
+  const said = changes.findLast((change) => change.at <= at);
+  const crew = said?.people ?? index.line.loading.crew;
+  const known = index.sizeById.get(size ?? '');
+  return { perMinute: known ? tenthsFor(known, crew) / 10 : 0, crew, said: said !== undefined };
+}

@@ -1,0 +1,215 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { indexOf } from '../../model/fold/lineIndex.ts';
+import type { ChangeoverRecord } from '../../model/fold/state.ts';
+import { changeoversPast } from '../../model/past/changeoversPast.ts';
+import type { PastOverview } from '../../model/past/overview.ts';
+import { stationRef } from '../../model/past/past.ts';
+import type { ServerReading } from '../../model/past/serverPanels.ts';
+import { type SignalReading, signalMeanings } from '../../model/past/signalSheets.ts';
+import { epochMs } from '../../model/units/units.ts';
+import { views } from '../dashboard/views/views.ts';
+import { at, goods, running, smallLine } from '../model/smallLine.ts';
+import { recorded } from '../model/past/recorded.ts';
+import { openStage, type Stage } from './stage.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const line = smallLine();
+const index = indexOf(line);
+const overview: PastOverview = {
+  past: { kind: 'whole' },
+  begun: epochMs(at(-20_000)),
+  now: epochMs(at(1800)),
+  zone: 'Europe/Berlin',
+  shifts: [],
+  sizes: line.sizes.map(({ id, name }) => ({ id, name })),
+  stations: line.stations.map(({ id }) => stationRef(index, id)!),
+};
+
+const told = recorded(line, [
+  ...running(),
+  ...goods(1, 300, 1),
+  [300.5, 'state', 2],
+  [300.5, 'reason', 202],
+  [301, 'mode', 4],
+  [330, 'size', 48],
+  [600, 'state', 6],
+  [610, 'good', 303],
+  [620, 'state', 2],
+  [700, 'mode', 1],
+  [700, 'state', 6],
+  [700, 'reason', 0],
+  ...goods(702, 730, 304),
+  [731, 'state', 11],
+  [731, 'reason', 51],
+  [791, 'state', 6],
+  [791, 'reason', 0],
+  ...goods(793, 1700, 333),
+]);
+const [newest] = told.of('changeover');
+const earlier = [-4000, -8000, -12_000].map(
+  (begin): ChangeoverRecord => ({
+    ...newest!,
+    begin: at(begin),
+    trialBegan: at(begin + 200),
+    productionBack: at(begin + 300),
+    firstGood: at(begin + 301),
+    atRate: at(begin + 900),
+    end: at(begin + 900),
+  }),
+);
+const past = (open?: string) =>
+  changeoversPast({
+    index,
+    from: at(-20_000),
+    to: at(1800),
+    now: at(1800),
+    changeovers: [...earlier.toReversed(), newest!],
+    near: (from, to) => ({
+      minutes: told.of('minute').filter((minute) => minute.at >= from && minute.at < to),
+      stops: told.of('stop'),
+      gaps: [],
+    }),
+    gaps: [],
+    begun: at(-20_000),
+    crew: [],
+    filter: {},
+    open,
+    most: 12,
+  });
+
+const meanings = signalMeanings(index);
+const readings: readonly SignalReading[] = meanings.map(({ id, role }) => ({
+  id,
+  server: 'plc',
+  tag: `Tag.${id}`,
+  value: role === 'stopDevice' || role === 'guard' ? false : 1,
+  quality: id === 'good' ? 'uncertain' : 'good',
+  ageMs: 4200,
+  samplingMs: id === 'circuit' ? 50 : 0,
+  queue: 100,
+  twin: role === 'stopDevice' ? id === 'panel' : null,
+  missable: id === 'circuit' ? 'It has no counted twin: a press may be missed.' : null,
+  trouble: null,
+}));
+const server: ServerReading = {
+  id: 'plc',
+  endpoint: 'opc.tcp://127.0.0.1:4840',
+  security: 'signAndEncrypt',
+  up: false,
+  since: epochMs(at(1700)),
+  lastDataAt: epochMs(at(1700)),
+  clockOffsetMs: 2400,
+  clockSetMs: -60_000,
+  fingerprint: 'E8310C5D9247AF6B03BE71D84A9F26C55E80F4AA',
+  trouble: {
+    what: 'Its certificate is not trusted.',
+    why: 'Nobody has yet.',
+    mend: 'Compare it, then trust it.',
+  },
+};
+
+const ANSWERS: Readonly<Record<string, unknown>> = {
+  past: overview,
+  'past/changeovers': past(),
+  'past/signals': meanings,
+  signals: readings,
+  servers: [server],
+};
+
+let stage: Stage;
+beforeAll(async () => {
+  stage = await openStage(views.quiet, (path) => ANSWERS[path.replace(/^\/api\/lines\/[^/]+\//, '')]);
+});
+afterAll(async () => stage.end());
+
+async function open(path: string, width: number, theme = 'light'): Promise<Page> {
+  const page = await stage.page(width, 900);
+  await page.goto(`${stage.address}${path}?theme=${theme}`);
+  await page.waitForSelector('.changeoverlist table, .signalsheets table');
+  return page;
+}
+
+const looked = [
+  { path: '/changeovers', width: 1440, theme: 'light' },
+  { path: '/changeovers', width: 320, theme: 'dark' },
+  { path: '/signals', width: 1440, theme: 'dark' },
+  { path: '/signals', width: 320, theme: 'light' },
+] as const;
+
+describe('the Changeovers and Signals screens in a browser', () => {
+  it.each(looked)(
+    'axe finds nothing on $path at $width px in $theme, nothing sticks out or is green, and every target is large enough',
+    async ({ path, width, theme }) => {
+      const page = await open(path, width, theme);
+      const least = width < 1200 ? 44 : 24;
+      const seen = await page.evaluate((least) => {
+        const probe = document.createElement('i');
+        probe.style.color = 'var(--normal)';
+        document.body.append(probe);
+        const green = getComputedStyle(probe).color;
+        probe.remove();
+        const all = [...document.querySelectorAll('main, main *')];
+        const targets = [...document.querySelectorAll('main button, main select, main a, main summary')];
+        return {
+          over: document.documentElement.scrollWidth - innerWidth,
+          green: all.filter((one) => {
+            const { fill, stroke, backgroundColor, color } = getComputedStyle(one);
+            return [fill, stroke, backgroundColor, color].includes(green);
+          }).length,
+          low: targets
+            .filter((one) => one.getBoundingClientRect().height < least)
+            .map((one) => one.outerHTML),
+        };
+      }, least);
+      expect(seen).toEqual({ over: Math.min(0, seen.over), green: 0, low: [] });
+      await page.evaluate(axe);
+      const found = await page.evaluate(async () => {
+        const { axe: run } = globalThis as unknown as {
+          axe: {
+            run: (where: Document) => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
+          };
+        };
+        const { violations } = await run.run(document);
+        return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 200)}`);
+      });
+      expect(found).toEqual([]);
+    },
+  );
+
+  it('an earlier changeover is opened from the list by keyboard, and stands in the address', async () => {
+    const page = await open('/changeovers', 1440);
+    await page.getByText('The last one was over').waitFor();
+    const asked: string[] = [];
+    await page.route('**/past/changeovers?*', async (route) => {
+      const id = new URL(route.request().url()).searchParams.get('at') ?? undefined;
+      if (id !== undefined) asked.push(id);
+      await route.fulfill({ json: past(id) });
+    });
+    const wanted = String(epochMs(earlier[1]!.begin));
+    await page.locator('.openrow').nth(2).focus();
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { level: 1, name: /03:46/ }).waitFor();
+    expect(asked[0]).toBe(wanted);
+    expect(new URL(page.url()).searchParams.get('at')).toBe(wanted);
+    // who opened it stands before it
+    await expect.poll(() => page.evaluate(() => document.activeElement?.className)).toBe('openedchangeover');
+    expect(await page.locator('.openrow[aria-current="true"]').count()).toBe(1);
+    await page.unroute('**/past/changeovers?*');
+  });
+
+  it('what is to be mended is found in one tap, with how; a stop device without a twin stands in the lead', async () => {
+    const page = await open('/signals', 390);
+    await page.getByText('stop device has no counted twin').waitFor();
+    await page.getByRole('button', { name: 'to mend, 2' }).click();
+    const rows = page.locator('.signalsheets tbody tr');
+    await expect.poll(() => rows.count()).toBe(2);
+    expect(await rows.nth(1).textContent()).toContain('Mend: Bind a counted signal of it');
+    expect(await rows.nth(1).textContent()).toContain('on change → 50 ms, 100');
+    expect(await page.locator('.fingerprint').textContent()).toContain('E8310C5D');
+    await page.getByText('2.40 s ahead of here, beyond the scale').waitFor();
+    expect(await page.locator('.signalsheets .caution').count()).toBe(1);
+  });
+});

@@ -1,0 +1,192 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { indexOf } from '../../model/fold/lineIndex.ts';
+import type { OpenMatter, PressRecord, StopRecord } from '../../model/fold/state.ts';
+import type { PastOverview } from '../../model/past/overview.ts';
+import { stationRef } from '../../model/past/past.ts';
+import { type SafetyPast, safetyPast } from '../../model/past/safetyPast.ts';
+import { epochMs, type Span } from '../../model/units/units.ts';
+import { views } from '../dashboard/views/views.ts';
+import { at, smallLine } from '../model/smallLine.ts';
+import { openStage, type Stage } from './stage.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const index = indexOf(smallLine());
+
+const overview: PastOverview = {
+  past: { kind: 'whole' },
+  begun: epochMs(at(0)),
+  now: epochMs(at(600)),
+  zone: 'Europe/Berlin',
+  shifts: [],
+  sizes: [],
+  stations: index.line.stations.map(({ id }) => stationRef(index, id)!),
+};
+
+const stop: StopRecord = {
+  id: 'stop-1',
+  begin: at(100),
+  end: at(160),
+  endSeen: true,
+  reason: 51,
+  kind: 'machine',
+  class: 'stopped',
+  station: 'fold',
+  from: 'state',
+  attempt: 1,
+  episode: 'stop-1',
+  pauseRule: null,
+  allowance: 0 as Span,
+  lastGoodBefore: at(99),
+  firstGood: at(163),
+  cartonsBefore: 99,
+  size: 'sachet-20',
+  order: null,
+  chain: [],
+  lost: 60,
+  answer: null,
+  notNowAt: null,
+};
+
+function press(device: number, change: Partial<PressRecord>): PressRecord {
+  return {
+    id: `press-${device}`,
+    device,
+    pressed: at(104),
+    released: at(140),
+    reset: at(150),
+    restarted: at(160),
+    firstGood: at(163),
+    role: 'during',
+    known: 'edge',
+    stop: 'stop-1',
+    candidate: null,
+    ...change,
+  };
+}
+
+const finding: OpenMatter = {
+  id: 'guard-door-1',
+  kind: 'guardOpenRunning',
+  of: 'door',
+  at: at(400),
+  to: at(404),
+  spent: 40_000_000 as Span,
+};
+
+const safety: SafetyPast = safetyPast({
+  index,
+  from: at(0),
+  to: at(600),
+  since: at(0),
+  begun: at(0),
+  stops: [stop],
+  presses: [press(0, { role: 'caused', pressed: at(99.9) }), press(1, {})],
+  guards: [
+    { at: at(0), guard: 'door', open: false },
+    { at: at(400), guard: 'door', open: true },
+    { at: at(404), guard: 'door', open: false },
+  ],
+  gaps: [],
+  findings: [finding],
+  open: new Set([finding.id]),
+  olderFindings: 0,
+  entries: [],
+  device: undefined,
+  most: 20,
+  standstills: new Map(),
+});
+
+let stage: Stage;
+beforeAll(async () => {
+  stage = await openStage(views.quiet, (path) =>
+    path.endsWith('/past') ? overview : path.endsWith('/past/safety') ? safety : undefined,
+  );
+});
+afterAll(async () => stage.end());
+
+async function open(width: number, height: number, theme = 'light'): Promise<Page> {
+  const page = await stage.page(width, height);
+  await page.goto(`${stage.address}/safety-stops?theme=${theme}`);
+  await page.waitForSelector('.safetyuses');
+  return page;
+}
+
+describe('the Safety stops screen in a browser', () => {
+  it.each([
+    [1440, 900, 'light'],
+    [390, 844, 'dark'],
+    [320, 640, 'light'],
+  ] as const)('axe finds nothing at %d by %d in %s, and nothing sticks out', async (width, height, theme) => {
+    const page = await open(width, height, theme);
+    await page.evaluate(axe);
+    const found = await page.evaluate(async () => {
+      const { axe: run } = globalThis as unknown as {
+        axe: {
+          run: (where: Document) => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
+        };
+      };
+      const { violations } = await run.run(document);
+      return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 200)}`);
+    });
+    expect(found).toEqual([]);
+    const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    expect(over).toBeLessThanOrEqual(0);
+  });
+
+  it('has nothing green or red on it, and every target of a phone is 44 px high', async () => {
+    const page = await open(390, 844);
+    const { coloured, low } = await page.evaluate(() => {
+      const probe = document.createElement('i');
+      document.body.append(probe);
+      const tokens = ['--normal', '--emergency'].map((token) => {
+        probe.style.color = `var(${token})`;
+        return getComputedStyle(probe).color;
+      });
+      probe.remove();
+      const all = [...document.querySelectorAll('main, main *')];
+      const targets = [...document.querySelectorAll('main button, main select, main input, main a')];
+      return {
+        coloured: all.filter((one) => {
+          const { fill, stroke, backgroundColor, color } = getComputedStyle(one);
+          return [fill, stroke, backgroundColor, color].some((used) => tokens.includes(used));
+        }).length,
+        low: targets.filter((one) => one.getBoundingClientRect().height < 44).map((one) => one.outerHTML),
+      };
+    });
+    expect(coloured).toBe(0);
+    expect(low).toEqual([]);
+  });
+
+  it('a reading while the line ran is closed by keyboard, with what was found', async () => {
+    const page = await open(1440, 900);
+    const before = stage.entries.length;
+    await page.getByLabel('What was found?').first().focus();
+    await page.keyboard.type('switch replaced');
+    await page.keyboard.press('Enter');
+    await page.getByText('Kept: finding closed').waitFor();
+    expect(stage.entries.slice(before)).toMatchObject([
+      { kind: 'closed', finding: 'guard-door-1', words: 'switch replaced' },
+    ]);
+  });
+
+  it('a test is recorded with the device, how, and the person’s number; which button it was takes one tap', async () => {
+    const page = await open(1440, 900);
+    const before = stage.entries.length;
+    const form = page.locator('.recordtest');
+    await expect.poll(() => form.getByRole('button', { name: 'Record it' }).isDisabled()).toBe(true);
+    await form.getByLabel('device or guard').selectOption('door');
+    await form.getByLabel('how it was tested').fill('opened at standstill');
+    await form.getByLabel('person’s number').fill('31');
+    await form.getByRole('button', { name: 'Record it' }).click();
+    await page.getByText('Kept: test of a stop device').waitFor();
+    await page.locator('.which').getByRole('button', { name: 'back' }).click();
+    await page.getByText('Kept: stop button').waitFor();
+    expect(stage.entries.slice(before)).toMatchObject([
+      { kind: 'tested', device: 'door', method: 'opened at standstill', person: '31' },
+      { kind: 'device', press: 'press-1', candidate: 'back' },
+    ]);
+  });
+});

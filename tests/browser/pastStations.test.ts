@@ -1,0 +1,108 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { views } from '../dashboard/views/views.ts';
+import { openStage, type Stage } from './stage.ts';
+import { stationAnswers } from './stationAnswers.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+let stage: Stage;
+beforeAll(async () => {
+  stage = await openStage(views.stopped, stationAnswers);
+});
+afterAll(async () => stage.end());
+
+async function open(path: string, width: number): Promise<Page> {
+  const page = await stage.page(width, 900);
+  await page.goto(`${stage.address}${path}`);
+  await page.waitForSelector('.stationtable, .stationnow');
+  return page;
+}
+
+async function faultsIn(page: Page): Promise<readonly string[]> {
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    interface Found {
+      readonly violations: readonly { id: string; nodes: readonly { html: string }[] }[];
+    }
+    const { axe: made } = globalThis as unknown as { axe: { run: (where: Document) => Promise<Found> } };
+    const { violations } = await made.run(document);
+    return violations.map(
+      ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 160)).join(' | ')}`,
+    );
+  });
+}
+
+const overhang = (page: Page) =>
+  page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+
+describe('Stations in a browser', () => {
+  it('goes from all of them to one, and shows by keyboard alone what the PLC said around a stop', async () => {
+    const page = await open('/stations?period=shift', 1440);
+    await page.getByText('1,540 lost').waitFor();
+    await page.getByRole('row').getByRole('link', { name: '5 bottom major flap' }).press('Enter');
+    await page.getByRole('heading', { name: '5 Bottom major flap' }).waitFor();
+    expect(new URL(page.url()).searchParams.get('period')).toBe('shift');
+    const look = page.getByRole('button', { name: /10 s around the stop/ });
+    await look.focus();
+    await page.keyboard.press('Enter');
+    const around = page.getByRole('region', { name: /What the PLC said around 06:01:40/ });
+    await around.getByText('producing, 0 s held').waitFor();
+    expect(await around.getByText('outside its normal range before the stop').count()).toBe(1);
+    expect(new URL(page.url()).searchParams.get('stop')).toBe('one');
+    await page.keyboard.press('Enter');
+    await around.waitFor({ state: 'detached' });
+  });
+
+  it('says in words what the trend draws, has its table, and stands behind a caution', async () => {
+    const page = await open('/stations/bottom-major', 1440);
+    await page.getByText('The last two batches, with 9, 10, are outside.').waitFor();
+    await page.waitForSelector('.trendchart .outside1');
+    expect(await page.locator('.trendchart .outside1').count()).toBe(2);
+    await page.getByText('These batches as a table').click();
+    expect(await page.locator('.trend tbody tr').count()).toBe(40);
+    expect(await page.getByText('The line stands here now').count()).toBe(1);
+    const order = await page.evaluate(() => {
+      const top = (name: string) => document.querySelector(name)!.getBoundingClientRect().top;
+      return top('.caution') < Math.min(top('.adjustments'), top('.stationstops'));
+    });
+    expect(order).toBe(true);
+  });
+
+  it.each([
+    { path: '/stations/bottom-major?stop=one', width: 1440, theme: 'dark' },
+    { path: '/stations/bottom-major?stop=one', width: 390, theme: 'light' },
+    { path: '/stations', width: 320, theme: 'dark' },
+  ])(
+    'axe finds nothing on $path at $width px in $theme, and nothing sticks out',
+    async ({ path, width, theme }) => {
+      const page = await open(`${path}${path.includes('?') ? '&' : '?'}theme=${theme}`, width);
+      if (path.includes('stop')) await page.waitForSelector('.aroundlanes');
+      expect(await overhang(page)).toBeLessThanOrEqual(0);
+      expect(await faultsIn(page)).toEqual([]);
+    },
+  );
+
+  it('has nothing to press under 44 px on a phone, and nothing under 24 px on a desk, and nothing sticks out', async () => {
+    for (const [width, least] of [
+      [320, 44],
+      [1440, 24],
+    ] as const) {
+      const page = await open('/stations/bottom-major?stop=one', width);
+      await page.waitForSelector('.aroundlanes');
+      expect(await overhang(page)).toBeLessThanOrEqual(0);
+      const small = await page
+        .locator('main a, main button, main select, main summary')
+        .evaluateAll(
+          (pressed, px) =>
+            pressed
+              .map((one) => ({ said: one.textContent, height: one.getBoundingClientRect().height }))
+              .filter(({ height }) => height > 0 && height < px - 0.5),
+          least,
+        );
+      expect(small).toEqual([]);
+    }
+  });
+});
