@@ -27,9 +27,17 @@ function simulatedDays(): readonly (readonly LineRecord[])[] {
     takeEntries(machine);
     const events = fold.take(changesOf(bound, facts));
     const steps = structuredClone(recordSteps(events, fold.state));
-    return steps.flatMap((step) => (step.kind === 'put' ? [step.record] : []));
+    // what the last day leaves open would never end
+    const ends = day < SIMULATED - 1;
+    return steps.flatMap((step) =>
+      step.kind === 'put' && (ends || step.record.until !== null || !SPANS.has(step.record.kind))
+        ? [step.record]
+        : [],
+    );
   });
 }
+
+const SPANS: ReadonlySet<string> = new Set(['stop', 'press', 'changeover', 'finding']);
 
 /** Names of what is a moment in a record's body. */
 const MOMENTS =

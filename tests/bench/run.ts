@@ -1,6 +1,10 @@
 /** `npm run -s bench -- NAME`: one measurement; its last line is one JSON object. */
 const benches: Readonly<Record<string, () => Promise<{ readonly measure: () => Promise<Figure> }>>> = {
   fold: () => import('./fold.ts'),
+  intake: () => import('./intake.ts'),
+  history: () => import('./history.ts'),
+  history: () => import('./history.ts'),
+  paint: () => import('./paint.ts'),
   latency: () => import('./latency.ts'),
   tape: () => import('./tape.ts'),
 };
