@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { wordsIn } from '../../model/words/words.ts';
 import { newEntrySchema } from './entrySchema.ts';
+import { pastOverview, screenAnswer, stopsAnswer } from './pastSchemas.ts';
 import {
   changesAnswer,
   entryAnswer,
@@ -45,6 +46,29 @@ export function openApi(): unknown {
           parameters: [line, position('from'), position('to')],
         },
       },
+      '/api/lines/{line}/past': { get: { ...answer(words.past, pastOverview), parameters: [line] } },
+      '/api/lines/{line}/past/stops': {
+        get: {
+          ...answer(words.pastStops, stopsAnswer),
+          parameters: [
+            line,
+            moment('from'),
+            moment('to'),
+            ...['station', 'size', 'shift', 'order'].map(name),
+          ],
+        },
+      },
+      ...Object.fromEntries(
+        (['stations', 'safety', 'changeovers'] as const).map((screen) => [
+          `/api/lines/{line}/past/${screen}`,
+          {
+            get: {
+              ...answer(words.pastScreens[screen], screenAnswer),
+              parameters: [line, moment('from'), moment('to')],
+            },
+          },
+        ]),
+      ),
       '/api/lines/{line}/entries': {
         post: {
           ...answer(words.entries, entryAnswer, '201'),
@@ -57,6 +81,15 @@ export function openApi(): unknown {
 }
 
 const line = { name: 'line', in: 'path', required: true, schema: { type: 'string' } };
+
+/** Milliseconds since 1970. */
+function moment(of: string) {
+  return { name: of, in: 'query', required: false, schema: { type: 'integer' } };
+}
+
+function name(of: string) {
+  return { name: of, in: 'query', required: false, schema: { type: 'string' } };
+}
 
 function position(name: string) {
   return { name, in: 'query', required: false, schema: { type: 'integer', minimum: 0 } };

@@ -62,6 +62,13 @@ export const apiWords = {
     orders: 'Orders known',
     signals: 'Every signal as it reads now',
     servers: 'Every OPC UA server as it is heard now',
+    past: 'What there is of the line’s past, and by what it can be chosen',
+    pastStops: 'Stops of a stretch of time: what took most, and each of them',
+    pastScreens: {
+      stations: 'Counts and cartons lost by station, of whole shifts',
+      safety: 'Stop devices and guards of a stretch of time; as a file under past/safety.csv',
+      changeovers: 'Changeovers of a stretch of time, one of them opened',
+    },
     changes: 'Changes on the tape by position, at most 10,000',
     entries: 'An entry of a person; answered once it is durable. The same id counts once',
     trouble: 'What was wrong, why, and how to mend it',
