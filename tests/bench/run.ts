@@ -3,7 +3,6 @@ const benches: Readonly<Record<string, () => Promise<{ readonly measure: () => P
   fold: () => import('./fold.ts'),
   intake: () => import('./intake.ts'),
   history: () => import('./history.ts'),
-  history: () => import('./history.ts'),
   paint: () => import('./paint.ts'),
   latency: () => import('./latency.ts'),
   tape: () => import('./tape.ts'),
