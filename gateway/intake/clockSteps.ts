@@ -44,16 +44,16 @@ export class ClockSteps {
 
   /**
    * A reading. By how much the clock was set since the one before; 0 where it was not. What an earlier run knew was made
-   * of stamps: it is held against a reading only where the values read with it `agree` with it.
+   * of stamps: it is held against a reading only where the values read with it `agree` with it. `doubt`: the reading may be off by so much, as it was long under way.
    */
-  read(serverMs: number, steadyMs: number, agree = true): number {
+  read(serverMs: number, steadyMs: number, agree = true, doubt = 0): number {
     if (this.seeded && !agree) this.last = undefined;
     this.seeded = false;
     const { last } = this;
     this.pace ??= last && paceOf(last, serverMs, steadyMs);
     if (last && steadyMs <= last.steadyMs) return 0;
     const off = last && this.pace !== undefined ? this.off(serverMs, steadyMs, this.pace) : 0;
-    const set = last !== undefined && Math.abs(off) > this.tolerance(steadyMs, this.pace ?? 1);
+    const set = last !== undefined && Math.abs(off) > this.tolerance(steadyMs, this.pace ?? 1) + doubt;
     // a pace is told by readings that are far enough apart
     if (!last || this.pace !== undefined || set) this.last = { serverMs, steadyMs };
     return set ? nearMinute(off) : 0;

@@ -77,7 +77,8 @@ export class ClockWatch {
     const agree =
       beside === undefined ||
       (newest !== undefined && Math.abs(this.parts.time.utcMs(newest, answered.wall) - serverMs) <= AGREE_MS);
-    const moved = this.steps.read(serverMs, (asked.steady + answered.steady) / 2, agree);
+    const doubt = (answered.steady - asked.steady) / 2;
+    const moved = this.steps.read(serverMs, asked.steady + doubt, agree, doubt);
     // where both clocks moved alike it is the steady one that stood: this computer slept
     const slept = this.ownSince !== 0 && Math.abs(moved - this.ownSince) <= AGREE_MS;
     const set = slept ? 0 : moved;

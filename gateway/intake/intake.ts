@@ -163,9 +163,8 @@ class RunningIntake {
   }
 
   status(): IntakeStatus {
-    const { connection, flow, recorder, offset } = this;
+    const { connection, flow, recorder, offset, words } = this;
     const { server, signals } = this.options;
-    const items = connection?.items() ?? [];
     const publishing = connection?.publishingMs ?? 0;
     return {
       up: flow.phase === 'live',
@@ -174,13 +173,18 @@ class RunningIntake {
       clockSetMs: recorder.aheadMs,
       endpoint: server.endpoint,
       security: server.security,
-      revised: new Map(
-        items.map(({ sampling, queue }, place) => [
-          signals[place]!.signal.index,
-          { sampling, queue, publishing },
-        ]),
-      ),
-      items: itemStatuses(signals, items, recorder.verdicts, this.words),
+      // of each tag, and not wanted each second
+      get revised() {
+        return new Map(
+          (connection?.items() ?? []).map(({ sampling, queue }, place) => [
+            signals[place]!.signal.index,
+            { sampling, queue, publishing },
+          ]),
+        );
+      },
+      get items() {
+        return itemStatuses(signals, connection?.items() ?? [], recorder.verdicts, words);
+      },
       lastDataAt: recorder.lastDataAt,
       fingerprint: connection?.fingerprint,
       trouble: this.trouble,

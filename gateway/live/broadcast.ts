@@ -15,7 +15,8 @@ export interface Broadcast {
 type Parts = (message: { number: number; parts: Partial<LineView> }) => void;
 
 /** Works out the view of a line once a second, and at once when something happened, and tells the parts that changed. */
-export function startBroadcast(live: LiveLine, tell: Parts): Broadcast {
+export function startBroadcast(live: LiveLine, tell: Parts, watched: () => boolean = () => true): Broadcast {
+  let stale = false;
   let view = live.view();
   let texts = textsOf(view);
   let number = 1;
@@ -24,6 +25,11 @@ export function startBroadcast(live: LiveLine, tell: Parts): Broadcast {
 
   const send = () => {
     soon = undefined;
+    if (!watched()) {
+      stale = true;
+      return;
+    }
+    stale = false;
     last = performance.now();
     view = live.view();
     const next = textsOf(view);
@@ -41,7 +47,15 @@ export function startBroadcast(live: LiveLine, tell: Parts): Broadcast {
     soon ??= setTimeout(send, Math.max(0, APART_MS - (performance.now() - last)));
   });
   return {
-    current: () => ({ number, view }),
+    current: () => {
+      if (stale) {
+        view = live.view();
+        texts = textsOf(view);
+        number += 1;
+        stale = false;
+      }
+      return { number, view };
+    },
     stop: () => {
       clearInterval(timer);
       clearTimeout(soon);

@@ -46,7 +46,10 @@ export function startSockets(
       passOver(io.sockets.sockets.values());
       io.to(id).except(BEHIND).emit('parts', { line: id, number, parts });
     };
-    broadcasts.set(id, startBroadcast(live, tell));
+    broadcasts.set(
+      id,
+      startBroadcast(live, tell, () => (io.sockets.adapter.rooms.get(id)?.size ?? 0) > 0),
+    );
   }
   io.on('connection', (socket) => serve(socket, lines, broadcasts, now));
   return {

@@ -34,7 +34,7 @@ export class LineStore {
   private readonly id: string;
   private readonly numbers: SignalNumbers;
   private readonly segmentAt: Statement<[number, number], Row>;
-  private readonly write: (division: Division) => void;
+  private readonly put: (division: Division) => void;
   /** Changes after the last segment, by the tape's signal numbers. */
   private tail: Change[] = [];
   private tailStart: number;
@@ -60,7 +60,7 @@ export class LineStore {
     new HistoryStore(database, this.number, this.numbers).clear();
     this.readTail(database);
     this.followers = new Followers(this.end);
-    this.write = this.writing(database);
+    this.put = this.writing(database);
   }
 
   /** Position after the newest change. */
@@ -68,16 +68,20 @@ export class LineStore {
     return this.tailStart + this.tail.length;
   }
 
-  /** Writes changes behind the tail in one transaction, sealing what they complete. True when something was sealed. */
-  append(changes: readonly Change[]): boolean {
-    const fresh = this.numbers.toTape(changes);
-    const division = divide(this.tail, fresh);
-    this.write(division);
-    for (const segment of division.sealed) this.tailStart += segment.length;
-    if (division.sealed.length > 0) this.tail = [];
-    for (const change of division.rest) this.tail.push(change);
+  /** Writes changes behind the tail, within a transaction of the caller's, sealing what they complete. */
+  write(changes: readonly Change[]): Division {
+    const division = divide(this.tail, this.numbers.toTape(changes));
+    this.put(division);
+    return division;
+  }
+
+  /** What was written is durable: the memory follows. True when something was sealed. */
+  moved({ sealed, rest }: Division): boolean {
+    for (const segment of sealed) this.tailStart += segment.length;
+    if (sealed.length > 0) this.tail = [];
+    for (const change of rest) this.tail.push(change);
     this.followers.moved(this.end);
-    return division.sealed.length > 0;
+    return sealed.length > 0;
   }
 
   beginHistory(database: Database): HistoryStore {
@@ -136,7 +140,7 @@ export class LineStore {
     });
   }
 
-  private writing(database: Database): LineStore['write'] {
+  private writing(database: Database): (division: Division) => void {
     const insertBatch = statement(
       database,
       'INSERT INTO batch (line, start, count, body) VALUES (?, ?, ?, ?)',
@@ -146,7 +150,7 @@ export class LineStore {
       'INSERT INTO segment (line, start, count, body) VALUES (?, ?, ?, ?)',
     );
     const deleteTail = statement(database, 'DELETE FROM batch WHERE line = ?');
-    return database.transaction(({ sealed, rest }: Division) => {
+    return ({ sealed, rest }: Division) => {
       let start = sealed.length > 0 ? this.tailStart : this.end;
       if (sealed.length > 0) deleteTail.run(this.number);
       for (const segment of sealed) {
@@ -154,7 +158,7 @@ export class LineStore {
         start += segment.length;
       }
       if (rest.length > 0) insertBatch.run(this.number, start, rest.length, encode(rest));
-    }).immediate;
+    };
   }
 }
 

@@ -10,6 +10,7 @@ import { onDisk } from './diskTrouble.ts';
 import { lockFolder } from './folderLock.ts';
 import { LineStore } from './lineStore.ts';
 import { prepare } from './schema.ts';
+import type { Division } from './segments.ts';
 import type { Checkpoint, Tape } from './tape.ts';
 
 /** Signals of each line by the line's id, in the order of the line's file. */
@@ -44,6 +45,16 @@ export function tapeOn(database: Database, lines: SignalsByLine, closed: () => v
   }
 }
 
+/** Two commits are at least so far apart; what comes between waits for the next. Milliseconds. */
+const GROUP_MS = 10;
+
+interface Waiting {
+  readonly line: LineStore;
+  readonly changes: readonly Change[];
+  readonly resolve: (position: number) => void;
+  readonly reject: (error: unknown) => void;
+}
+
 class SqliteTape implements Tape {
   private readonly database: Database;
   private readonly closed: () => void;
@@ -52,12 +63,18 @@ class SqliteTape implements Tape {
   /** Something was sealed: the log is written back before the next append, where a refusal has someone to tell. */
   private writeBackDue = false;
   private closing: Promise<void> | undefined;
+  private group: Waiting[] = [];
+  private committedAt = 0;
+  private readonly transact: (lines: ReadonlyMap<LineStore, readonly Change[]>) => [LineStore, Division][];
 
   constructor(database: Database, lines: SignalsByLine, closed: () => void) {
     this.database = database;
     this.closed = closed;
     prepare(database);
     this.checkpoints = new Checkpoints(database);
+    this.transact = database.transaction((lines: ReadonlyMap<LineStore, readonly Change[]>) =>
+      [...lines].map(([line, changes]): [LineStore, Division] => [line, line.write(changes)]),
+    ).immediate;
     this.lines = database
       .transaction(
         () => new Map([...lines].map(([id, signals]) => [id, new LineStore(database, id, signals)])),
@@ -68,7 +85,53 @@ class SqliteTape implements Tape {
   async append(id: string, changes: readonly Change[]): Promise<number> {
     const line = this.lineOf(id);
     while (line.importing) await Promise.allSettled([line.importing]);
-    return this.write(line, changes);
+    if (changes.length === 0) return line.end;
+    return new Promise((resolve, reject) => {
+      this.group.push({ line, changes, resolve, reject });
+      if (this.group.length > 1) return;
+      const rest = this.committedAt + GROUP_MS - performance.now();
+      if (rest > 0) setTimeout(() => this.commit(), rest);
+      else globalThis.setImmediate(() => this.commit());
+    });
+  }
+
+  /** What waits is made durable at one go, however many lines it belongs to: one sync of the disk for all of it. */
+  private commit(): void {
+    const { group } = this;
+    if (group.length === 0) return;
+    this.group = [];
+    try {
+      this.together(group);
+    } catch (error) {
+      for (const { reject } of group) reject(error);
+    } finally {
+      this.committedAt = performance.now();
+    }
+  }
+
+  private together(group: readonly Waiting[]): void {
+    const lines = new Map<LineStore, Change[]>();
+    for (const { line, changes } of group) {
+      const all = lines.get(line) ?? [];
+      if (all.length === 0) lines.set(line, all);
+      for (const change of changes) all.push(change);
+    }
+    const reached = new Map<LineStore, number>();
+    const ends = group.map(({ line, changes }) => {
+      const end = (reached.get(line) ?? line.end) + changes.length;
+      reached.set(line, end);
+      return end;
+    });
+    this.writeAll(lines);
+    for (const [place, { resolve }] of group.entries()) resolve(ends[place]!);
+  }
+
+  private writeAll(lines: ReadonlyMap<LineStore, readonly Change[]>): void {
+    this.guarded(() => {
+      if (this.writeBackDue) this.writeBack();
+      const written = this.transact(lines);
+      for (const [line, division] of written) if (line.moved(division)) this.writeBackDue = true;
+    });
   }
 
   async *read(id: string, from: number, to: number): AsyncGenerator<readonly Change[]> {
@@ -154,11 +217,7 @@ class SqliteTape implements Tape {
 
   /** Everything of an append happens in here, at one go: it is durable or has not happened. */
   private write(line: LineStore, changes: readonly Change[]): number {
-    if (changes.length === 0) return line.end;
-    this.guarded(() => {
-      if (this.writeBackDue) this.writeBack();
-      if (line.append(changes)) this.writeBackDue = true;
-    });
+    if (changes.length > 0) this.writeAll(new Map([[line, changes]]));
     return line.end;
   }
 
@@ -171,6 +230,7 @@ class SqliteTape implements Tape {
   private async finish(): Promise<void> {
     const lines = [...this.lines.values()];
     await Promise.allSettled(lines.map(({ importing }) => importing));
+    if (this.group.length > 0) this.commit();
     for (const { followers } of lines) followers.clear();
     try {
       this.guarded(() => this.writeBack());

@@ -65,6 +65,22 @@ export function wallClock(date: LocalDate, clock: string, zone: string): Instant
 
 /** Local time minus UTC at a moment, in milliseconds. */
 export function zoneOffset(ms: number, zone: string): number {
+  const quarter = Math.floor(ms / QUARTER_MS);
+  const key = `${zone} ${quarter}`;
+  const known = offsets.get(key);
+  if (known !== undefined) return known;
+  if (offsets.size >= OFFSETS_MOST) offsets.clear();
+  const offset = offsetAt(quarter * QUARTER_MS, zone);
+  offsets.set(key, offset);
+  return offset;
+}
+
+/** Zones change at whole quarters of an hour, and the same few moments are asked for each second. */
+const QUARTER_MS = 900_000;
+const OFFSETS_MOST = 2000;
+const offsets = new Map<string, number>();
+
+function offsetAt(ms: number, zone: string): number {
   const part: Record<string, number> = {};
   for (const { type, value } of formatFor(zone).formatToParts(ms)) part[type] = Number(value);
   const local = Date.UTC(

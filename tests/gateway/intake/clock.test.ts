@@ -54,6 +54,17 @@ describe('whether a clock was set', () => {
     ).toEqual([0, 0, 60_000]);
   });
 
+  it('a reading that was long under way tells no more than it can', () => {
+    const steps = new ClockSteps();
+    read(steps, [
+      [0, 0],
+      [2000, 2000],
+    ]);
+    // asked at 10 s and answered at 20 s: it may have been read at either
+    expect(steps.read(10_200, 15_000, true, 5000)).toBe(0);
+    expect(steps.read(3_615_200, 20_000, true, 100)).toBe(3_600_000);
+  });
+
   it('a clock that runs ten times too fast was not set, until it jumps by more', () => {
     const steps = new ClockSteps();
     expect(
