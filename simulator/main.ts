@@ -3,6 +3,8 @@ import { dirname } from 'node:path';
 import type { Writable } from 'node:stream';
 import { LineError } from '../model/trouble/trouble.ts';
 import { wordsIn } from '../model/words/words.ts';
+import type { Fault } from './faults/faults.ts';
+import { faultsText } from './faults/language.ts';
 import { ledgerLine } from './ledger/ledger.ts';
 import type { LedgerEntry } from './ledger/entries.ts';
 import { tagsOf } from './lines/tags.ts';
@@ -10,7 +12,8 @@ import { devicesOf } from './lines/variant.ts';
 import { lineFileText } from './lines/variants.ts';
 import { openEntries, presentFacts, startMachine } from './machine/machine.ts';
 import { type Asked, readArguments } from './server/arguments.ts';
-import { machineTime, type Pace, runLive, systemClock, wallInstant } from './server/live.ts';
+import { readFaultFile } from './server/faultFile.ts';
+import { type Listener, machineTime, type Pace, runLive, systemClock, wallInstant } from './server/live.ts';
 import { readyLine, send, sendHistory } from './server/protocol.ts';
 
 const words = wordsIn('en').simulator;
@@ -21,6 +24,8 @@ async function run(asked: Asked, stopped: AbortSignal): Promise<void> {
   const pace: Pace = { at: asked.start ?? wallInstant(clock), wall: clock.now(), speed: asked.speed };
   const now = () => machineTime(pace, clock.now());
   const { seed, variant, lockOuts, lively, made, sendFrom } = asked;
+  const tags = tagsOf(variant);
+  const faults = asked.faults === undefined ? undefined : readFaultFile(asked.faults, tags);
   const start = asked.history ?? pace.at;
   const machine = startMachine({ seed, variant, lockOuts, lively, madeBefore: made, start });
   const ledger = asked.ledger === undefined ? undefined : openLedger(asked.ledger);
@@ -30,24 +35,34 @@ async function run(asked: Asked, stopped: AbortSignal): Promise<void> {
   const history = asked.history === undefined ? undefined : process.stdout;
   if (history) await sendHistory(machine, now(), { out: history, from: sendFrom, note, stopped });
   // Loaded here because it takes its time, and whoever only asks for a line file should not wait for it.
-  const { startPlcServer } = await import('./server/plcServer.ts');
+  const [{ startPlcServer }, { startFaultedServer }] = await Promise.all([
+    import('./server/plcServer.ts'),
+    import('./server/faultedServer.ts'),
+  ]);
   const { port, host, certificates } = asked;
-  const server = await startPlcServer({
-    clock: now,
-    port,
-    host,
-    certificates,
-    tags: tagsOf(variant),
-    devices: devicesOf(variant),
-  });
+  const options = { clock: now, port, host, certificates, tags, devices: devicesOf(variant) };
+  const begins = (fault: Fault) => process.stderr.write(words.faults.begins(faultsText([fault])));
+  const server: LineServer = faults
+    ? await startFaultedServer({ ...options, faults, start: pace.at, begins })
+    : await startPlcServer(options);
   if (history) await sendHistory(machine, now(), { out: history, from: sendFrom, note, stopped });
-  await server.tell(presentFacts(machine));
+  await server.tell(presentFacts(machine), machine.plant.now);
   await send(process.stdout, readyLine(server.endpoint));
   process.stderr.write(`${words.listening(server.endpoint, seed, asked.speed)}\n`);
-  await runLive(machine, pace, clock, { tell: server.tell, note }, stopped);
+  await runLive(machine, pace, clock, listenerOf(server, note), stopped);
   await note(openEntries(machine));
   ledger?.end();
   await server.stop();
+}
+
+/** A server of the line's PLC, with faults or without. */
+interface LineServer extends Pick<Listener, 'tell' | 'due'> {
+  readonly endpoint: string;
+  stop(): Promise<void>;
+}
+
+function listenerOf(server: LineServer, note: Listener['note']): Listener {
+  return { tell: (facts, until) => server.tell(facts, until), due: () => server.due?.(), note };
 }
 
 function openLedger(file: string): Writable {

@@ -4,9 +4,11 @@ const LEAST_MS = 2000;
 const DRIFT = 0.001;
 /** Two readings so far apart tell at what pace a clock runs. Milliseconds. */
 const PACE_MS = 2000;
-/** People and calendars set clocks by whole minutes: what is this near to one is one. Milliseconds. */
-const MINUTE_MS = 60_000;
-const NEAR_MS = 100;
+/** People and calendars set clocks by whole minutes or seconds: what is this near to one is one. Milliseconds. */
+const WHOLE = [
+  { unit: 60_000, near: 100 },
+  { unit: 1000, near: 5 },
+] as const;
 
 interface Reading {
   readonly serverMs: number;
@@ -56,7 +58,7 @@ export class ClockSteps {
     const set = last !== undefined && Math.abs(off) > this.tolerance(steadyMs, this.pace ?? 1) + doubt;
     // a pace is told by readings that are far enough apart
     if (!last || this.pace !== undefined || set) this.last = { serverMs, steadyMs };
-    return set ? nearMinute(off) : 0;
+    return set ? nearWhole(off) : 0;
   }
 
   private off(serverMs: number, steadyMs: number, pace: number): number {
@@ -81,7 +83,10 @@ function paceOf(last: Reading, serverMs: number, steadyMs: number): number | und
   return pace > 0.05 && pace < 20 ? pace : 1;
 }
 
-function nearMinute(ms: number): number {
-  const whole = Math.round(ms / MINUTE_MS) * MINUTE_MS;
-  return Math.abs(ms - whole) <= NEAR_MS ? whole : Math.round(ms);
+function nearWhole(ms: number): number {
+  for (const { unit, near } of WHOLE) {
+    const whole = Math.round(ms / unit) * unit;
+    if (Math.abs(ms - whole) <= near) return whole;
+  }
+  return Math.round(ms);
 }

@@ -91,13 +91,16 @@ export class ClockWatch {
 
   /** True where the stamps on live values do not agree with the server's clock as it was read last: it is to be read. */
   suspects(message: Message, late: number): boolean {
-    const newest = newestOf(message.values());
-    const { steady } = this.parts.now();
-    if (newest === undefined || steady - this.lookedAt < LOOK_MS) return false;
-    const stamped = this.parts.time.utcMs(newest, message.received) - this.parts.offset.apart;
-    if (!this.steps.suspects(stamped, steady, late)) return false;
-    this.lookedAt = steady;
-    return true;
+    const { time, offset, now } = this.parts;
+    const { steady } = now();
+    if (steady - this.lookedAt < LOOK_MS) return false;
+    // one publish may hold values from before a step and from after it
+    const looksWrong = message.values().some(({ serverMs }) => {
+      if (serverMs === undefined) return false;
+      return this.steps.suspects(time.utcMs(serverMs, message.received) - offset.apart, steady, late);
+    });
+    if (looksWrong) this.lookedAt = steady;
+    return looksWrong;
   }
 
   /** The server's clock as its stamps on live values show it. */

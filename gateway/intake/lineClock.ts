@@ -30,20 +30,22 @@ export class LineClock {
     const { clocks, recorder } = this.parts;
     if (recorder.stamped && clocks.suspects(message, connection.publishingMs)) {
       const reading = await clocks.readServer(connection).catch(() => undefined);
-      if (reading) this.read(reading, after);
+      // this message may hold values from before the step and from after it: it does not tell how far the clock is off
+      if (reading && this.read(reading, after)) return;
     }
     clocks.see(message);
   }
 
-  /** If the clock was set, that was `after` a moment of line time, which goes on as it was. */
-  read(reading: ClockReading, after: Instant, beside?: readonly RawValue[]): void {
+  /** True where the clock was set: `after` a moment of line time, which goes on as it was. */
+  read(reading: ClockReading, after: Instant, beside?: readonly RawValue[]): boolean {
     const { clocks, recorder, say } = this.parts;
     const set = clocks.read(reading, beside);
-    if (set === 0 || !recorder.stamped) return;
+    if (set === 0 || !recorder.stamped) return false;
     // the clock as it is now measured, less what it was set by
     const by = (recorder.lineNow(reading.answered.wall) - set * TICKS_PER_MS) as Instant;
     recorder.clockSet(after, by, set);
     say('clockSet');
+    return true;
   }
 
   /**

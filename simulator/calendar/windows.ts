@@ -118,7 +118,7 @@ function localReading(at: Instant, zone: string): number {
 const formats = new Map<string, Intl.DateTimeFormat>();
 
 /** What a zone's clocks show minus UTC, in milliseconds. */
-function zoneOffset(ms: number, zone: string): number {
+export function zoneOffset(ms: number, zone: string): number {
   let format = formats.get(zone);
   if (!format) {
     format = new Intl.DateTimeFormat('sv-SE', { timeZone: zone, dateStyle: 'short', timeStyle: 'medium' });

@@ -11,26 +11,39 @@ type Place = string | { readonly field: string; readonly as: keyof typeof reader
 const lasts = ['for', { field: 'lasts', as: 'span' }] as const;
 const on = { field: 'on', as: 'name' } as const;
 
+/** Cartons before its end at which a counter is near it. */
+const NEAR = 3;
+/** Fields of which nothing or less than nothing makes no sense. */
+const positive: ReadonlySet<string> = new Set(['lasts', 'left', 'size', 'lag']);
+
 /** How each fault is written after its time. Of two with the same beginning the longer is tried first. */
 const sentences: readonly {
   readonly kind: FaultKind;
   readonly places: readonly Place[];
   /** What the sentence says by its words alone. */
-  readonly says?: Readonly<Record<string, boolean>>;
+  readonly says?: Readonly<Record<string, boolean | number>>;
 }[] = [
   { kind: 'cut', places: ['link', 'cut', ...lasts] },
   { kind: 'dark', places: ['link', 'dark', ...lasts] },
   { kind: 'killed', places: ['server', 'killed', ...lasts] },
+  { kind: 'reissued', places: ['server', 'killed', 'with', 'the', 'same', 'ids', ...lasts] },
   { kind: 'download', places: ['program', 'downloaded', ...lasts] },
   { kind: 'frozen', places: ['program', 'still', ...lasts] },
   { kind: 'still', places: ['heartbeat', 'still', ...lasts] },
   { kind: 'reset', places: ['counter', on, 'reset'] },
   { kind: 'corrected', places: ['counter', on, 'corrected', 'by', { field: 'by', as: 'count' }] },
+  { kind: 'rollover', places: ['counter', on, 'near', 'its', 'end'], says: { left: NEAR } },
+  {
+    kind: 'rollover',
+    places: ['counter', on, { field: 'left', as: 'count' }, 'before', 'its', 'end'],
+  },
   { kind: 'bad', places: ['value', on, 'bad', 'with', 'value', ...lasts], says: { withValue: true } },
   { kind: 'bad', places: ['value', on, 'bad', ...lasts], says: { withValue: false } },
   { kind: 'pulse', places: ['button', on, 'pressed', ...lasts] },
+  { kind: 'late', places: ['tag', on, 'late', 'by', { field: 'lag', as: 'span' }] },
   { kind: 'stampless', places: ['stamps', 'missing', ...lasts] },
   { kind: 'stepped', places: ['clock', 'stepped', 'by', { field: 'by', as: 'span' }] },
+  { kind: 'local', places: ['clock', 'local'] },
   {
     kind: 'queue',
     places: ['queues', 'of', { field: 'size', as: 'count' }, 'silent', ...lasts],
@@ -41,6 +54,9 @@ const sentences: readonly {
     places: ['queues', 'of', { field: 'size', as: 'count' }, ...lasts],
     says: { silent: false },
   },
+  { kind: 'unheard', places: ['keep-alive', 'before', 'dark', ...lasts] },
+  { kind: 'empty', places: ['answers', 'empty', ...lasts] },
+  { kind: 'refused', places: ['certificate', 'refused', ...lasts] },
   { kind: 'twice', places: ['messages', 'twice', ...lasts] },
   { kind: 'mixed', places: ['messages', 'mixed', ...lasts] },
 ];
@@ -109,7 +125,7 @@ function readPlaces(places: readonly Place[], said: readonly string[]): object |
       continue;
     }
     const read = readers[place.as](rest);
-    if (!read || (place.field === 'lasts' && Number(read.value) <= 0)) return undefined;
+    if (!read || (positive.has(place.field) && Number(read.value) <= 0)) return undefined;
     fields[place.field] = read.value;
     rest = rest.slice(read.taken);
   }

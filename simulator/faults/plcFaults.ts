@@ -1,37 +1,16 @@
 import { after, type Instant, type Span } from '../../model/units/units.ts';
+import { standardZone } from '../calendar/standard.ts';
 import type { Tag } from '../lines/tags.ts';
-import type { PlcFact, TagValue } from '../machine/plc.ts';
+import type { LinkFact, PlcFact, TagValue } from '../machine/plc.ts';
+import { type Cell, cellsOf, takeValue, type ToldValue, shownOf } from './cells.ts';
 import type { Fault } from './faults.ts';
+import { PlcClock } from './plcClock.ts';
 
 /** What a listener is told: a value with its stamp and status, or that the PLC fell silent or answers. */
-export type ToldFact = ToldValue | { readonly at: Instant; readonly link: boolean };
-
-export interface ToldValue {
-  /** When it really happened. */
-  readonly at: Instant;
-  /** What the PLC's clock said then; undefined where it gives no stamp. */
-  readonly source: Instant | undefined;
-  readonly tag: string;
-  /** Null: no value came with the status. */
-  readonly value: TagValue | null;
-  readonly status: number;
-}
+export type ToldFact = ToldValue | LinkFact;
 
 /** BadCommunicationError (OPC 10000-6, Annex A: status codes). */
 const BAD = 0x80050000;
-
-interface Cell {
-  readonly wraps: number;
-  readonly counts: boolean;
-  readonly beats: boolean;
-  /** What the machine says, and how far what the PLC shows is from it. */
-  machine: TagValue | undefined;
-  offset: number;
-  bad: boolean;
-  shown: TagValue | null | undefined;
-  /** What was told last. */
-  told: ToldValue | undefined;
-}
 
 /** A moment at which a fault begins or ends. */
 interface Turn {
@@ -40,64 +19,115 @@ interface Turn {
 }
 
 /**
- * A machine's facts as its PLC tells them while faults happen to the PLC: counters reset or corrected, values bad, a
- * program that stands still, stamps that are missing, a clock that is stepped. Faults of link, server and messages are
- * not its matter. Facts are passed on in time order; the same facts in any chunks give the same.
+ * A machine's facts as its PLC tells them while faults happen to the PLC: counters reset or corrected, values bad or
+ * late, a program that stands still, stamps that are missing, a clock that is stepped or local. Faults of link, server
+ * and messages are not its matter. Facts are passed on in time order; the same facts in any chunks give the same.
  */
 export class FaultedPlc {
   private readonly cells: ReadonlyMap<string, Cell>;
   private readonly twins: ReadonlyMap<string, string>;
+  private readonly clock: PlcClock;
+  /** The earliest first. */
   private readonly turns: Turn[] = [];
   /** Tags whose bad status comes with the value. */
   private readonly withValue = new Set<string>();
   private told: ToldFact[] = [];
+  private readonly start: Instant;
   private now: Instant;
   private frozen = 0;
   private still = 0;
   private stampless = 0;
-  private stepped = 0;
 
-  /** `twins`: the tag that counts the presses of a stop device's tag. */
+  /** `twins`: the tag that counts the presses of a stop device's tag. `zone`: of a clock that is put on local time. */
   constructor(
     faults: readonly Fault[],
     start: Instant,
     tags: readonly Tag[],
     twins: ReadonlyMap<string, string> = new Map(),
+    zone = standardZone,
   ) {
+    this.start = start;
     this.now = start;
     this.twins = twins;
-    this.cells = new Map(
-      tags.map(({ tag, type, role, width }) => {
-        const wraps = type === 'UInt16' ? 2 ** 16 : type === 'UInt32' ? 2 ** 32 : Number.POSITIVE_INFINITY;
-        const [counts, beats] = [width !== undefined, role === 'heartbeat'];
-        return [
-          tag,
-          {
-            wraps,
-            counts,
-            beats,
-            machine: undefined,
-            offset: 0,
-            bad: false,
-            shown: undefined,
-            told: undefined,
-          },
-        ];
-      }),
-    );
-    for (const fault of faults) this.plan(fault, after(start, fault.at));
-    this.turns.sort((a, b) => a.at - b.at);
+    this.clock = new PlcClock(zone);
+    this.cells = cellsOf(tags);
+    for (const fault of faults) this.plan(fault);
+  }
+
+  /** One more fault, which is still to come. */
+  plan(fault: Fault): void {
+    const at = after(this.start, fault.at);
+    const end = 'lasts' in fault ? after(at, fault.lasts) : at;
+    const begins = (does: () => void) => this.turn(at, does);
+    const during = (name: 'frozen' | 'still' | 'stampless', over: () => void) => {
+      this.turn(at, () => {
+        this[name] += 1;
+      });
+      this.turn(end, () => {
+        this[name] -= 1;
+        over();
+      });
+    };
+    switch (fault.kind) {
+      case 'frozen':
+        return during('frozen', () => this.tellAll());
+      case 'still':
+        return during('still', () => {});
+      case 'stampless':
+        return during('stampless', () => {});
+      case 'stepped':
+        return begins(() => this.clock.step(fault.by));
+      case 'local':
+        return begins(() => this.clock.beLocal());
+      case 'reset':
+        return begins(() => this.showCounter(fault.on, 0));
+      case 'rollover':
+        return begins(() => this.nearEnd(fault.on, fault.left));
+      case 'corrected':
+        return begins(() => this.correct(fault.on, fault.by));
+      case 'late':
+        return begins(() => this.delay(fault.on, fault.lag));
+      case 'download':
+        return this.turn(end, () => this.download());
+      case 'bad':
+        begins(() => this.setBad(fault.on, true, fault.withValue));
+        return this.turn(end, () => this.setBad(fault.on, false, true));
+      case 'pulse':
+        begins(() => this.pulse(fault.on));
+        return this.turn(end, () => this.take(fault.on, false));
+      case 'cut':
+      case 'dark':
+      case 'killed':
+      case 'reissued':
+      case 'queue':
+      case 'unheard':
+      case 'empty':
+      case 'refused':
+      case 'twice':
+      case 'mixed':
+    }
   }
 
   /** How far the PLC's clock is ahead of the truth now. */
   get ahead(): Span {
-    return this.stepped as Span;
+    return (this.clock.at(this.now) - this.now) as Span;
+  }
+
+  /** What the PLC's clock says at a moment, as it is set now. */
+  says(moment: Instant): Instant {
+    return this.clock.at(moment);
+  }
+
+  /** When a fault begins or ends next; undefined when none does any more. */
+  get next(): Instant | undefined {
+    return this.turns[0]?.at;
   }
 
   /** What is told up to, and not including, `until`. */
   pass(facts: readonly PlcFact[], until: Instant): readonly ToldFact[] {
     for (const fact of facts) {
-      this.turnUpTo(fact.at);
+      // a fault at the moment of a fact comes before it
+      this.turnUpTo((fact.at + 1) as Instant);
       this.now = fact.at;
       if ('link' in fact) this.told.push(fact);
       else this.take(fact.tag, fact.value);
@@ -113,62 +143,9 @@ export class FaultedPlc {
     return [...this.cells.values()].flatMap(({ told }) => told ?? []);
   }
 
-  private plan(fault: Fault, at: Instant): void {
-    const end = 'lasts' in fault ? after(at, fault.lasts) : at;
-    const during = (name: 'frozen' | 'still' | 'stampless', over: () => void) => {
-      this.turns.push({
-        at,
-        does: () => {
-          this[name] += 1;
-        },
-      });
-      this.turns.push({
-        at: end,
-        does: () => {
-          this[name] -= 1;
-          over();
-        },
-      });
-    };
-    switch (fault.kind) {
-      case 'frozen':
-        return during('frozen', () => this.tellAll());
-      case 'still':
-        return during('still', () => {});
-      case 'stampless':
-        return during('stampless', () => {});
-      case 'stepped':
-        this.turns.push({
-          at,
-          does: () => {
-            this.stepped += fault.by;
-          },
-        });
-        return;
-      case 'reset':
-        this.turns.push({ at, does: () => this.showCounter(fault.on, 0) });
-        return;
-      case 'corrected':
-        this.turns.push({ at, does: () => this.correct(fault.on, fault.by) });
-        return;
-      case 'download':
-        this.turns.push({ at: end, does: () => this.download() });
-        return;
-      case 'bad':
-        this.turns.push({ at, does: () => this.setBad(fault.on, true, fault.withValue) });
-        this.turns.push({ at: end, does: () => this.setBad(fault.on, false, true) });
-        return;
-      case 'pulse':
-        this.turns.push({ at, does: () => this.pulse(fault.on) });
-        this.turns.push({ at: end, does: () => this.take(fault.on, false) });
-        return;
-      case 'cut':
-      case 'dark':
-      case 'killed':
-      case 'queue':
-      case 'twice':
-      case 'mixed':
-    }
+  private turn(at: Instant, does: () => void): void {
+    const place = this.turns.findIndex((turn) => turn.at > at);
+    this.turns.splice(place < 0 ? this.turns.length : place, 0, { at, does });
   }
 
   private turnUpTo(at: Instant): void {
@@ -182,13 +159,19 @@ export class FaultedPlc {
   private take(tag: string, value: TagValue): void {
     const cell = this.cells.get(tag);
     if (!cell) return;
-    cell.machine = value;
-    this.tell(tag, cell);
+    const tell = () => {
+      takeValue(cell, value);
+      this.tell(tag, cell);
+    };
+    if (cell.lag === 0) return tell();
+    // what happened first is told first, though the lag were shorter now
+    cell.due = Math.max(cell.due, this.now + cell.lag);
+    return this.turn(cell.due as Instant, tell);
   }
 
   private tell(tag: string, cell: Cell): void {
     if (this.frozen > 0 || (this.still > 0 && cell.beats)) return;
-    const told = this.valueOf(tag, cell, this.now);
+    const told = this.valueNow(tag, cell);
     // a status that comes without a value comes once
     if (told.value === null && cell.shown === null) return;
     cell.shown = told.value;
@@ -199,20 +182,16 @@ export class FaultedPlc {
   private tellAll(): void {
     if (this.frozen > 0) return;
     for (const [tag, cell] of this.cells) {
-      if (cell.machine !== undefined && this.valueOf(tag, cell, this.now).value !== cell.shown)
-        this.tell(tag, cell);
+      if (cell.machine !== undefined && this.valueNow(tag, cell).value !== cell.shown) this.tell(tag, cell);
     }
   }
 
-  private valueOf(tag: string, cell: Cell, at: Instant): ToldValue {
-    const { machine, offset, wraps } = cell;
-    const value =
-      typeof machine === 'number' && offset !== 0
-        ? (((machine + offset) % wraps) + wraps) % wraps
-        : (machine ?? null);
-    const source = this.stampless > 0 ? undefined : ((at + this.stepped) as Instant);
+  private valueNow(tag: string, cell: Cell): ToldValue {
+    const server = this.clock.at(this.now);
+    const source = this.stampless > 0 ? undefined : server;
     const hidden = cell.bad && !this.withValue.has(tag);
-    return { at, source, tag, value: hidden ? null : value, status: cell.bad ? BAD : 0 };
+    const value = hidden ? null : shownOf(cell);
+    return { at: this.now, source, server, tag, value, status: cell.bad ? BAD : 0 };
   }
 
   private setBad(tag: string, bad: boolean, withValue: boolean): void {
@@ -236,6 +215,19 @@ export class FaultedPlc {
     if (typeof cell?.machine !== 'number') return;
     cell.offset += by;
     this.tell(tag, cell);
+  }
+
+  /** A counter that has no end goes on as it is; one of which the machine has said nothing begins there. */
+  private nearEnd(tag: string, left: number): void {
+    const cell = this.cells.get(tag);
+    if (!cell || !Number.isFinite(cell.wraps)) return;
+    if (cell.machine === undefined) cell.left = left;
+    else this.showCounter(tag, cell.wraps - left);
+  }
+
+  private delay(tag: string, lag: Span): void {
+    const cell = this.cells.get(tag);
+    if (cell) cell.lag = lag;
   }
 
   /** Counters begin at 0; what is no counter is as the machine is. */

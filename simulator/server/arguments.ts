@@ -19,6 +19,8 @@ export interface Asked {
   readonly history: Instant | undefined;
   readonly ledger: string | undefined;
   readonly certificates: string;
+  /** File of the faults that are played; undefined when none are. */
+  readonly faults: string | undefined;
   readonly variant: Variant;
   readonly lockOuts: boolean;
   /** How many times as often as usual something happens. */
@@ -54,6 +56,7 @@ export function readArguments(args: readonly string[], now: Instant): Asked {
     history,
     ledger: values.ledger,
     certificates: values.certificates ?? join(tmpdir(), 'scoreline-simulator', 'certificates'),
+    faults: values.faults,
     variant: {
       tuck: choose('--tuck', values.tuck ?? standard.tuck, ['straight', 'reverse']),
       loading: choose('--loading', values.loading ?? standard.loading, ['two', 'four', 'automatic']),
@@ -81,6 +84,7 @@ const options = {
   history: text,
   ledger: text,
   certificates: text,
+  faults: text,
   tuck: text,
   loading: text,
   buttons: text,

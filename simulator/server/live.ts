@@ -23,8 +23,11 @@ export function machineTime(pace: Pace, wall: number): Instant {
 }
 
 export interface Listener {
-  tell(facts: readonly PlcFact[]): Promise<void>;
+  /** What the machine's PLC told before `until`. */
+  tell(facts: readonly PlcFact[], until: Instant): Promise<void>;
   note(entries: readonly LedgerEntry[]): Promise<void>;
+  /** When it is to be told the time at the latest, though the machine does nothing. */
+  due?(): Instant | undefined;
 }
 
 const longestSleep = 250;
@@ -38,9 +41,11 @@ export async function runLive(
   stopped: AbortSignal,
 ): Promise<void> {
   while (!stopped.aborted) {
-    await listener.tell(runUntil(machine, machineTime(pace, clock.now())));
+    const until = machineTime(pace, clock.now());
+    await listener.tell(runUntil(machine, until), until);
     await listener.note(takeEntries(machine));
-    const ahead = (nextAt(machine) - machineTime(pace, clock.now())) / TICKS_PER_MS / pace.speed;
+    const next = Math.min(nextAt(machine), listener.due?.() ?? Number.POSITIVE_INFINITY);
+    const ahead = (next - machineTime(pace, clock.now())) / TICKS_PER_MS / pace.speed;
     await clock.sleep(Math.min(longestSleep, Math.max(1, ahead)), stopped);
   }
 }

@@ -72,9 +72,12 @@ export function judge(run: FaultedRun, faults: readonly Fault[], start: Instant)
   }
 
   const pulses = faults.flatMap((fault) => (fault.kind === 'pulse' ? [after(start, fault.at)] : []));
-  const pressed = [...run.ledger.presses.map((press) => press.pressed), ...pulses].filter(isSeen);
+  // locked out, nobody watched either: a press then is found by its twin alone
+  const isWatched = (at: Instant | null | undefined): at is Instant =>
+    isSeen(at) && isolatedOf(run).every(({ from, to }) => at < from || at > to);
+  const pressed = [...run.ledger.presses.map((press) => press.pressed), ...pulses].filter(isWatched);
   const pressesSeen = run.events.flatMap((event) =>
-    event.kind === 'Pressed' && event.press.known === 'edge' && isSeen(event.press.pressed)
+    event.kind === 'Pressed' && event.press.known === 'edge' && isWatched(event.press.pressed)
       ? [event.press.pressed]
       : [],
   );
@@ -96,12 +99,19 @@ function goodOf({ events, fold }: FaultedRun): number {
   return ended.reduce((sum, good) => sum + good, fold.state.shift.account.good);
 }
 
-function unknownOf({ events, fold, to }: FaultedRun): readonly Stretch[] {
+function unknownOf(run: FaultedRun): readonly Stretch[] {
+  const past = gapsOf(run, 'unknown');
+  const { gap } = run.fold.state;
+  return gap ? [...past, { from: gap.from, to: run.to }] : past;
+}
+
+function isolatedOf(run: FaultedRun): readonly Stretch[] {
+  return gapsOf(run, 'isolated');
+}
+
+function gapsOf({ events, fold }: FaultedRun, kind: 'unknown' | 'isolated'): readonly Stretch[] {
   const records = events.flatMap((event) => (event.kind === 'ShiftEnded' ? [event.record] : []));
-  const past = [...records, fold.state.shift].flatMap(({ gaps }) =>
-    gaps.filter(({ kind }) => kind === 'unknown'),
-  );
-  return fold.state.gap ? [...past, { from: fold.state.gap.from, to }] : past;
+  return [...records, fold.state.shift].flatMap(({ gaps }) => gaps.filter((gap) => gap.kind === kind));
 }
 
 function allowedFor(fault: Fault): number {

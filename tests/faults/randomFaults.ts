@@ -4,14 +4,19 @@ import { type Draw, stream, uniform, whole } from '../../simulator/machine/rando
 
 const counters = ['Discharge.Good', 'Cartoner.Cycles', 'Pick.Missed', 'Loading.Front.NotLoaded'];
 const values = ['Discharge.Good', 'Cartoner.State', 'Cartoner.FirstOut', 'Cartoner.Size', 'Stop.MainPanel'];
+/** What is set at the panel. */
+const chosen = ['Cartoner.Size', 'Cartoner.Order', 'Cartoner.SpeedSet'];
 const buttons = ['Stop.MainPanel', 'Stop.LoadingFront', 'Stop.LoadingBack'];
 
 const some = <Item>(draw: Draw, items: readonly Item[]): Item => items[whole(draw, 0, items.length - 1)]!;
 const seconds = (draw: Draw, low: number, high: number): Span =>
   Math.round(uniform(draw, low, high) * SECOND) as Span;
 
-/** One of every kind that data can show, each with a length of its own; a clock that is stepped is tried apart. */
-const kinds: readonly ((draw: Draw) => FaultBody)[] = [
+/**
+ * One of every kind that data can show, each with a length of its own. A counter
+ * is near its end from the start on, so that nobody sees it put there, and rolls over whenever its time has come.
+ */
+const kinds: readonly ((draw: Draw) => FaultBody & { readonly at?: Span })[] = [
   (draw) => ({ kind: 'cut', lasts: seconds(draw, 1, 240) }),
   (draw) => ({ kind: 'dark', lasts: seconds(draw, 1, 120) }),
   (draw) => ({ kind: 'killed', lasts: seconds(draw, 1, 60) }),
@@ -26,6 +31,15 @@ const kinds: readonly ((draw: Draw) => FaultBody)[] = [
   (draw) => ({ kind: 'queue', size: whole(draw, 5, 40), silent: false, lasts: seconds(draw, 60, 900) }),
   (draw) => ({ kind: 'twice', lasts: seconds(draw, 3, 120) }),
   (draw) => ({ kind: 'mixed', lasts: seconds(draw, 3, 120) }),
+  (draw) => ({
+    at: 0 as Span,
+    kind: 'rollover',
+    on: some(draw, counters),
+    left: Math.round(10 ** uniform(draw, 0, 4)),
+  }),
+  (draw) => ({ kind: 'late', on: some(draw, chosen), lag: seconds(draw, 1, 60) }),
+  // whole seconds: a server's clock is read to a millisecond
+  (draw) => ({ kind: 'stepped', by: (whole(draw, 5, 3600) * SECOND * (draw() < 0.5 ? -1 : 1)) as Span }),
 ];
 
 /** So many faults within so many hours, of random kinds at random moments; the same seed gives the same. */

@@ -2,7 +2,8 @@ import type { Message, RawValue } from '../../gateway/intake/connection.ts';
 import type { Bound } from '../../gateway/binding/binding.ts';
 import { after, epochMs, type Instant, SECOND, type Span } from '../../model/units/units.ts';
 import type { Fault } from '../../simulator/faults/faults.ts';
-import { FaultedPlc, type ToldFact, type ToldValue } from '../../simulator/faults/plcFaults.ts';
+import type { ToldValue } from '../../simulator/faults/cells.ts';
+import { FaultedPlc, type ToldFact } from '../../simulator/faults/plcFaults.ts';
 import { type TagType, tagsOf } from '../../simulator/lines/tags.ts';
 import { devicesOf, standard } from '../../simulator/lines/variant.ts';
 import type { PlcFact } from '../../simulator/machine/plc.ts';
@@ -99,7 +100,7 @@ export class VirtualServer {
 
   /** The server's clock, milliseconds since 1970. */
   clock(): number {
-    return epochMs((this.now + this.plc.ahead) as Instant);
+    return epochMs(this.plc.says(this.now));
   }
 
   /** Every tag as it stands now; throws while the server is not reached. */
@@ -314,8 +315,7 @@ export class VirtualServer {
     await this.link.tell(happening);
   }
 
-  private raw({ at, source, tag, value, status }: ToldValue, overflow: boolean): RawValue {
-    const server = (at + this.plc.ahead) as Instant;
+  private raw({ source, server, tag, value, status }: ToldValue, overflow: boolean): RawValue {
     return {
       item: this.items.get(tag)!,
       wire: value === null ? undefined : { dataType: this.types.get(tag)!, scalar: true, value },
@@ -340,6 +340,7 @@ function outageOf(fault: Fault, start: Instant): readonly Outage[] {
     case 'dark':
       return [{ kind: fault.kind, from, to: after(from, fault.lasts), moved: false }];
     case 'killed':
+    case 'reissued':
       return [{ kind: 'gone', from, to: after(from, fault.lasts), moved: false }];
     case 'download':
       return [{ kind: 'gone', from, to: after(from, fault.lasts), moved: true }];

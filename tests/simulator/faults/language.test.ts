@@ -1,17 +1,36 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { LineError } from '../../../model/trouble/trouble.ts';
 import { HOUR, MINUTE, SECOND, type Span } from '../../../model/units/units.ts';
 import type { Fault, FaultBody } from '../../../simulator/faults/faults.ts';
 import { faultsText, readFaults } from '../../../simulator/faults/language.ts';
+import { wireCases } from '../../faults/wireCases.ts';
 
 const span = (most: number) => fc.integer({ min: 1, max: most }).map((ms) => ((ms * SECOND) / 1000) as Span);
 const on = fc.constantFrom('Cartoner.State', 'Discharge.Good', 'Stop.main-panel');
 const lasts = span(100_000_000);
+const lastingKinds = [
+  'cut',
+  'dark',
+  'killed',
+  'reissued',
+  'download',
+  'still',
+  'frozen',
+  'stampless',
+  'unheard',
+  'empty',
+  'refused',
+  'twice',
+  'mixed',
+] as const;
 const body: fc.Arbitrary<FaultBody> = fc.oneof(
-  ...(['cut', 'dark', 'killed', 'download', 'still', 'frozen', 'stampless', 'twice', 'mixed'] as const).map(
-    (kind) => fc.record({ kind: fc.constant(kind), lasts }),
-  ),
+  ...lastingKinds.map((kind) => fc.record({ kind: fc.constant(kind), lasts })),
+  fc.record({ kind: fc.constant('local' as const) }),
+  fc.record({ kind: fc.constant('rollover' as const), on, left: fc.integer({ min: 1, max: 9_999 }) }),
+  fc.record({ kind: fc.constant('late' as const), on, lag: span(100_000_000) }),
   fc.record({ kind: fc.constant('reset' as const), on }),
   fc.record({ kind: fc.constant('corrected' as const), on, by: fc.integer({ min: -999, max: 999 }) }),
   fc.record({ kind: fc.constant('bad' as const), on, lasts, withValue: fc.boolean() }),
@@ -37,6 +56,14 @@ describe('the language of faults', () => {
       0:20:00.250 value Cartoner.State bad with value for 2 min
       2:00:00 clock stepped by -1 h
       2:30:00 queues of 5 silent for 1 h
+      3:00:00 counter Pick.Missed near its end
+      3:00:00 counter Pick.Missed 40 before its end
+      3:10:00 server killed with the same ids for 3 s
+      3:20:00 tag Cartoner.Size late by 20 s
+      3:30:00 clock local
+      3:40:00 keep-alive before dark for 4 s
+      3:50:00 answers empty for 5 s
+      4:00:00 certificate refused for 6 s
     `;
     expect(readFaults(text)).toEqual([
       { at: 12.5 * MINUTE, kind: 'cut', lasts: 70 * SECOND },
@@ -44,6 +71,14 @@ describe('the language of faults', () => {
       { at: HOUR, kind: 'reset', on: 'Discharge.Good' },
       { at: 2 * HOUR, kind: 'stepped', by: -HOUR },
       { at: 2.5 * HOUR, kind: 'queue', size: 5, silent: true, lasts: HOUR },
+      { at: 3 * HOUR, kind: 'rollover', on: 'Pick.Missed', left: 3 },
+      { at: 3 * HOUR, kind: 'rollover', on: 'Pick.Missed', left: 40 },
+      { at: 190 * MINUTE, kind: 'reissued', lasts: 3 * SECOND },
+      { at: 200 * MINUTE, kind: 'late', on: 'Cartoner.Size', lag: 20 * SECOND },
+      { at: 210 * MINUTE, kind: 'local' },
+      { at: 220 * MINUTE, kind: 'unheard', lasts: 4 * SECOND },
+      { at: 230 * MINUTE, kind: 'empty', lasts: 5 * SECOND },
+      { at: 4 * HOUR, kind: 'refused', lasts: 6 * SECOND },
     ]);
   });
 
@@ -58,12 +93,28 @@ describe('the language of faults', () => {
     );
   });
 
+  it('reads every sentence of the README, which has one of every kind', () => {
+    const readme = readFileSync(join(import.meta.dirname, '../../../simulator/README.md'), 'utf8');
+    const sentences = /```\n(link cut[^`]*)```/
+      .exec(readme)![1]!
+      .split(/[·\n]/)
+      .flatMap((one) => one.trim() || []);
+    const faults = readFaults(
+      sentences.map((one) => `0:00:01 ${one.replace('TAG', 'Discharge.Good')}`).join('\n'),
+    );
+    expect(faults).toHaveLength(sentences.length);
+    expect([...new Set(faults.map(({ kind }) => kind))].sort()).toEqual(Object.keys(wireCases).sort());
+  });
+
   it('names every line that it does not understand, and what there is', () => {
     const wrong = [
       '0:10 link cut for 1 s',
       '0:00:10 link cut',
       '0:00:10 link cut for 0 s',
       '0:00:10 link cut for 3 days',
+      '0:00:10 counter Pick.Missed 0 before its end',
+      '0:00:10 queues of -5 for 3 s',
+      '0:00:10 tag Cartoner.Size late by -1 s',
     ];
     const right = '0:00:10 link cut for 3 s';
     try {
@@ -71,7 +122,7 @@ describe('the language of faults', () => {
       expect.unreachable();
     } catch (error) {
       expect(error).toBeInstanceOf(LineError);
-      expect((error as LineError).message).toContain('1, 3, 4, 5');
+      expect((error as LineError).message).toContain('1, 3, 4, 5, 6, 7, 8');
       expect((error as LineError).mend).toContain('link cut for N s; ');
     }
   });

@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { after, HOUR, type Instant, MINUTE, SECOND, type Span } from '../../../model/units/units.ts';
+import {
+  after,
+  HOUR,
+  type Instant,
+  instantFromMs,
+  MINUTE,
+  SECOND,
+  type Span,
+} from '../../../model/units/units.ts';
 import { readFaults } from '../../../simulator/faults/language.ts';
 import { FaultedPlc, type ToldFact } from '../../../simulator/faults/plcFaults.ts';
 import { tagsOf } from '../../../simulator/lines/tags.ts';
@@ -54,6 +62,51 @@ describe('a PLC with faults', () => {
     const made = of(faulted(''), 'Discharge.Good');
     const truth = (made.at(-1)!.value as number) - before;
     expect(goods.at(-1)!.value).toBe((truth + 2 ** 32) % 2 ** 32);
+  });
+
+  it('a counter near its end from the start on begins there, and rolls over with its fourth count', () => {
+    const goods = of(faulted('0:00:00 counter Discharge.Good near its end', 3), 'Discharge.Good');
+    expect(goods.slice(0, 5).map(({ value }) => value)).toEqual([
+      2 ** 32 - 3,
+      2 ** 32 - 2,
+      2 ** 32 - 1,
+      0,
+      1,
+    ]);
+    expect(goods.length).toBe(of(faulted(''), 'Discharge.Good').length);
+    const narrow = of(faulted('0:00:00 counter Pick.Missed 1 before its end'), 'Pick.Missed');
+    expect(narrow.slice(0, 2).map(({ value }) => value)).toEqual([65_535, 0]);
+  });
+
+  it('a counter put near its end later steps up to it', () => {
+    const goods = of(faulted('0:10:00 counter Discharge.Good 7 before its end'), 'Discharge.Good');
+    expect(goods.find(({ at }) => at === minute(10))!.value).toBe(2 ** 32 - 7);
+  });
+
+  it('a tag that is late is told later, with its stamp from then, and in order though the lag changes', () => {
+    const tag = 'Cartoner.SpeedActual';
+    const plain = of(faulted(''), tag).filter(({ at }) => at < minute(59));
+    const late = of(faulted(`0:00:00 tag ${tag} late by 20 s\n0:30:00 tag ${tag} late by 5 s`, 7), tag);
+    expect(plain.length).toBeGreaterThan(100);
+    expect(late.slice(0, plain.length).map(({ value }) => value)).toEqual(plain.map(({ value }) => value));
+    for (const [place, { at }] of plain.entries()) {
+      const told = late[place]!;
+      const lag = told.at - at;
+      expect(told.source).toBe(told.at);
+      if (at < minute(30)) expect(lag).toBe(20 * SECOND);
+      else expect([5 * SECOND, late[place - 1]!.at - at]).toContain(lag);
+    }
+  });
+
+  it('a clock on local time is ahead by what the zone is, also across the hour that comes twice', () => {
+    const night = instantFromMs(Date.parse('2026-10-25T00:30:00Z'));
+    const plc = new FaultedPlc(readFaults('0:00:00 clock local'), night, tags, twins);
+    const at = (minutes: number) => after(night, (minutes * MINUTE) as Span);
+    const facts = [10, 29, 31, 50].map((n) => ({ at: at(n), tag: 'Cartoner.Heartbeat', value: n }));
+    const heard = of(plc.pass(facts, at(60)), 'Cartoner.Heartbeat');
+    expect(heard.map((fact) => (fact.source! - fact.at) / HOUR)).toEqual([2, 2, 1, 1]);
+    expect(heard.every(({ source, server }) => source === server)).toBe(true);
+    expect(plc.says(at(29))).toBe(after(at(29), (2 * HOUR) as Span));
   });
 
   it('a bad value comes once without a value, or with each value, and is good again afterwards', () => {

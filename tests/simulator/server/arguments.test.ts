@@ -18,7 +18,9 @@ it('without options it is the standard line, at its own pace, on loopback', () =
     variant: standard,
     lockOuts: true,
     printLine: false,
+    faults: undefined,
   });
+  expect(readArguments(['--faults', 'bad morning.txt'], now).faults).toBe('bad morning.txt');
 });
 
 it('a moment is read with its zone, and equipment can be left out', () => {

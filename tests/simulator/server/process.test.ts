@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -87,6 +87,27 @@ it(
     expect(child.code).toBe(0);
     const ledger = readLedger(readFileSync(file, 'utf8'));
     expect(ledger.filter(({ kind }) => kind === 'carton').length).toBeGreaterThan(1_000);
+  },
+  CEILING,
+);
+
+it(
+  'plays the faults of a file at the machine’s time, and says so; a wrong file is told in sentences',
+  async () => {
+    const file = join(folder, 'faults.txt');
+    writeFileSync(file, '0:00:20 server killed for 10 s\n0:00:30 clock stepped by 5 s');
+    const child = start(['--port', '0', '--speed', '10', '--faults', file]);
+    const wrong = start(['--port', '0', '--faults', join(folder, 'nowhere.txt')]);
+    await until(() => child.err.includes('clock stepped by 5 s\n') || child.code !== undefined);
+    expect(child.err).toContain('Fault at 0:00:20 server killed for 10 s\n');
+    await until(() => wrong.code !== undefined);
+    expect([wrong.code, wrong.out]).toEqual([1, '']);
+    expect(wrong.err).toContain('nowhere.txt');
+    expect(wrong.err).not.toContain('at file:');
+    child.process.kill('SIGTERM');
+    await until(() => child.code !== undefined);
+    expect(child.code).toBe(0);
+    expect(child.out.trimEnd().split('\n').length).toBe(1);
   },
   CEILING,
 );

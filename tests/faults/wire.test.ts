@@ -1,0 +1,110 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { after, between, instantFromMs, SECOND, type Span } from '../../model/units/units.ts';
+import type { Fault } from '../../simulator/faults/faults.ts';
+import { readFaults } from '../../simulator/faults/language.ts';
+import { monday } from '../simulator/simulatedLine.ts';
+import { judge } from './judge.ts';
+import { wireCases, type WireLine } from './wireCases.ts';
+import { runWired, type WireRun, type WireWish } from './wireRun.ts';
+
+type Told = Pick<WireWish, 'seed' | 'seconds' | 'speed'> & Partial<WireWish>;
+
+/** Eight seconds before the hour that comes twice in Berlin. */
+const clocksBack = instantFromMs(Date.parse('2026-10-25T00:59:52Z'));
+
+/**
+ * Seeds with a stop where one is asked for; the cases say so when they no longer have it. By how much a clock was set can
+ * only be told of one that runs as ours does.
+ */
+const lines: Readonly<Record<WireLine, Told>> = {
+  cable: { seed: 49, seconds: 155, speed: 6 },
+  server: { seed: 32, seconds: 98, speed: 5 },
+  values: { seed: 49, seconds: 145, speed: 7 },
+  clock: { seed: 49, seconds: 25, speed: 1, start: clocksBack, clock: 'local' },
+  door: { seed: 32, seconds: 95, speed: 5, waits: false },
+};
+
+const cases = Object.values(wireCases);
+const runs = new Map<WireLine, WireRun>();
+const faultsOf = (line: WireLine) =>
+  readFaults(cases.flatMap((one) => (one.line === line ? [one.faults] : [])).join('\n'));
+
+function makesOutage(fault: Fault): boolean {
+  if (fault.kind === 'dark') return fault.lasts > 10 * SECOND;
+  return ['cut', 'unheard', 'killed', 'reissued', 'download'].includes(fault.kind);
+}
+
+/** All at once: what they cost is mostly waiting. */
+beforeAll(async () => {
+  const wired = Object.entries(lines).map(async ([name, told]) => {
+    const line = name as WireLine;
+    const happens = { faults: faultsOf(line), makesOutage };
+    runs.set(line, await runWired({ start: monday, lively: 50, ...told, ...happens }));
+  });
+  await Promise.all(wired);
+}, 600_000);
+
+/**
+ * As the judge knows them. He allows a gap so many seconds more than its cause lasts: it lasts until the intake hears
+ * again, on a slow machine longer, and seconds pass here so many times as fast.
+ */
+function asJudged({ start, outages }: WireRun, fault: Fault, speed: number): Fault {
+  const longer = (lasts: Span) => {
+    const [from, over] = [
+      after(start, fault.at),
+      after(start, (fault.at + lasts + 10 * speed * SECOND) as Span),
+    ];
+    const outage = outages.find((one) => one.to > from && one.from < over);
+    return (Math.max(lasts, outage ? between(from, outage.to) : 0) + 10 * (speed - 1) * SECOND) as Span;
+  };
+  switch (fault.kind) {
+    case 'cut':
+    case 'dark':
+    case 'download':
+      return { ...fault, lasts: longer(fault.lasts) };
+    case 'killed':
+    case 'reissued':
+      return { kind: 'killed', at: fault.at, lasts: longer(fault.lasts) };
+    case 'unheard':
+      return { kind: 'cut', at: fault.at, lasts: longer(fault.lasts) };
+    default:
+      return fault;
+  }
+}
+
+/** How the outages of a line have to end, in their order. The last fault of a case is the one that makes its outage. */
+function endsOf(line: WireLine): readonly ('whole' | true)[] {
+  return cases
+    .filter((one) => one.line === line)
+    .flatMap(({ faults, end }) => (end === undefined ? [] : [{ end, at: readFaults(faults).at(-1)!.at }]))
+    .sort((a, b) => a.at - b.at)
+    .map(({ end }) => end);
+}
+
+/** What the link said, without that it is heard still. */
+function linkOf({ link }: WireRun): readonly unknown[] {
+  return link
+    .map(({ value }) => value)
+    .filter((value, place, all) => place === 0 || (value === false) !== (all[place - 1] === false));
+}
+
+describe('through real OPC UA', () => {
+  for (const [line, { speed }] of Object.entries(lines)) {
+    it(`[CV1] on the line “${line}” every figure is the ledger’s or lies in a declared gap`, () => {
+      const run = runs.get(line as WireLine)!;
+      const judged = judge(
+        run,
+        run.faults.map((fault) => asJudged(run, fault, speed)),
+        run.start,
+      );
+      expect(judged.wrong, run.said.join('\n')).toEqual([]);
+      expect(judged.counted).toBeGreaterThan(10);
+      const ends = endsOf(line as WireLine);
+      expect(linkOf(run), run.said.join('\n')).toEqual([true, ...ends.flatMap((end) => [false, end])]);
+    });
+  }
+
+  for (const { line, faults, title, follows } of cases) {
+    it(`${title} (${faults.replaceAll('\n', ', ')})`, () => follows(runs.get(line)!));
+  }
+});

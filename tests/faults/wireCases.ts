@@ -1,0 +1,290 @@
+import { expect } from 'vitest';
+import type { Change } from '../../model/signals/signals.ts';
+import { between, type Instant, SECOND } from '../../model/units/units.ts';
+import { wordsIn } from '../../model/words/words.ts';
+import type { FaultKind } from '../../simulator/faults/faults.ts';
+import type { WireRun } from './wireRun.ts';
+
+/** The lines on which the faults are tried; each has a server, a cable and an intake of its own. */
+export type WireLine = 'cable' | 'server' | 'values' | 'clock' | 'door';
+
+/** What happens to a line, and what must follow from it beside what `judge` asks of every run. */
+export interface WireCase {
+  readonly line: WireLine;
+  readonly faults: string;
+  readonly title: string;
+  /** How the outage that it makes ends, as the link tells it. */
+  readonly end?: 'whole' | true;
+  readonly follows: (run: WireRun) => void;
+}
+
+const words = wordsIn('en').gateway.intake;
+const GOOD = 'Discharge.Good';
+
+const secondsOf = (run: WireRun, at: Instant) => between(run.start, at) / SECOND;
+
+const within = <Item extends { readonly at: Instant }>(
+  run: WireRun,
+  items: readonly Item[],
+  from: number,
+  to: number,
+) => items.filter(({ at }) => secondsOf(run, at) >= from && secondsOf(run, at) < to);
+
+/** Seconds of gaps that begin within so many seconds of the run. */
+const unknownIn = (run: WireRun, from: number, to: number) =>
+  run.fold.state.shift.gaps
+    .filter((gap) => gap.kind === 'unknown' && within(run, [{ at: gap.from }], from, to).length > 0)
+    .reduce((sum, gap) => sum + between(gap.from, gap.to) / SECOND, 0);
+
+/** Seconds at which the faults of a kind began. */
+const began = (run: WireRun, kind: FaultKind) =>
+  run.faults.flatMap((fault) => (fault.kind === kind ? [fault.at / SECOND] : []));
+
+/** Seconds of the gap that a fault made: the server was heard when it began. */
+const goneFor = (run: WireRun, kind: FaultKind) => {
+  const [at] = began(run, kind);
+  return run.fold.state.shift.gaps
+    .filter(
+      ({ kind: gap, from, to }) =>
+        gap === 'unknown' && secondsOf(run, from) < at! + 8 && secondsOf(run, to) > at!,
+    )
+    .reduce((sum, { from, to }) => sum + between(from, to) / SECOND, 0);
+};
+
+const marksOf = (run: WireRun, tag: string) =>
+  run.fold.state.counterMarks.flatMap(({ signal, mark }) =>
+    signal === run.of(tag)[0]!.signal ? [mark] : [],
+  );
+
+/** What was heard of a tag is what its PLC told, none twice, each at its moment. Some of it may have come later. */
+function expectWhole(run: WireRun, tag: string, from: number, to: number): void {
+  const row = ({ at, value }: Pick<Change, 'at' | 'value'>) => [secondsOf(run, at), value];
+  const told = within(run, run.facts, from, to).filter((fact) => fact.tag === tag);
+  expect(told.length).toBeGreaterThan(2);
+  const heard = within(run, run.of(tag), from, to).toSorted((a, b) => a.at - b.at);
+  expect(heard.map(row)).toEqual(told.map(row));
+}
+
+export const wireCases: Readonly<Record<FaultKind, WireCase>> = {
+  dark: {
+    line: 'cable',
+    faults: '0:00:06 link dark for 3 s\n0:01:40 link dark for 30 s',
+    title: '[CV1] what waited in the dark comes late, and only who is long in the dark is told to be away',
+    end: 'whole',
+    follows: (run) => {
+      const [short, long] = began(run, 'dark');
+      expectWhole(run, 'Cartoner.Heartbeat', short! - 2, short! + 5);
+      expectWhole(run, 'Cartoner.Heartbeat', long! - 2, long! + 40);
+    },
+  },
+  cut: {
+    line: 'cable',
+    faults: '0:00:14 link cut for 10 s',
+    title: '[CV1] the server keeps the values, and the link says that nothing was missed',
+    end: 'whole',
+    follows: (run) => {
+      const [at] = began(run, 'cut');
+      expect(goneFor(run, 'cut')).toBe(0);
+      expectWhole(run, 'Cartoner.Heartbeat', at!, at! + 10);
+    },
+  },
+  unheard: {
+    line: 'cable',
+    faults: '0:00:45 keep-alive before dark for 6 s',
+    title: '[CV1] a change sent for nothing after a keep-alive is asked for again, and a stop with it',
+    end: 'whole',
+    follows: (run) => {
+      const [stop] = run.ledger.stops;
+      const states = run.of('Cartoner.State').filter(({ at }) => at === stop!.begin);
+      expect(states).toHaveLength(1);
+    },
+  },
+  empty: {
+    line: 'cable',
+    faults: '0:01:10 answers empty for 20 s\n0:01:12 link cut for 5 s',
+    title: '[CV1] an empty answer ends the asking, and nothing is missed',
+    end: 'whole',
+    follows: (run) => {
+      expect(run.requests('RepublishRequest')).toBeGreaterThan(0);
+      expect(run.requests('RepublishRequest')).toBeLessThan(80);
+    },
+  },
+  killed: {
+    line: 'server',
+    faults: '0:00:10 server killed for 5 s',
+    title: '[CO5] what was made while it was gone is known from the counters, and when is not',
+    end: true,
+    follows: (run) => {
+      expect(goneFor(run, 'killed')).toBeGreaterThan(4);
+      expect(run.said).toContain(words.lost('plc'));
+    },
+  },
+  reissued: {
+    line: 'server',
+    faults: '0:00:40 server killed with the same ids for 5 s',
+    title: '[CV1] a new subscription is not taken for the old one, though it has the same id',
+    end: true,
+    follows: (run) => expect(goneFor(run, 'reissued')).toBeGreaterThan(4),
+  },
+  download: {
+    line: 'server',
+    faults: '0:01:05 program downloaded for 5 s',
+    title: '[CO3] tags are found under another number, and every counter that begins anew is told',
+    end: true,
+    follows: (run) => {
+      expect(goneFor(run, 'download')).toBeGreaterThan(4);
+      expect(marksOf(run, GOOD)).toEqual(['reset']);
+      const [at] = began(run, 'download');
+      expect(within(run, run.of('Cartoner.Heartbeat'), at! + 5, 1000).length).toBeGreaterThan(5);
+    },
+  },
+  rollover: {
+    line: 'values',
+    faults: `0:00:00 counter ${GOOD} near its end`,
+    title: '[CO2] a counter goes on counting from its end to its beginning',
+    follows: (run) => {
+      const values = run.of(GOOD).map(({ value }) => value);
+      expect(values.slice(0, 5)).toEqual([2 ** 32 - 3, 2 ** 32 - 2, 2 ** 32 - 1, 0, 1]);
+    },
+  },
+  late: {
+    line: 'values',
+    faults: '0:00:01 tag Cartoner.SpeedActual late by 5 s',
+    title: '[TI1] a tag that is told late stands where it was told',
+    follows: (run) => {
+      const lag = 5 * SECOND;
+      const told = run.facts.filter(
+        ({ tag, at }) => tag === 'Cartoner.SpeedActual' && secondsOf(run, at) > 1,
+      );
+      const heard = run.of('Cartoner.SpeedActual').filter(({ at }) => secondsOf(run, at) > 6);
+      const due = told.filter(({ at }) => secondsOf(run, (at + lag) as Instant) < 92);
+      expect(due.length).toBeGreaterThan(5);
+      expect(heard.slice(0, due.length).map(({ at, value }) => [at, value])).toEqual(
+        due.map(({ at, value }) => [at + lag, value]),
+      );
+    },
+  },
+  twice: {
+    line: 'values',
+    faults: '0:00:06 messages twice for 8 s',
+    title: '[CV1] what comes twice is taken once',
+    follows: (run) => {
+      for (const tag of ['Cartoner.Cycles', 'Cartoner.Heartbeat']) expectWhole(run, tag, 6, 14);
+    },
+  },
+  mixed: {
+    line: 'values',
+    faults: '0:00:15 messages mixed for 8 s',
+    title: '[TI2] what comes mixed stands in order',
+    follows: (run) => {
+      for (const tag of ['Cartoner.Cycles', 'Cartoner.Heartbeat']) expectWhole(run, tag, 15, 23);
+      const moments = within(run, run.changes, 15, 23).map(({ at }) => at);
+      expect(moments).toEqual(moments.toSorted((a, b) => a - b));
+    },
+  },
+  stampless: {
+    line: 'values',
+    faults: '0:00:24 stamps missing for 6 s',
+    title: '[TI1] without a source time the server’s own stamp stands for it',
+    follows: (run) => {
+      for (const tag of ['Cartoner.Cycles', 'Pick.Blanks']) expectWhole(run, tag, 24, 30);
+    },
+  },
+  still: {
+    line: 'values',
+    faults: '0:00:24 heartbeat still for 12 s',
+    title: '[CV2] a heartbeat that stands alone is no gap',
+    follows: (run) => {
+      expect(within(run, run.of('Cartoner.Heartbeat'), 24.1, 36)).toEqual([]);
+      expect(unknownIn(run, 23, 31)).toBe(0);
+    },
+  },
+  bad: {
+    line: 'values',
+    faults: `0:00:32 value Cartoner.State bad with value for 4 s\n0:00:38 value ${GOOD} bad for 4 s`,
+    title: '[SI1] a bad value is no value: without state or count it is a gap',
+    follows: (run) => {
+      const bad = (tag: string) => run.of(tag).filter(({ status }) => status === 0x80050000);
+      expect(bad('Cartoner.State').map(({ value }) => value)).toEqual([6]);
+      expect(bad(GOOD).map(({ value }) => value)).toEqual([null]);
+      expect(unknownIn(run, 31, 37)).toBe(4);
+      expect(unknownIn(run, 37, 44)).toBe(4);
+    },
+  },
+  corrected: {
+    line: 'values',
+    faults: `0:00:44 counter ${GOOD} corrected by -2`,
+    title: '[CO4] a counter put back by hand is told, and counts nothing',
+    follows: (run) => expect(marksOf(run, GOOD)).toContain('correction'),
+  },
+  pulse: {
+    line: 'values',
+    faults: '0:00:55 button Stop.MainPanel pressed for 30 ms',
+    title: 'a press of 30 ms is seen, with its moment',
+    follows: (run) => {
+      const seen = run.of('Stop.MainPanel').map(({ at, value }) => [secondsOf(run, at), value]);
+      expect(seen.slice(-2)).toEqual([
+        [55, true],
+        [55.03, false],
+      ]);
+      expect(run.fold.state.presses.map(({ known, pressed }) => [known, secondsOf(run, pressed)])).toEqual([
+        ['edge', 55],
+      ]);
+    },
+  },
+  frozen: {
+    line: 'values',
+    faults: '0:01:34 program still for 20 s',
+    title: '[CV2] a server that answers and whose values all stand still is not heard',
+    follows: (run) => {
+      expect(unknownIn(run, 92, 95)).toBeGreaterThan(18);
+      expect(unknownIn(run, 92, 95)).toBeLessThan(22);
+    },
+  },
+  reset: {
+    line: 'values',
+    faults: `0:01:56 counter ${GOOD} reset`,
+    title: '[CO3] a counter that begins anew is told, and goes on counting',
+    follows: (run) => expect(marksOf(run, GOOD)).toEqual(['correction', 'reset']),
+  },
+  local: {
+    line: 'clock',
+    faults: '0:00:00 clock local',
+    title: '[TI1] local time sent as UTC is put on UTC, also in the hour that comes twice',
+    follows: (run) => {
+      for (const tag of ['Cartoner.Cycles', GOOD]) expectWhole(run, tag, 1, 14);
+    },
+  },
+  stepped: {
+    line: 'clock',
+    faults: '0:00:15 clock stepped by 10 min',
+    title: '[TI1] line time goes on when somebody sets the clock, and that is told',
+    follows: (run) => {
+      expect(run.said.filter((text) => text.includes('set the clock'))).toHaveLength(1);
+      const newest = run.changes.reduce((most, { at }) => Math.max(most, at), 0) as Instant;
+      expect(secondsOf(run, newest)).toBeLessThan(300);
+    },
+  },
+  refused: {
+    line: 'door',
+    faults: '0:00:00 certificate refused for 15 s',
+    title: 'a person is told who refuses, why, and what to do, and it is heard once it no longer does',
+    follows: (run) => {
+      const [told] = run.said;
+      expect(told).toContain(words.refused('plc'));
+      expect(told).toMatch(/answered:.*BadSecurityChecksFailed/);
+      expect(told).toContain(words.refusedMend);
+      expect(secondsOf(run, run.link[0]!.at)).toBeGreaterThan(10);
+    },
+  },
+  queue: {
+    line: 'door',
+    faults: '0:00:00 queues of 5 for 2 min\n0:00:40 link cut for 25 s',
+    title: '[CV1] what a queue could not hold through a cut is a gap, and nothing in it is pretended',
+    end: true,
+    follows: (run) => {
+      expect(new Set([...run.status.revised.values()].map(({ queue }) => queue))).toEqual(new Set([5]));
+      expect(goneFor(run, 'cut')).toBeGreaterThan(24);
+    },
+  },
+};
