@@ -34,7 +34,7 @@ import {
 } from '../../simulator/machine/machine.ts';
 import { shown, type TagWrite } from '../../simulator/machine/plc.ts';
 import { type FaultedServer, startFaultedServer } from '../../simulator/server/faultedServer.ts';
-import { systemClock } from '../../simulator/server/live.ts';
+import { machineTime, type Pace, systemClock } from '../../simulator/server/live.ts';
 import { namespaceUri } from '../../simulator/server/plcServer.ts';
 import { pause, until } from '../gateway/intake/fixture.ts';
 import { boundLine } from '../simulator/simulatedLine.ts';
@@ -175,31 +175,23 @@ function listen({ start, clock = 'utc' }: WireWish, endpoint: string) {
   return { intake, line, link, batches, said, places, of, lost };
 }
 
-/**
- * The line's time, which stands until it is let run, and then runs some times as fast as ours. Where it runs faster it
- * makes no leaps: a process that was kept waiting does not run through a fault at once.
- */
+/** The line's time, which stands until it is let run, and then runs some times as fast as ours. */
 class LineClock {
+  private readonly start: Instant;
   private readonly speed: number;
-  private at: Instant;
-  private wall: number | undefined;
+  private pace: Pace | undefined;
 
   constructor(start: Instant, speed: number) {
-    this.at = start;
+    this.start = start;
     this.speed = speed;
   }
 
   get now(): Instant {
-    if (this.wall === undefined) return this.at;
-    const wall = systemClock.now();
-    const passed = Math.min(wall - this.wall, this.speed > 1 ? LEAP_MS : Number.POSITIVE_INFINITY);
-    this.wall = wall;
-    this.at = after(this.at, Math.round(passed * this.speed * TICKS_PER_MS) as Span);
-    return this.at;
+    return this.pace ? machineTime(this.pace, systemClock.now()) : this.start;
   }
 
   run(): void {
-    this.wall = systemClock.now();
+    this.pace = { at: this.start, wall: systemClock.now(), speed: this.speed };
   }
 
   /** How long it takes until a moment. Milliseconds. */
@@ -207,8 +199,6 @@ class LineClock {
     return (at - this.now) / TICKS_PER_MS / this.speed;
   }
 }
-
-const LEAP_MS = 100;
 
 interface Played {
   readonly entries: readonly LedgerEntry[];
@@ -219,7 +209,7 @@ interface Played {
 }
 
 /** What a line makes at least after the last outage. */
-const AFTERWARDS = (15 * SECOND) as Span;
+const AFTERWARDS = (3 * SECOND) as Span;
 
 /**
  * Runs the machine by the clock, and lets one fault after the other happen: each when its time has come and the outage of

@@ -15,15 +15,18 @@ type Request = {
   readonly requestHeader: { readonly authenticationToken: unknown };
 };
 
+/** Without a word for so long, client and server have both said what they had to. Milliseconds. */
+const QUIET_MS = 60;
+
 /**
- * Says to a client that nothing changed, and tells when the client has heard it: it then asks for a publish again, as it
- * does after each one. A client that always has as many requests waiting is heard to be through when they are all back.
+ * Says to a client that nothing changed, and tells when the client has heard it. After each publish a client asks for
+ * another one; so it has heard when as many of its requests wait as before it was said.
  */
 export class KeepAlives {
   private armed: (() => void) | undefined;
-  private readonly most = new WeakMap<ServerSession, number>();
-  /** Sessions to which nothing else was sent since it was said. */
-  private readonly said = new WeakSet<ServerSession>();
+  private readonly quiet = new WeakMap<ServerSession, NodeJS.Timeout>();
+  /** Requests that waited when it was said, of sessions to which nothing else was sent since. */
+  private readonly said = new WeakMap<ServerSession, number>();
 
   watch(server: OPCUAServer): void {
     server.on('create_session', (session) => {
@@ -33,6 +36,7 @@ export class KeepAlives {
         // a change that still came through: it is said once more that there is none
         if ((response.notificationMessage.notificationData ?? []).length > 0) this.said.delete(session);
         send(subscription, response);
+        this.waitForQuiet(session);
       };
     });
     server.on('request', (request: Request) => {
@@ -52,23 +56,31 @@ export class KeepAlives {
     this.armed = undefined;
   }
 
+  private waitForQuiet(session: ServerSession): void {
+    clearTimeout(this.quiet.get(session));
+    const timer = setTimeout(() => this.say(session), QUIET_MS);
+    timer.unref();
+    this.quiet.set(session, timer);
+  }
+
+  private say(session: ServerSession): void {
+    const waiting = waitingIn(session);
+    if (this.armed && saysNothing(session)) this.said.set(session, waiting);
+  }
+
   private asked(session: ServerSession): void {
-    if (!this.isThrough(session) || !this.armed) return;
-    if (!this.said.delete(session)) {
-      if (saysNothing(session)) this.said.add(session);
-      return;
-    }
+    this.waitForQuiet(session);
+    const before = this.said.get(session);
+    if (!this.armed || before === undefined || waitingIn(session) < before) return;
+    this.said.delete(session);
     const then = this.armed;
     this.armed = undefined;
     then();
   }
+}
 
-  private isThrough(session: ServerSession): boolean {
-    const waiting = (session as Inner).publishEngine?.pendingPublishRequestCount ?? 0;
-    const most = Math.max(waiting, this.most.get(session) ?? 0);
-    this.most.set(session, most);
-    return waiting > 0 && waiting === most;
-  }
+function waitingIn(session: ServerSession): number {
+  return (session as Inner).publishEngine?.pendingPublishRequestCount ?? 0;
 }
 
 function saysNothing(session: ServerSession): boolean {
