@@ -1,11 +1,11 @@
-import { beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { after, between, instantFromMs, SECOND } from '../../model/units/units.ts';
 import type { Fault } from '../../simulator/faults/faults.ts';
 import { readFaults } from '../../simulator/faults/language.ts';
 import { monday } from '../simulator/simulatedLine.ts';
 import { judge } from './judge.ts';
 import { wireCases, type WireLine } from './wireCases.ts';
-import { runWired, type WireRun, type WireWish } from './wireRun.ts';
+import { dropKeys, runWired, type WireRun, type WireWish } from './wireRun.ts';
 
 type Told = Pick<WireWish, 'seed' | 'seconds' | 'speed'> & Partial<WireWish>;
 
@@ -43,6 +43,8 @@ beforeAll(async () => {
   });
   await Promise.all(wired);
 }, 600_000);
+
+afterAll(dropKeys);
 
 /** As the judge knows it, who allows no longer a gap than an outage: it lasts until the intake says that it hears again. */
 function asJudged({ start, outages }: WireRun, fault: Fault): Fault {

@@ -88,7 +88,11 @@ const short = {
 const GOOD = 'Discharge.Good';
 const BEAT = 'Cartoner.Heartbeat';
 const keys = mkdtempSync(join(tmpdir(), 'scoreline-test-wire-'));
-process.once('exit', () => rmSync(keys, { recursive: true, force: true }));
+
+/** Once no run needs them any more. */
+export function dropKeys(): void {
+  rmSync(keys, { recursive: true, force: true });
+}
 
 /** The simulated line, its server and its cable with faults, and the real intake, as the clock goes. */
 export async function runWired(wish: WireWish): Promise<WireRun> {

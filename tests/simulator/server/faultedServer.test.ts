@@ -13,7 +13,7 @@ import {
   RepublishRequest,
   TimestampsToReturn,
 } from 'node-opcua';
-import { afterEach, expect, it } from 'vitest';
+import { afterAll, afterEach, expect, it } from 'vitest';
 import { after, type Instant, SECOND, type Span } from '../../../model/units/units.ts';
 import { readFaults } from '../../../simulator/faults/language.ts';
 import { tagsOf } from '../../../simulator/lines/tags.ts';
@@ -26,7 +26,7 @@ import { until } from './until.ts';
 
 const CEILING = 600_000;
 const folder = mkdtempSync(join(tmpdir(), 'scoreline-test-'));
-process.once('exit', () => rmSync(folder, { recursive: true, force: true }));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const ends: (() => Promise<unknown>)[] = [];
 
 afterEach(async () => {
