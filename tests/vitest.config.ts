@@ -11,6 +11,7 @@ const first = [
   'integration/ledger',
   'browser/wholeLine',
   'gateway/intake/intake',
+  'faults/wire',
   'integration/start',
   'gateway/intake/',
   'integration/',

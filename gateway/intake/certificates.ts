@@ -1,5 +1,5 @@
-import { createHash } from 'node:crypto';
-import { mkdirSync, readdirSync } from 'node:fs';
+import { createHash, X509Certificate } from 'node:crypto';
+import { mkdirSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { OPCUACertificateManager } from 'node-opcua';
 
@@ -12,6 +12,8 @@ export interface Certificates {
   readonly manager: OPCUACertificateManager;
   readonly ownFile: string;
   readonly trustedFolder: string;
+  /** Our own certificate, for a person who is to trust it in the PLC, and its SHA-256. It has to have been made. */
+  own(): { readonly file: string; readonly fingerprint: string };
   /** SHA-256 of the certificate that a server showed last; undefined before one did. */
   fingerprint(): string | undefined;
   /** The file in `rejected` to be moved to the trusted ones by a person who knows the fingerprint. */
@@ -37,9 +39,14 @@ export async function openCertificates(folder: string): Promise<Certificates> {
     return check(...from);
   };
   manager.checkCertificate = watched as typeof manager.checkCertificate;
+  const ownFile = join(folder, 'own', 'certs', 'scoreline.pem');
   return {
     manager,
-    ownFile: join(folder, 'own', 'certs', 'scoreline.pem'),
+    ownFile,
+    own: () => ({
+      file: ownFile,
+      fingerprint: fingerprintOf(new X509Certificate(readFileSync(ownFile)).raw),
+    }),
     trustedFolder: join(folder, 'trusted', 'certs'),
     fingerprint: () => shown && fingerprintOf(shown),
     rejectedFile: () => fileOf(join(folder, 'rejected'), shown),

@@ -19,7 +19,13 @@ import type { Connection, Happening, Message, RawValue } from './connection.ts';
 import { SequenceWatch } from './sequence.ts';
 import type { IntakeSettings } from './settings.ts';
 import { type NodeName, nodeIdOf } from './tags.ts';
-import { NamespaceMissing, type OpeningError, SecurityFailed, Unreachable } from './openingErrors.ts';
+import {
+  NamespaceMissing,
+  type OpeningError,
+  Unreachable,
+  whyNotOpen,
+  whyNotTrusted,
+} from './openingErrors.ts';
 
 /*
  * The one file that makes and holds an OPC UA client. It only reads: see channel.ts for what is refused below it. What
@@ -68,7 +74,7 @@ export async function openConnection(options: ConnectionOptions): Promise<Connec
   options.stopped.addEventListener('abort', abort);
   try {
     await connect(client, options, certificates);
-    const session = await client.createSession();
+    const session = await createSession(client, certificates);
     return await subscribe({ client, session, options, certificates, live });
   } catch (error) {
     live.closing = true;
@@ -162,20 +168,16 @@ function endEmptyRepublish({ notificationMessage, responseHeader }: RepublishAns
 }
 
 async function connect(client: OPCUAClient, options: ConnectionOptions, certificates: Certificates) {
+  await client.connect(options.endpoint).catch((error: unknown) => {
+    throw whyNotOpen(error, certificates);
+  });
+}
+
+async function createSession(client: OPCUAClient, certificates: Certificates): Promise<ClientSession> {
   try {
-    await client.connect(options.endpoint);
+    return await client.createSession();
   } catch (error) {
-    const detail = error instanceof Error ? error.message : String(error);
-    const certificate = /verification failed.*?(BadC\w+|BadS\w+)/s.exec(detail)?.[1];
-    if (certificate) {
-      throw new SecurityFailed(certificate, {
-        fingerprint: certificates.fingerprint(),
-        rejectedFile: certificates.rejectedFile(),
-        trustedFolder: certificates.trustedFolder,
-      });
-    }
-    if (/cannot find (an )?endpoint/i.test(detail)) throw new SecurityFailed('notOffered');
-    throw new Unreachable(detail.split('\n')[0]!);
+    throw whyNotTrusted(error, certificates) ?? error;
   }
 }
 

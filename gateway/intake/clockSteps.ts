@@ -34,14 +34,14 @@ export class ClockSteps {
   }
 
   /**
-   * True where a stamp given just now, or at most `late` ago, does not agree with the clock as it was read last. It may
-   * be a value that its own server was late with, or a message that lay about: only a reading can tell.
+   * By how much a stamp given just now, or at most `late` ago, disagrees with the clock as it was read last; 0 where it
+   * agrees. It may be a value that its own server was late with, or a message that lay about: only a reading can tell.
    */
-  suspects(serverMs: number, steadyMs: number, late: number): boolean {
-    if (!this.last || this.pace === undefined) return false;
+  wrongBy(serverMs: number, steadyMs: number, late: number): number {
+    if (!this.last || this.pace === undefined) return 0;
     const off = this.off(serverMs, steadyMs, this.pace);
     const most = this.tolerance(steadyMs, this.pace);
-    return off > most || off < -most - late * this.pace;
+    return off > most || off < -most - late * this.pace ? off : 0;
   }
 
   /**

@@ -22,8 +22,11 @@ export interface ClockWatchParts {
   readonly now: () => Now;
 }
 
-/** A suspicion is looked into this often at most. Milliseconds. */
-const LOOK_MS = 1000;
+/** What a reading has just disproved is not suspected again for so long, nor what is off by nearly as much. Milliseconds. */
+const DISPROVED_MS = 1000;
+const ALIKE_MS = 1000;
+/** So many suspicions are looked into in that time at most: each costs the server a reading. */
+const LOOKS_MOST = 4;
 /** So far apart our two clocks may be read. Milliseconds. */
 const OWN_MS = 1000;
 
@@ -39,7 +42,8 @@ export class ClockWatch {
   private ownSince = 0;
   /** The last reading told that this computer had slept before it, and nobody had set a clock. */
   slept = false;
-  private lookedAt = Number.NEGATIVE_INFINITY;
+  /** Suspicions that were looked into, the oldest first. */
+  private looks: readonly { readonly at: number; readonly off: number }[] = [];
 
   constructor(parts: ClockWatchParts) {
     this.parts = parts;
@@ -89,18 +93,27 @@ export class ClockWatch {
     return set;
   }
 
-  /** True where the stamps on live values do not agree with the server's clock as it was read last: it is to be read. */
+  /**
+   * True where the stamps on live values do not agree with the server's clock as it was read last: it is to be read. A
+   * module that always stamps wrongly is looked into now and then, and does not hide a clock that is set meanwhile.
+   */
   suspects(message: Message, late: number): boolean {
-    const { time, offset, now } = this.parts;
-    const { steady } = now();
-    if (steady - this.lookedAt < LOOK_MS) return false;
+    const { steady } = this.parts.now();
+    this.looks = this.looks.filter(({ at }) => steady - at < DISPROVED_MS);
+    if (this.looks.length >= LOOKS_MOST) return false;
     // one publish may hold values from before a step and from after it
-    const looksWrong = message.values().some(({ serverMs }) => {
-      if (serverMs === undefined) return false;
-      return this.steps.suspects(time.utcMs(serverMs, message.received) - offset.apart, steady, late);
-    });
-    if (looksWrong) this.lookedAt = steady;
-    return looksWrong;
+    for (const { serverMs } of message.values()) {
+      const off = serverMs === undefined ? 0 : this.offBy(serverMs, message.received, steady, late);
+      if (off === 0 || this.looks.some((look) => Math.abs(look.off - off) < ALIKE_MS)) continue;
+      this.looks = [...this.looks, { at: steady, off }];
+      return true;
+    }
+    return false;
+  }
+
+  private offBy(serverMs: number, received: number, steady: number, late: number): number {
+    const { time, offset } = this.parts;
+    return this.steps.wrongBy(time.utcMs(serverMs, received) - offset.apart, steady, late);
   }
 
   /** The server's clock as its stamps on live values show it. */

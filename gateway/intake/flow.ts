@@ -193,7 +193,8 @@ export class Flow {
   }
 
   private async hold(message: Message): Promise<void> {
-    if (this.silent) this.settle(1);
+    // what waited may come in several messages: one more publish shows that it is over
+    if (this.silent) this.settle(2);
     this.keepBack(message);
     if (this.phase !== 'settling' || !this.connection || message.more) return;
     if (message.keepAlive) this.wanted = 0;

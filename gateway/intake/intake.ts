@@ -1,3 +1,4 @@
+import { setTimeout as pause } from 'node:timers/promises';
 import type { Change, Signal, SignalIndex } from '../../model/signals/signals.ts';
 import type { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
@@ -270,13 +271,8 @@ class RunningIntake {
       } catch (error) {
         if (signal.aborted) return;
         this.tellTrouble(error);
-        await new Promise<void>((resolve) => {
-          const timer = setTimeout(resolve, this.settings.retryMs);
-          signal.addEventListener('abort', () => {
-            clearTimeout(timer);
-            resolve();
-          });
-        });
+        // rejects as soon as it is stopped, and then there is nothing more to try
+        await pause(this.settings.retryMs, undefined, { signal }).catch(() => undefined);
       }
     }
   }
@@ -336,6 +332,9 @@ class RunningIntake {
     else if (what === 'missed') log.warn(this.words.missed(server.id));
     else if (what === 'overflowed') log.warn(this.words.overflowed(server.id));
     else if (what === 'clockSet') log.warn(this.words.clockSet(server.id, this.recorder.aheadMs));
-    else log.info(this.words.up(server.id, what === 'whole'));
+    else {
+      this.trouble = undefined;
+      log.info(this.words.up(server.id, what === 'whole'));
+    }
   }
 }

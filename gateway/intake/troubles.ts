@@ -1,6 +1,6 @@
 import { LineError } from '../../model/trouble/trouble.ts';
 import type { Words } from '../../model/words/words.ts';
-import { NamespaceMissing, SecurityFailed, Unreachable } from './openingErrors.ts';
+import { NamespaceMissing, NotTrusted, SecurityFailed, Unreachable } from './openingErrors.ts';
 
 /** What a person can do about a connection that could not be opened. */
 export function troubleOf(
@@ -24,6 +24,11 @@ export function troubleOf(
       mend: words.untrustedMend(shown.rejectedFile, shown.trustedFolder),
     });
   }
+  if (error instanceof NotTrusted)
+    return new LineError(words.notTrusted(server), {
+      why: words.notTrustedWhy(error.message),
+      mend: words.notTrustedMend(error.own.file, error.own.fingerprint),
+    });
   if (error instanceof NamespaceMissing)
     return new LineError(words.noNamespace(server, error.message), {
       why: words.noNamespaceWhy(error.known.join(', ')),

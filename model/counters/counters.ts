@@ -19,7 +19,7 @@ export interface CounterStep {
   readonly mark: 'plain' | 'rollover' | 'reset' | 'correction' | 'implausible';
 }
 
-/** Steps back of no more than this are corrections, not roll-overs or resets. */
+/** Steps back of no more than this, also back over the end of its width, are corrections, not roll-overs or resets. */
 const CORRECTION_MOST = 20;
 /** A step may need half again the highest rate, and this many more, before it is not believed. */
 const MARGIN = 1.5;
@@ -42,15 +42,17 @@ export function counterStep(
   rateMax: number,
 ): CounterStep {
   const most = (Math.max(0, elapsed) / MINUTE) * rateMax * MARGIN + SLACK;
-  if (now >= before) return steppedUp(now - before, most, rateMax);
+  if (now >= before) return steppedUp(now - before, most, rateMax, wraps);
   const rolled = now - before + wraps;
   if (rolled <= most) return { gained: rolled, mark: 'rollover' };
   if (before - now <= CORRECTION_MOST && now > 0) return { gained: 0, mark: 'correction' };
   return { gained: Math.max(0, now), mark: 'reset' };
 }
 
-function steppedUp(gained: number, most: number, rateMax: number): CounterStep {
+function steppedUp(gained: number, most: number, rateMax: number, wraps: number): CounterStep {
   if (gained <= most) return { gained, mark: 'plain' };
+  // put back by hand, just after it had rolled over
+  if (wraps - gained <= CORRECTION_MOST) return { gained: 0, mark: 'correction' };
   // no machine makes so much unseen: the counter was set to another number, as a program download may do
   if (gained > (UNSEEN_MOST / MINUTE) * rateMax * MARGIN) return { gained: 0, mark: 'reset' };
   return { gained, mark: 'implausible' };

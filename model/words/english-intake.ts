@@ -10,6 +10,10 @@ export const intakeWords = {
     `Nothing is read from a server whose certificate is not trusted (${status}).`,
   untrustedMend: (file: string, folder: string) =>
     `Compare the fingerprint with the one the PLC shows. If they are the same, move ${file} to ${folder}; it is tried again by itself.`,
+  notTrusted: (server: string) => `The server ${server} does not trust the certificate of Scoreline yet.`,
+  notTrustedWhy: (status: string) => `It refused to be read: ${status}.`,
+  notTrustedMend: (file: string, fingerprint: string) =>
+    `In the PLC’s list of certificates it has refused, trust the one with the fingerprint ${fingerprint}, or bring it there: it is ${file}. It is tried again by itself.`,
   notOffered: (server: string, security: string) =>
     `The server ${server} does not offer the security “${security}”.`,
   notOfferedWhy: 'The line file asks for it, and nothing weaker is used in its place.',
@@ -21,8 +25,7 @@ export const intakeWords = {
     'Correct the namespace in the line file. A server that is still starting up is tried again by itself.',
   refused: (server: string) => `The server ${server} refused to be read.`,
   refusedWhy: (detail: string) => `It answered: ${detail}.`,
-  refusedMend:
-    'Free a session in the PLC, or let it trust the certificate of Scoreline, which lies beside its trusted and rejected ones. It is tried again by itself.',
+  refusedMend: 'Look in the PLC’s own log; it may have no session free. It is tried again by itself.',
   itemMissing: (tag: string) => `The server has no node ${tag}.`,
   itemUnreadable: (tag: string, code: string) => `The server gives no good value for ${tag} (${code}).`,
   itemWrongType: (tag: string, type: 'number' | 'boolean' | 'text') =>

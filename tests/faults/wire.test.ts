@@ -81,6 +81,7 @@ describe('through real OPC UA', () => {
       );
       expect(judged.wrong, run.said.join('\n')).toEqual([]);
       expect(judged.counted).toBeGreaterThan(5);
+      expect(run.status.trouble).toBeUndefined();
       const ends = endsOf(line as WireLine);
       expect(linkOf(run), run.said.join('\n')).toEqual([true, ...ends.flatMap((end) => [false, end])]);
     });

@@ -271,9 +271,9 @@ export const wireCases: Readonly<Record<FaultKind, WireCase>> = {
     title: 'a person is told who refuses, why, and what to do, and it is heard once it no longer does',
     follows: (run) => {
       const [told] = run.said;
-      expect(told).toContain(words.refused('plc'));
-      expect(told).toMatch(/answered:.*BadSecurityChecksFailed/);
-      expect(told).toContain(words.refusedMend);
+      expect(told).toContain(words.notTrusted('plc'));
+      expect(told).toContain(words.notTrustedWhy('BadSecurityChecksFailed'));
+      expect(told).toMatch(/fingerprint ([0-9A-F]{2}:){31}[0-9A-F]{2}, .*scoreline\.pem/);
       expect(secondsOf(run, run.link[0]!.at)).toBeGreaterThan(2);
     },
   },

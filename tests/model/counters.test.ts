@@ -116,6 +116,8 @@ describe('counters', () => {
 
   it('[CO4] a small step back is a correction: nothing is counted and it is told', () => {
     expect(counterStep(500, 498, U16, seconds(1), 60)).toEqual({ gained: 0, mark: 'correction' });
+    // it had just rolled over
+    expect(counterStep(2, 65_534, U16, seconds(1), 60)).toEqual({ gained: 0, mark: 'correction' });
     const line = smallLine();
     const fold = new LineFold(line);
     const events = fold.take(changes(line, [...running(), [10, 'good', 500], [11, 'good', 498]]));

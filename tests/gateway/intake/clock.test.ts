@@ -1,9 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { ClockSteps } from '../../../gateway/intake/clockSteps.ts';
-import { ClockWatch } from '../../../gateway/intake/clockWatch.ts';
 import type { Message, RawValue } from '../../../gateway/intake/connection.ts';
-import { type ClockSetting, LineTime } from '../../../gateway/intake/lineTime.ts';
-import { ClockOffset } from '../../../gateway/intake/offset.ts';
+import type { ClockSetting } from '../../../gateway/intake/lineTime.ts';
 import { Regimes } from '../../../gateway/intake/regimes.ts';
 import type { Known } from '../../../gateway/intake/memory.ts';
 import type { Signal, SignalIndex } from '../../../model/signals/signals.ts';
@@ -18,95 +15,6 @@ const signals: readonly Signal[] = [
   { index: 0, id: 'good', role: 'goodCount', machine: 'm', server: 'plc', type: 'number', wraps: 2 ** 32 },
 ];
 const LINK = 1;
-
-describe('whether a clock was set', () => {
-  const read = (steps: ClockSteps, readings: readonly (readonly [number, number])[]) =>
-    readings.map(([server, steady]) => steps.read(server, steady));
-
-  it('readings that go on as fast as a steady clock say that nobody set it, and so do some milliseconds a second', () => {
-    expect(
-      read(new ClockSteps(), [
-        [0, 0],
-        [10_000, 10_000],
-        [20_015, 20_000],
-      ]),
-    ).toEqual([0, 0, 0]);
-  });
-
-  it('tells by how much, forward and back, and goes on from there', () => {
-    const readings = [
-      [0, 0],
-      [2000, 2000],
-      [3_612_000, 12_000],
-      [3_622_000, 22_000],
-      [22_030, 32_000],
-    ] as const;
-    expect(read(new ClockSteps(), readings)).toEqual([0, 0, 3_600_000, 0, -3_609_970]);
-  });
-
-  it('a step that is a whole minute but for what the reading took is one', () => {
-    expect(
-      read(new ClockSteps(), [
-        [0, 0],
-        [2000, 2000],
-        [72_050, 12_000],
-      ]),
-    ).toEqual([0, 0, 60_000]);
-  });
-
-  it('a reading that was long under way tells no more than it can', () => {
-    const steps = new ClockSteps();
-    read(steps, [
-      [0, 0],
-      [2000, 2000],
-    ]);
-    // asked at 10 s and answered at 20 s: it may have been read at either
-    expect(steps.read(10_200, 15_000, true, 5000)).toBe(0);
-    expect(steps.read(3_615_200, 20_000, true, 100)).toBe(3_600_000);
-  });
-
-  it('a clock that runs ten times too fast was not set, until it jumps by more', () => {
-    const steps = new ClockSteps();
-    expect(
-      read(steps, [
-        [0, 0],
-        [25_000, 2500],
-        [130_000, 12_500],
-        [3_830_000, 22_500],
-      ]),
-    ).toEqual([0, 0, 0, 3_600_000]);
-    expect(steps.suspects(3_840_000, 23_500, 250)).toBe(false);
-  });
-
-  it('a stamp that is late, or early, is suspected; one that took the time it may take is not', () => {
-    const steps = new ClockSteps();
-    read(steps, [
-      [0, 0],
-      [2000, 2000],
-    ]);
-    expect([2900, 800, -400, 5500].map((stamp) => steps.suspects(stamp, 3000, 250))).toEqual([
-      false,
-      false,
-      true,
-      true,
-    ]);
-  });
-
-  it('what an earlier run knew is held against the first reading, unless the values read with it are of another time', () => {
-    const seeded = () => {
-      const steps = new ClockSteps();
-      steps.seed(1_000_000, -60_000);
-      return steps;
-    };
-    expect(seeded().read(1_060_000, 0)).toBe(0);
-    expect(seeded().read(4_660_000, 0)).toBe(3_600_000);
-    expect(seeded().read(4_660_000, 0, false)).toBe(0);
-    // a minute of drift in two days is none
-    const long = new ClockSteps();
-    long.seed(0, -172_800_000);
-    expect(long.read(172_860_000, 0)).toBe(0);
-  });
-});
 
 describe('line time of a clock that was set', () => {
   const hour = HOUR as Span;
@@ -316,25 +224,5 @@ describe('a clock that is set while it is heard', () => {
     await away(440);
     await until(450);
     expect(fake.of(0).at(-1)!.at).toBe(at(480));
-  });
-});
-
-describe('the watch of two clocks', () => {
-  it('a clock is read once a second at most, however many stamps look wrong', () => {
-    let steady = 0;
-    const time = new LineTime('utc', 'Europe/Berlin');
-    const now = () => ({ wall: NOON + steady, steady });
-    const watch = new ClockWatch({ offset: new ClockOffset(), time, now });
-    const reading = () => ({ serverMs: NOON + steady, asked: now(), answered: now() });
-    watch.read(reading());
-    steady = 3000;
-    watch.read(reading());
-    const clocks = new Clocks();
-    clocks.server = -20_000;
-    const suspected = [3.1, 3.2, 3.9, 4.2, 4.4, 5.3].map((second) => {
-      steady = second * 1000;
-      return watch.suspects(message(second, 1, 1, clocks), 250);
-    });
-    expect(suspected).toEqual([true, false, false, true, false, true]);
   });
 });

@@ -306,3 +306,23 @@ describe.each(['utc', 'local', 'received'] as const)('messages out of order, clo
     expect(counts(fake)).toEqual([100, 105, 110, 120, 121, 122]);
   });
 });
+
+describe('a link that fell silent', () => {
+  it('is whole only once all that waited in the dark is recorded, which may come in several messages', async () => {
+    const server = await live();
+    const { fake } = server;
+    await fake.flow.fellSilent();
+    server.now = [2, 102];
+    await fake.tell(publish(8, 2, [[1.5, 101]]));
+    server.now = [8.1, 104];
+    await fake.tell(
+      publish(8.01, 3, [[2, 102]]),
+      publish(8.02, 4, [[7, 103]]),
+      publish(8.3, 5, [[8.1, 104]]),
+    );
+    expect(counts(fake)).toEqual([100, 101, 102, 103, 104]);
+    expect(links(fake).map(([, value]) => value)).toEqual([true, false, 'whole']);
+    expect(fake.changes.at(-1)).toMatchObject({ signal: link, value: 'whole' });
+    expect(fake.readings).toBe(2);
+  });
+});

@@ -1,4 +1,5 @@
-import { mkdtempSync, readdirSync, renameSync } from 'node:fs';
+import { X509Certificate } from 'node:crypto';
+import { mkdtempSync, readdirSync, readFileSync, renameSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
 import { DataType } from 'node-opcua';
@@ -37,6 +38,39 @@ it('an unknown server certificate is refused with its fingerprint, and heard onc
   await recorded.intake.stop();
   await server.stop();
 });
+
+it('a server that does not trust us is told as such, with what to trust, and heard once a person does', {
+  timeout: 240_000,
+}, async () => {
+  const theirs = mkdtempSync(join(tmpdir(), 'scoreline-test-theirs-'));
+  const pkiFolder = mkdtempSync(join(tmpdir(), 'scoreline-test-trust-'));
+  const server = await startTestServer({ tags: { State: DataType.Int32 }, pkiFolder: theirs });
+  server.set('State', 6, moment());
+  const { endpoint } = server;
+  const recorded = record({ endpoint, security: 'signAndEncrypt', pkiFolder, tags: ['State'] });
+  const { status } = recorded.intake;
+  await until('it is shown', () => status().trouble?.message.includes('nobody has trusted') ?? false);
+  trust(pkiFolder);
+  await until('refused', () => status().trouble?.message.includes('does not trust') ?? false);
+  expect(status().trouble?.why).toContain('BadSecurityChecksFailed');
+  const own = join(pkiFolder, 'own', 'certs', 'scoreline.pem');
+  expect(status().trouble?.mend).toContain(own);
+  expect(status().trouble?.mend).toContain(new X509Certificate(readFileSync(own)).fingerprint256);
+  expect(recorded.changes).toEqual([]);
+  trust(theirs);
+  await until('up', () => status().up);
+  expect(status().trouble).toBeUndefined();
+  await recorded.intake.stop();
+  await server.stop();
+  for (const folder of [theirs, pkiFolder]) rmSync(folder, { recursive: true, force: true });
+});
+
+/** As a person does who knows the fingerprint. */
+function trust(folder: string): void {
+  for (const name of readdirSync(join(folder, 'rejected'))) {
+    renameSync(join(folder, 'rejected', name), join(folder, 'trusted', 'certs', name));
+  }
+}
 
 it('security that the server does not offer is not replaced by weaker one', {
   timeout: 240_000,

@@ -50,6 +50,8 @@ export interface TestServerOptions {
   readonly shifted?: boolean;
   /** How often it looks at its tags; 0, which is usual, tells every change. Milliseconds, at least 50. */
   readonly samplingMs?: number;
+  /** Whom it trusts: everybody, unless it has a folder of its own in which nobody is trusted yet. */
+  readonly pkiFolder?: string;
 }
 
 export async function freePort(): Promise<number> {
@@ -63,10 +65,10 @@ export async function freePort(): Promise<number> {
 
 /** A small PLC on loopback. Its tags begin without a value. */
 export async function startTestServer(options: TestServerOptions): Promise<TestServer> {
-  const { port, tags, shifted, samplingMs = 0 } = options;
+  const { port, tags, shifted, samplingMs = 0, pkiFolder } = options;
   const certificates = new OPCUACertificateManager({
-    rootFolder: keys,
-    automaticallyAcceptUnknownCertificate: true,
+    rootFolder: pkiFolder ?? keys,
+    automaticallyAcceptUnknownCertificate: pkiFolder === undefined,
   });
   await certificates.initialize();
   const server = new OPCUAServer({
