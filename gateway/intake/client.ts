@@ -173,12 +173,10 @@ async function connect(client: OPCUAClient, options: ConnectionOptions, certific
   });
 }
 
-async function createSession(client: OPCUAClient, certificates: Certificates): Promise<ClientSession> {
-  try {
-    return await client.createSession();
-  } catch (error) {
+function createSession(client: OPCUAClient, certificates: Certificates): Promise<ClientSession> {
+  return client.createSession().catch((error: unknown) => {
     throw whyNotTrusted(error, certificates) ?? error;
-  }
+  });
 }
 
 async function subscribe(parts: Parts): Promise<Connection> {
