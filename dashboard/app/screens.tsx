@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useLayoutEffect, useRef, useState } from 'react';
 import { usePart } from '../store/use.tsx';
 import { PAST_SCREENS, type PastScreen, type Theme } from './route.ts';
 import { words } from './words.ts';
@@ -14,8 +14,15 @@ export function Screens({
 }) {
   const loading = usePart('loading');
   const { page } = words.screen;
+  const nav = useRef<HTMLElement>(null);
+  useLayoutEffect(() => {
+    // where they do not all find room, the current one does
+    const folded = nav.current?.querySelector<HTMLElement>('[aria-current]');
+    if (nav.current && folded)
+      nav.current.scrollLeft = folded.offsetLeft - (nav.current.clientWidth - folded.clientWidth) / 2;
+  }, []);
   return (
-    <nav className="screens noprint" aria-label={page.screens}>
+    <nav ref={nav} className="screens noprint" aria-label={page.screens}>
       <a href="/" {...(current === 'line' ? { 'aria-current': 'page' } : {})}>
         {page.line}
       </a>

@@ -34,7 +34,7 @@ function MatterRow({ matter }: { readonly matter: Matter }) {
   const told = useTold(useMoment());
   const { matters } = words.screen.line;
   const [title, more] = matters.said(matter, told);
-  const asked = matter.kind === 'unexplainedStop' ? matters.whyAt(matter.at, told.zone) : title;
+  const asked = matter.kind === 'unexplainedStop' ? matters.whyAt(matter.at, told) : title;
   return (
     <li>
       <Mark id={markOfMatter(matter)} size={32} />

@@ -1,7 +1,8 @@
 import type { TrendSpan } from '../view/trend.ts';
 import type { CounterMarked, Matter } from '../view/matter.ts';
 import type { LossCause, PressView } from '../view/view.ts';
-import { at, capital, count, exactly, lasted, many, past } from './english-say.ts';
+import { day } from './clock.ts';
+import { at, capital, count, exactly, lasted, locale, many, past } from './english-say.ts';
 import type { Told } from './told.ts';
 
 const CAUSES: { readonly [cause in LossCause]: readonly [name: string, counted: (n: number) => string] } = {
@@ -26,6 +27,14 @@ const SPANS: { readonly [kind in TrendSpan['kind']]: string } = {
   isolated: 'stood, by its counters',
   unknown: 'not seen',
 };
+
+/** So long after a moment its clock time alone says which day is meant. Milliseconds. */
+const SAME_DAY = 12 * 3_600_000;
+
+function when(moment: number, { zone, now }: Told): string {
+  const clock = at(moment, zone);
+  return now - moment < SAME_DAY ? clock : `${clock} on ${day(moment, zone, locale)}`;
+}
 
 /** What a counter did that counters do not, and what that means. */
 const MARKS: { readonly [mark in CounterMarked['mark']]: readonly [did: string, means: string] } = {
@@ -144,29 +153,29 @@ export const pathWords = {
       switch (matter.kind) {
         case 'unexplainedStop':
           return [
-            `Stop at ${at(matter.at, told.zone)} has no reason`,
+            `Stop at ${when(matter.at, told)} has no reason`,
             `${told.station(matter.station) ?? 'station not known'}, ${matter.lasted === undefined ? 'it still stands' : `${matter.endSeen ? '' : 'at least '}${lasted(matter.lasted)}`}`,
           ];
         case 'stationAbnormal':
           return [
             `${capital(told.station(matter.station) ?? matter.station)} is far above its own normal`,
-            `${count(matter.inLast)} rejects in ${count(matter.of)}, normal ${count(matter.normal)}; since ${at(matter.since, told.zone)}`,
+            `${count(matter.inLast)} rejects in ${count(matter.of)}, normal ${count(matter.normal)}; since ${when(matter.since, told)}`,
           ];
         case 'guardOpenRunning':
           return [
             `${capital(matter.guard)} read open while it ran`,
-            `${at(matter.at, told.zone)}, ${open(matter.lasted)}, not explained`,
+            `${when(matter.at, told)}, ${open(matter.lasted)}, not explained`,
           ];
         case 'devicePressedRunning':
           return [
             `${capital(matter.device)} read pressed while it ran`,
-            `${at(matter.at, told.zone)}, ${open(matter.lasted)}, not explained`,
+            `${when(matter.at, told)}, ${open(matter.lasted)}, not explained`,
           ];
         case 'whichButton':
           return [
             matter.at === undefined
               ? 'Which stop button? Nobody saw when'
-              : `Which stop button at ${at(matter.at, told.zone)}?`,
+              : `Which stop button at ${when(matter.at, told)}?`,
             `one of: ${matter.candidates.map((one) => one.name).join(', ')}`,
           ];
         case 'notRecorded':
@@ -184,7 +193,7 @@ export const pathWords = {
         case 'counterReset':
           return [
             `The counter of ${counted(matter)} ${MARKS[matter.mark][0]}`,
-            `${at(matter.at, told.zone)}; ${MARKS[matter.mark][1]}${matter.times > 1 ? `; ${count(matter.times)} times this shift, all counters` : ''}`,
+            `${when(matter.at, told)}; ${MARKS[matter.mark][1]}${matter.times > 1 ? `; ${count(matter.times)} times this shift, all counters` : ''}`,
           ];
         case 'notSeen':
           return matter.to === undefined
@@ -204,7 +213,7 @@ export const pathWords = {
     },
     close: 'Close it',
     foundWords: 'What was found? It may stay empty.',
-    whyAt: (moment: number, zone: string) => `What stopped it at ${at(moment, zone)}?`,
+    whyAt: (moment: number, told: Told) => `What stopped it at ${when(moment, told)}?`,
     somethingElse: 'something else',
     otherWords: 'What was it, in your words?',
     send: 'Send',
