@@ -1,0 +1,166 @@
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createServer } from 'node:http';
+import { createRequire } from 'node:module';
+import type { AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type Browser, chromium } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { createApi } from '../../gateway/api/api.ts';
+import { knownHost } from '../../gateway/api/hostNames.ts';
+import { serverRows, signalRows } from '../../gateway/api/signalRows.ts';
+import { readLineFile } from '../../gateway/binding/binding.ts';
+import { buildDashboard, dashboardFolder, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
+import { demoLineFile } from '../../gateway/commands/demo.ts';
+import type { Intake } from '../../gateway/intake/intake.ts';
+import { startLiveLine } from '../../gateway/live/liveLine.ts';
+import { startSockets } from '../../gateway/live/sockets.ts';
+import { openRecords } from '../../gateway/records/records.ts';
+import { openSqliteTape } from '../../gateway/tape/sqliteTape.ts';
+import { epochMs, HOUR, type Instant } from '../../model/units/units.ts';
+import { runUntil, startMachine } from '../../simulator/machine/machine.ts';
+import { changesOf, monday } from '../simulator/simulatedLine.ts';
+import { chromiumFlags, chromiumPath } from './chromium.ts';
+
+/** SCORELINE_PICTURES=1 renews the README's pictures, of a whole week. */
+const pictures = process.env.SCORELINE_PICTURES === '1';
+const HOURS = pictures ? 7 * 24 - 3 : 14;
+const output = join(import.meta.dirname, 'output');
+/** Where the README’s pictures stand. */
+const kept = join(import.meta.dirname, 'pictures');
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+const screens = [
+  { path: '/stops', has: 'section.sheet' },
+  { path: '/stations', has: 'section.sheet table' },
+  { path: '/stations/bottom-major', has: 'section.sheet svg' },
+  { path: '/safety-stops', has: 'section.sheet table' },
+  { path: '/changeovers', has: 'section.sheet svg' },
+  { path: '/signals', has: '.signalsheets table' },
+] as const;
+const sizes = [
+  { name: 'desk', width: 1440, height: 900 },
+  { name: 'phone', width: 390, height: 844 },
+] as const;
+
+let site: { readonly address: string; readonly end: () => Promise<void> };
+let browser: Browser;
+
+beforeAll(async () => {
+  if (dashboardIsOld()) await buildDashboard();
+  [site, browser] = await Promise.all([
+    openSite(),
+    chromium.launch({ executablePath: chromiumPath(), args: chromiumFlags }),
+  ]);
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await site?.end();
+});
+
+/** The gateway's web side with the demo line as it was simulated, and no PLC. */
+async function openSite() {
+  const bound = await readLineFile(demoLineFile);
+  const { line } = bound;
+  const folder = mkdtempSync(join(tmpdir(), 'scoreline-test-past-'));
+  const tape = await openSqliteTape(folder, new Map([[line.id, line.signals]]));
+  const records = openRecords(folder);
+  const end = (monday + HOURS * HOUR) as Instant;
+  const now = () => epochMs(end);
+  const outside = () => ({ servers: [{ id: 'plc', up: true }] });
+  const live = await startLiveLine({ line, tape, records, now, speed: 1, outside, told: () => {} });
+  const machine = startMachine({ seed: 3, start: monday });
+  for (let at = monday; at < end; at = (at + HOUR) as Instant)
+    await live.offer(changesOf(bound, runUntil(machine, (at + HOUR) as Instant)));
+  const intakes = [heardIntake(now())];
+  const lines = new Map([[line.id, live]]);
+  const known = knownHost([]);
+  const failed: unknown[] = [];
+  const server = createServer(
+    createApi({
+      lines,
+      tape,
+      past: { records, status: () => ({ kind: 'whole' }), cancel: () => {} },
+      now,
+      signals: () => signalRows(bound, live, intakes),
+      servers: () => serverRows(bound, intakes),
+      known,
+      dashboard: dashboardFolder,
+      log: { error: (what: unknown) => void failed.push(what) },
+    }),
+  );
+  const sockets = startSockets(server, lines, now, known);
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  return {
+    address: `http://127.0.0.1:${(server.address() as AddressInfo).port}`,
+    end: async () => {
+      await sockets.stop();
+      server.closeAllConnections();
+      await new Promise<void>((resolve) => void server.close(() => resolve()));
+      await live.stop();
+      records.close();
+      await tape.close();
+      rmSync(folder, { recursive: true, force: true });
+      expect(failed).toEqual([]);
+    },
+  };
+}
+
+function heardIntake(now: number): Intake {
+  return {
+    status: () => ({
+      up: true,
+      since: now - 3_600_000,
+      clockOffsetMs: 40,
+      clockSetMs: 0,
+      endpoint: 'opc.tcp://127.0.0.1:4840',
+      security: 'signAndEncrypt',
+      revised: new Map(),
+      items: new Map(),
+      lastDataAt: now - 400,
+      fingerprint: undefined,
+      trouble: undefined,
+    }),
+    stop: async () => {},
+  };
+}
+
+describe('the screens that look back, with what a gateway answers', () => {
+  for (const { path, has } of screens) {
+    for (const { name, width, height } of sizes) {
+      it(`${path} on a ${name} answers, has room, and has nothing that a reader of screens cannot tell`, async () => {
+        const page = await browser.newPage({ viewport: { width, height } });
+        const errors: string[] = [];
+        page.on('pageerror', (error) => errors.push(String(error)));
+        page.on('console', (said) => void (said.type() === 'error' && errors.push(said.text())));
+        await page.goto(`${site.address}${path}`);
+        await page.waitForSelector(has);
+        await page.waitForFunction('document.fonts.status === "loaded"');
+        await page.evaluate(axe);
+        const found = await page.evaluate(async () => {
+          const { violations } = await (
+            globalThis as unknown as { axe: { run(): Promise<{ violations: { id: string }[] }> } }
+          ).axe.run();
+          return violations.map(({ id }) => id);
+        });
+        expect(found).toEqual([]);
+        expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(width);
+        expect(await page.locator('.saying').count()).toBe(0);
+        expect(errors).toEqual([]);
+        keep(`past${path.replaceAll('/', '-')}-${name}.png`, await page.screenshot());
+        await page.close();
+      });
+    }
+  }
+});
+
+function keep(name: string, picture: Buffer): void {
+  expect(picture.length).toBeGreaterThan(15_000);
+  mkdirSync(output, { recursive: true });
+  writeFileSync(join(output, name), picture);
+  if (pictures && name.endsWith('desk.png')) {
+    mkdirSync(kept, { recursive: true });
+    writeFileSync(join(kept, name), picture);
+  }
+}
