@@ -3,7 +3,7 @@ import type { LostParts, OpenedChangeover } from '../past/changeoverOpened.ts';
 import type { StripSlot } from '../past/changeoverStrip.ts';
 import type { ChangeoversPast } from '../past/changeoversPast.ts';
 import { day } from './clock.ts';
-import { at, capital, count, exactly, lasted, locale, many, past } from './english-say.ts';
+import { at, capital, count, exactly, lasted, listed, locale, many, past } from './english-say.ts';
 
 const cartons = (n: number) => `${count(n)} ${many(n, 'carton', 'cartons')}`;
 const when = (moment: number, zone: string) => `${day(moment, zone, locale)} ${at(moment, zone)}`;
@@ -177,8 +177,7 @@ export const changeoversWords = {
   cartons: (n: number | undefined) => (n === undefined ? 'not known' : count(n)),
   idle: (ms: number) => `${past(ms)} idle not counted`,
   unseen: (ms: number) => `${past(ms)} not seen`,
-  shown: (shown: number, of: number) =>
-    shown < of ? `The newest ${count(shown)} of ${count(of)}.` : `All ${count(of)}.`,
+  shown: listed,
   showMore: 'Show more',
   foot: 'Time outside shifts and of planned pauses within their allowance is in no length. Trial cartons are counted nowhere else.',
 } as const;

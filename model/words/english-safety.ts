@@ -4,7 +4,7 @@ import type { RanOn } from '../past/ranOn.ts';
 import type { PastUse, SafetyPast, StepSeen } from '../past/safetyPast.ts';
 import { day } from './clock.ts';
 import { safetyFileWords } from './english-safety-file.ts';
-import { capital, count, exactly, lasted, locale, many, placed, small } from './english-say.ts';
+import { capital, count, exactly, lasted, listed, locale, many, placed, small } from './english-say.ts';
 
 const times = (n: number) => (n === 1 ? 'once' : n === 2 ? 'twice' : `${small(n)} times`);
 const on = (moment: number, zone: string) => `${day(moment, zone, locale)} ${exactly(moment, zone)}`;
@@ -242,8 +242,7 @@ export const safetyWords = {
         ', ',
       ),
     tick: (ms: number) => lasted(ms).replace(/ 00 (s|min)$/, ''),
-    shown: (shown: number, of: number) =>
-      shown < of ? `The newest ${count(shown)} of ${count(of)}.` : `All ${count(of)}.`,
+    shown: listed,
     leftOut: (n: number) =>
       n === 0
         ? ''

@@ -48,6 +48,12 @@ export const nth = (n: number) =>
   NTH[n] ??
   `${count(n)}${{ one: 'st', two: 'nd', few: 'rd', other: 'th', zero: 'th', many: 'th' }[ordinals.select(n)]}`;
 
+/** How much of a list is shown. */
+export function listed(shown: number, of: number): string {
+  if (of <= 1) return '';
+  return shown < of ? `The newest ${count(shown)} of ${count(of)}.` : `All ${count(of)}.`;
+}
+
 /** `tuck jam at bottom major flap`; a reason that names its place itself is not told it twice. */
 export function placed(name: string, station: string | undefined): string {
   return station === undefined || name.includes(station) ? name : `${name} at ${station}`;

@@ -1,5 +1,5 @@
 import type { ChainLink, PastStop, StopGroup, StopRow, StopsPast } from '../past/stopsPast.ts';
-import { capital, count, lasted, many, past } from './english-say.ts';
+import { capital, count, lasted, listed, many, past } from './english-say.ts';
 
 const stops = (n: number) => `${count(n)} ${many(n, 'stop', 'stops')}`;
 const plus = (ms: number) =>
@@ -101,8 +101,7 @@ export const stopsWords = {
   lost: (n: number) => `${count(n)} ${many(n, 'carton', 'cartons')}`,
   pending: 'not known yet',
   somethingElse: 'something else',
-  shown: (shown: number, of: number) =>
-    shown < of ? `The newest ${count(shown)} of ${count(of)}.` : `All ${count(of)}.`,
+  shown: listed,
   showMore: 'Show more',
   export: 'Export these stops',
 } as const;
