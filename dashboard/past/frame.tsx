@@ -62,7 +62,8 @@ function Line() {
     <p className="ofline">
       <b>{name}</b>, {product}
       <br />
-      {past.exactly(clock, zone)}
+      <span className="noprint">{past.exactly(clock, zone)}</span>
+      <span className="onpaper">{past.printed(clock, zone)}</span>
     </p>
   );
 }

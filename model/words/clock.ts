@@ -38,3 +38,8 @@ export function day(at: number, zone: string, locale: string): string {
   const options = { weekday: 'short', day: 'numeric', month: 'short' } as const;
   return formatter(locale, zone, options).format(at).replaceAll(',', '');
 }
+
+/** `Tue 17 Mar 2026`, on paper, which is kept. */
+export function dayOfYear(at: number, zone: string, locale: string): string {
+  return `${day(at, zone, locale)} ${formatter(locale, zone, { year: 'numeric' }).format(at)}`;
+}

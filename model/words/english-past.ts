@@ -1,6 +1,6 @@
 import type { PastStatus } from '../past/overview.ts';
 import type { SeenTime } from '../past/past.ts';
-import { day } from './clock.ts';
+import { day, dayOfYear } from './clock.ts';
 import { at, capital, count, exactly, lasted, locale, many, past } from './english-say.ts';
 import { stationsWords } from './english-stations.ts';
 import { safetyWords } from './english-safety.ts';
@@ -24,6 +24,8 @@ export const pastWords = {
   when,
   at,
   exactly,
+  printed: (moment: number, zone: string) =>
+    `Printed ${dayOfYear(moment, zone, locale)}, ${at(moment, zone)}; Scoreline shows and makes no stop.`,
   lasted,
   past,
   count,

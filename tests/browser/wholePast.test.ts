@@ -155,6 +155,35 @@ describe('the screens that look back, with what a gateway answers', () => {
   }
 });
 
+describe('on paper', () => {
+  it.each(screens)(
+    '$path is light and has room, whatever the colours of the screen, and says when it was printed',
+    async ({ path, has }) => {
+      // A4 across, less its margins
+      const page = await browser.newPage({ viewport: { width: 1032, height: 703 } });
+      await page.goto(`${site.address}${path}?theme=dark`);
+      await page.waitForSelector(has);
+      const colours = () =>
+        page.evaluate(() => {
+          const light = (colour: string) =>
+            (colour.match(/\d+/g) ?? []).slice(0, 3).reduce((sum, one) => sum + Number(one), 0);
+          const { color } = getComputedStyle(document.querySelector('h1')!);
+          const { backgroundColor } = getComputedStyle(document.querySelector('section.sheet')!);
+          return [light(color) > 384, light(backgroundColor) > 384];
+        });
+      expect(await colours()).toEqual([true, false]);
+      await page.emulateMedia({ media: 'print' });
+      expect(await colours()).toEqual([false, true]);
+      expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(1032);
+      expect(await page.locator('.onpaper').textContent()).toMatch(/^Printed Mon 16 Mar 2026, /);
+      expect(await page.locator('button:not(.openrow):visible, select:visible, input:visible').count()).toBe(
+        0,
+      );
+      await page.close();
+    },
+  );
+});
+
 function keep(name: string, picture: Buffer): void {
   expect(picture.length).toBeGreaterThan(15_000);
   mkdirSync(output, { recursive: true });
