@@ -23,7 +23,7 @@ export interface CounterStep {
 const CORRECTION_MOST = 20;
 /** A step may need half again the highest rate, and this many more, before it is not believed. */
 const MARGIN = 1.5;
-const SLACK = 20;
+export const SLACK = 20;
 
 /** Nobody misses more than a day of a machine at its highest rate. */
 const UNSEEN_MOST = 24 * HOUR;
@@ -31,8 +31,9 @@ const UNSEEN_MOST = 24 * HOUR;
 /**
  * What a counter gained from one reading to the next. `wraps` is its number of values, `elapsed` the time in which it
  * may have counted (line time since it was last known to stand), `rateMax` its highest believable rate per minute.
- * A step that such a rate cannot have made is a reset if the value fell, and counts from zero; and a reset that counts
- * nothing where not even a day at that rate could have made it.
+ * A step that such a rate cannot have made is a reset if the value fell, and counts from zero, or nothing where it cannot
+ * have made the new value either; and one that counts nothing where not even a day could have made it. How often a
+ * counter rolled over while it may have made half its width nobody knows: then a fall is a reset, too.
  */
 export function counterStep(
   before: number,
@@ -41,12 +42,22 @@ export function counterStep(
   elapsed: Span,
   rateMax: number,
 ): CounterStep {
-  const most = (Math.max(0, elapsed) / MINUTE) * rateMax * MARGIN + SLACK;
+  const most = mostIn(elapsed, rateMax);
   if (now >= before) return steppedUp(now - before, most, rateMax, wraps);
   const rolled = now - before + wraps;
-  if (rolled <= most) return { gained: rolled, mark: 'rollover' };
+  if (rolled <= most && most <= wraps / 2) return { gained: rolled, mark: 'rollover' };
   if (before - now <= CORRECTION_MOST && now > 0) return { gained: 0, mark: 'correction' };
-  return { gained: Math.max(0, now), mark: 'reset' };
+  return resetTo(now, most);
+}
+
+/** What a machine of such a highest rate can have made in a time, at most. */
+export function mostIn(elapsed: Span, rateMax: number): number {
+  return (Math.max(0, elapsed) / MINUTE) * rateMax * MARGIN + SLACK;
+}
+
+/** It began anew, and counted what it shows; unless it was set to a number that it cannot have counted since. */
+export function resetTo(now: number, most: number): CounterStep {
+  return { gained: now > 0 && now <= most ? now : 0, mark: 'reset' };
 }
 
 function steppedUp(gained: number, most: number, rateMax: number, wraps: number): CounterStep {

@@ -1,13 +1,14 @@
-import { counterStep } from '../counters/counters.ts';
+import { type CounterStep, counterStep, mostIn } from '../counters/counters.ts';
 import type { Change, Signal } from '../signals/signals.ts';
 import { between, type Instant, MINUTE, minutes, type Span } from '../units/units.ts';
 import type { Pocket } from '../view/view.ts';
 import { chargeCartons, creditGood, lossKey } from './account.ts';
 import { goodInRunUp } from './changeovers.ts';
+import { keepFall, noteReset, takeFalls } from './falls.ts';
 import { isHeard } from './gaps.ts';
 import { isProduceMode } from './modes.ts';
 import { judgeStation, judgeStations } from './normal.ts';
-import { countPresses, pressesFirstGood } from './presses.ts';
+import { countPresses, forgetEdges, pressesFirstGood } from './presses.ts';
 import { STATION_WINDOW } from './state.ts';
 import type { Stepping } from './stepping.ts';
 import { postOpenPause } from './stops.ts';
@@ -21,27 +22,46 @@ const REJECTS_KEPT = STATION_WINDOW;
 
 /** A counter's new reading: what it gained goes to what the counter means. */
 export function countChange(stepping: Stepping, signal: Signal, change: Change): void {
-  const before = stepping.state.values[signal.index];
-  if (typeof change.value !== 'number') return;
-  if (typeof before !== 'number') return; // [CO1] the first reading is the base
+  const read = stepOf(stepping, signal, change);
+  if (!read) return; // [CO1] the first reading is the base
+  if (keepFall(stepping, signal, read.step, read.now, read.most)) return;
+  counted(stepping, signal, read.step, change.at);
+}
+
+/** [CO3] The cycle counter moved: whether its PLC was reset in a gap is told by it, too. */
+export function cyclesMoved(stepping: Stepping, signal: Signal, change: Change): void {
+  if (!stepping.state.gap) return;
+  if (stepOf(stepping, signal, change)?.step.mark === 'reset') noteReset(stepping, signal.server);
+}
+
+/** [CO3] A gap is about to end: what fell in it is counted as what it was. */
+export function countFalls(stepping: Stepping, at: Instant): void {
+  for (const { signal, ...step } of takeFalls(stepping)) counted(stepping, signal, step, at);
+}
+
+function stepOf(stepping: Stepping, signal: Signal, { value, at }: Change) {
   const { state, index } = stepping;
-  const elapsed = timeToCount(stepping, signal, change.at);
-  const { gained, mark } = counterStep(
-    before,
-    change.value,
-    signal.wraps ?? 2 ** 32,
-    elapsed,
-    index.line.settings.rateMax,
-  );
+  const before = state.values[signal.index];
+  if (typeof value !== 'number' || typeof before !== 'number') return undefined;
+  const { rateMax } = index.line.settings;
+  const elapsed = timeToCount(stepping, signal, at);
+  const step = counterStep(before, value, signal.wraps ?? 2 ** 32, elapsed, rateMax);
+  return { step, now: value, most: mostIn(elapsed, rateMax) };
+}
+
+function counted(stepping: Stepping, signal: Signal, { gained, mark }: CounterStep, at: Instant): void {
+  const { state, index } = stepping;
   if (mark !== 'plain' && mark !== 'rollover') {
-    state.counterMarks.push({ signal: signal.index, at: change.at, mark });
+    state.counterMarks.push({ signal: signal.index, at, mark });
     if (state.counterMarks.length > MARKS_KEPT) state.counterMarks.shift();
-    stepping.emit({ kind: 'CounterMarked', at: change.at, signal: signal.index, mark });
+    stepping.emit({ kind: 'CounterMarked', at, signal: signal.index, mark });
+    if (mark === 'reset') noteReset(stepping, signal.server);
+    if (signal.role === 'stopDeviceCount') forgetEdges(stepping, index.deviceAt.get(signal.of ?? '')!);
   }
   if (gained <= 0) return;
   const place = index.tallyAt[signal.index]!;
   if (place >= 0 && isProduceMode(stepping)) state.tally[place]! += gained;
-  gain(stepping, signal, gained, change.at);
+  gain(stepping, signal, gained, at);
 }
 
 /**

@@ -2,7 +2,7 @@ import type { Instant } from '../units/units.ts';
 import { copyAccount, forgetGap, settle } from './account.ts';
 import { isProduceMode } from './modes.ts';
 import type { LineIndex } from './lineIndex.ts';
-import { HEARTBEAT } from './missing.ts';
+import { HEARTBEAT, linkMissing } from './missing.ts';
 import type { FoldState, GapRecord, GapSpan, ShiftRecord } from './state.ts';
 import type { Stepping } from './stepping.ts';
 import { addLoss, openStop, payerOf } from './stops.ts';
@@ -13,7 +13,7 @@ const GAPS_KEPT = 400;
 
 /** [CV1] Something needed to know what the line does, or makes, is missing from here on; `missing` names it. */
 export function beginGap(stepping: Stepping, at: Instant, missing: string): void {
-  const { state, index } = stepping;
+  const { state } = stepping;
   if (state.gap) {
     if (!state.gap.missing.includes(missing)) state.gap.missing.push(missing);
     return;
@@ -22,10 +22,13 @@ export function beginGap(stepping: Stepping, at: Instant, missing: string): void
   state.gap = {
     from: at,
     missing: [missing],
+    lossy: false,
+    reset: [],
+    falls: [],
     before: copyAccount(state.shift.account),
     ended: [],
     stop: openStop(stepping)?.id ?? null,
-    cycles: index.cycleSignal < 0 ? null : state.values[index.cycleSignal]!,
+    cycles: cyclesNow(stepping, missing),
     producedMode: isProduceMode(stepping),
     cartons: state.cartonsSinceRestart,
     lost: state.stops.findLast(({ id }) => id === state.shift.account.open?.stop)?.lost ?? null,
@@ -45,18 +48,22 @@ export function isHeard(index: LineIndex, state: Readonly<FoldState>, server: st
   return server !== index.paceServer || !state.gap?.missing.includes(HEARTBEAT);
 }
 
-/** What was missing is back. `whole`: nothing was missed, so that there was no gap after all. */
+/**
+ * What was missing is back. `whole`: nothing of it was missed; where that holds of all that was missing, there was no gap
+ * after all.
+ */
 export function endGap(stepping: Stepping, at: Instant, missing: string, whole: boolean): void {
   const { state } = stepping;
   const gap = state.gap;
   if (!gap?.missing.includes(missing)) return;
   gap.missing = gap.missing.filter((name) => name !== missing);
+  gap.lossy ||= !whole;
   if (gap.missing.length > 0) return;
   settle(state.shift.account, at);
   state.gap = null;
   // [ST7] what cycled meanwhile is not known: looking begins again
-  if (!whole && stepping.index.stateSignal < 0 && state.lastCycle >= 0) state.lastCycle = at;
-  const judged = whole ? 'whole' : isolated(stepping, gap) ? 'isolated' : 'unknown';
+  if (gap.lossy && stepping.index.stateSignal < 0 && state.lastCycle >= 0) state.lastCycle = at;
+  const judged = !gap.lossy ? 'whole' : isolated(stepping, gap) ? 'isolated' : 'unknown';
   if (judged === 'unknown' && ranUnseen(stepping, gap, at)) splitStop(stepping, gap, at);
   for (const { record, before } of gap.ended) {
     close(stepping, record, before, { from: later(gap.from, record.from), to: record.until }, judged);
@@ -69,9 +76,18 @@ export function endGap(stepping: Stepping, at: Instant, missing: string, whole: 
 
 /** [ST10] It began inside a stop that still lasts, and no cycle was made: it stood, inferred from counters. */
 export function isolated(stepping: Stepping, gap: GapRecord): boolean {
-  const { state, index } = stepping;
-  if (gap.stop === null || openStop(stepping)?.id !== gap.stop || index.cycleSignal < 0) return false;
-  return gap.cycles !== null && state.values[index.cycleSignal] === gap.cycles;
+  if (gap.stop === null || openStop(stepping)?.id !== gap.stop) return false;
+  return gap.cycles !== null && cyclesNow(stepping) === gap.cycles;
+}
+
+/** What the cycle counter shows; null where it is not known, and so says nothing. `lost`: what has just been lost. */
+function cyclesNow({ state, index }: Stepping, lost?: string): FoldState['values'][number] {
+  const { cycleSignal, line } = index;
+  const signal = line.signals[cycleSignal];
+  if (!signal || state.known[cycleSignal] === 0) return null;
+  const link = index.linkAt.get(signal.server);
+  const dark = link !== undefined && state.values[link] === false && lost !== linkMissing(signal.server);
+  return dark ? null : (state.values[cycleSignal] ?? null);
 }
 
 /** The account of the open gap's shift as it is to be shown now: all of the gap so far is unknown. */

@@ -78,6 +78,11 @@ export function countPresses(stepping: Stepping, device: number, gained: number,
   }
 }
 
+/** [PS3] A counted twin was set to another number: it does not count any more what was seen before. */
+export function forgetEdges({ state }: Stepping, device: number): void {
+  state.edgesSinceTwin[device] = 0;
+}
+
 /** [PS3] A press that its twin counted before the device itself was read pressed, as within one scan or one sampling. */
 function countedJustBefore({ state }: Stepping, device: number, at: Instant): PressRecord | undefined {
   return state.presses.findLast(

@@ -178,6 +178,11 @@ export interface GapRecord {
   from: Instant;
   /** What is missing, each by a name: a server's link, a value, the heartbeat. It is over when none is. */
   missing: string[];
+  /** Something that was missing did not come back whole: what happened meanwhile is not all known. */
+  lossy: boolean;
+  /** Servers of which a counter was reset in it, and falls of counters that may be that or a rollover. */
+  reset: string[];
+  falls: { signal: number; rolled: number; asReset: number }[];
   /** Accounts as they were when it began: of this shift, and of one that ended in it. */
   before: Account;
   ended: { record: ShiftRecord; before: Account }[];

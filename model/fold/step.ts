@@ -4,7 +4,7 @@ import { severity } from '../status/status.ts';
 import { between, type Instant, millis, MINUTE, SECOND, type Span, seconds } from '../units/units.ts';
 import { beginSize, changeoverProduces, sizeChanged, stopIsChangeover } from './changeovers.ts';
 import { COUNTED, type Counted } from '../counters/counters.ts';
-import { countChange } from './counts.ts';
+import { countChange, countFalls, cyclesMoved } from './counts.ts';
 import { beginGap, endGap, isBlind } from './gaps.ts';
 import { guardMoved, passWatched, productionMoved, watchReading } from './guards.ts';
 import { active } from './lineIndex.ts';
@@ -77,6 +77,7 @@ function meaning(stepping: Stepping, signal: Signal, change: Change): void {
     case 'stopDeviceCount':
       return countChange(stepping, signal, change);
     case 'cycleCount':
+      cyclesMoved(stepping, signal, change);
       return signal.index === index.cycleSignal && index.stateSignal < 0
         ? cycleChange(stepping, before, change)
         : undefined;
@@ -104,7 +105,8 @@ function meaning(stepping: Stepping, signal: Signal, change: Change): void {
     case 'stopDevice': {
       const device = index.deviceAt.get(signal.of ?? '')!;
       const now = active(signal, change.value);
-      if (now && !active(signal, before)) press(stepping, device, change.at, before === null);
+      if (now && !active(signal, before))
+        press(stepping, device, change.at, before === null || state.known[signal.index] === 0);
       if (!now && active(signal, before)) release(stepping, device, change.at);
       return watchReading(stepping, signal.index, now, change.at);
     }
@@ -231,7 +233,7 @@ function linkChange(stepping: Stepping, signal: Signal, change: Change): void {
   if (up) state.leads[signal.server] = millis((change.at - change.received) as Span);
   if (!index.neededServers.has(signal.server)) return;
   if (!up) return beginGap(stepping, change.at, linkMissing(signal.server));
-  endGap(stepping, change.at, linkMissing(signal.server), change.value === 'whole');
+  gapEnds(stepping, change.at, linkMissing(signal.server), change.value === 'whole');
   if (signal.server !== index.paceServer) return;
   if (!wasUp) state.spokeAt = change.at;
   // a server with a heartbeat tells by that whether its program runs; that it answers is not enough
@@ -246,7 +248,7 @@ function fallsSilent(stepping: Stepping, at: Instant): void {
   const { state, index } = stepping;
   if (state.gap?.missing.includes(HEARTBEAT)) {
     if (state.spokeAt <= state.gap.from || at <= state.spokeAt) return;
-    endGap(stepping, state.spokeAt, HEARTBEAT, false);
+    gapEnds(stepping, state.spokeAt, HEARTBEAT, false);
     if (!isBlind(index, state)) state.heardAt = state.spokeAt;
     return;
   }
@@ -262,5 +264,12 @@ function becomesUnknown(stepping: Stepping, signal: Signal, at: Instant): void {
 }
 
 function becomesKnown(stepping: Stepping, signal: Signal, at: Instant): void {
-  endGap(stepping, at, valueMissing(signal.index), false);
+  gapEnds(stepping, at, valueMissing(signal.index), false);
+}
+
+/** Something that was missing is back. Where nothing more is, what is known by now says what happened meanwhile. */
+function gapEnds(stepping: Stepping, at: Instant, missing: string, whole: boolean): void {
+  const { gap } = stepping.state;
+  if (gap?.missing.length === 1 && gap.missing[0] === missing) countFalls(stepping, at);
+  endGap(stepping, at, missing, whole);
 }

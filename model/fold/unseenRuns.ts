@@ -16,7 +16,7 @@ export function ranUnseen(stepping: Stepping, gap: GapRecord, at: Instant): bool
   if (index.stateSignal < 0 || index.cycleSignal < 0) return false; // [ST7] cycles themselves end a derived stop
   if (!gap.producedMode || !isProduceMode(stepping)) return false;
   if (index.modeSignal >= 0 && state.ats[index.modeSignal]! > gap.from) return false;
-  const cycles = state.values[index.cycleSignal];
+  const cycles = state.known[index.cycleSignal] === 0 ? null : state.values[index.cycleSignal];
   if (typeof cycles !== 'number' || typeof gap.cycles !== 'number') return false;
   const wraps = index.line.signals[index.cycleSignal]!.wraps ?? 2 ** 32;
   const elapsed = between(gap.from, at);
