@@ -1,6 +1,7 @@
+import { severity } from '../../model/status/status.ts';
 import { epochMs, type Instant } from '../../model/units/units.ts';
 import type { ClockWatch } from './clockWatch.ts';
-import type { Connection, Message } from './connection.ts';
+import type { Connection, Message, RawValue } from './connection.ts';
 import type { Inbox, Waiting } from './inbox.ts';
 import { LineClock } from './lineClock.ts';
 import type { ClockOffset } from './offset.ts';
@@ -53,6 +54,8 @@ export class Flow {
   /** Life of the subscription up to which nothing is missing. */
   private wholeLife: number | undefined;
   private dropped = false;
+  /** It has been said of this gap that queues overflowed. */
+  private toldOverflow = false;
   /** Apart, though the client believes in its connection: the next message shows that it is right. */
   private silent = false;
   /** Data messages or keep-alives still wanted before the tags are read. */
@@ -62,6 +65,8 @@ export class Flow {
   private lastHeard: number;
   /** When the last publish had come to its end: what the server had by then was told. */
   private allHeard: number;
+  /** Publishes that were long under way are coming: the messages so far of one of them. */
+  private late: Message[] | undefined;
   /** When something was missed last while live. */
   private missedAt = Number.NEGATIVE_INFINITY;
   /** When something was recorded last, by the caller's clock. */
@@ -153,13 +158,14 @@ export class Flow {
 
   private async message(message: Message): Promise<void> {
     const { recorder } = this.parts;
-    const from = this.allHeard;
-    if (!this.hear(message)) return undefined;
+    const [from, before] = [this.allHeard, this.lastHeard];
+    if (!this.hear(message)) return this.again(message, from);
     if (this.phase !== 'live') return this.hold(message);
     const values = message.values();
     const once = { ...message, values: () => values };
     if (this.watch.hole) return this.missed('missed', once, from);
-    if (recorder.overflows(values)) return this.missed('overflowed', once, from);
+    if (recorder.overflows(values) || this.mayHaveDropped(once, before))
+      return this.missed('overflowed', once, from);
     if (this.connection) await this.lineClock.seeLive(once, this.connection, recorder.lineNow(from));
     await recorder.record({ messages: [once], live: true });
     if (message.keepAlive) return this.stillHeard(message);
@@ -174,11 +180,46 @@ export class Flow {
     return this.watch.note(life, number, keepAlive) === 'new';
   }
 
+  /** A message that comes twice is dropped; one that was never taken, by a number that was, shows that they began anew. */
+  private async again(message: Message, from: number): Promise<void> {
+    if (this.phase !== 'live' || message.keepAlive || !this.parts.recorder.isNews(message)) return;
+    this.parts.say('missed');
+    await this.beginGap(from);
+    this.phase = 'apart';
+    this.parts.replace();
+  }
+
+  /**
+   * Publishes come one upon the other after a while without any, and a queue in one of them is full: what came before its
+   * values was dropped, and some servers do not say so. In time, a short queue may be just full.
+   */
+  private mayHaveDropped(message: Message, before: number): boolean {
+    const { connection } = this;
+    if (!connection) return false;
+    const waited = message.received - before;
+    if (waited > connection.keepAliveMs + connection.publishingMs) this.late = [];
+    else if (waited >= connection.publishingMs / 2) this.late = undefined;
+    if (this.late === undefined || message.keepAlive) return false;
+    this.late.push(message);
+    const dropped = this.parts.recorder.mayHaveDropped(this.late, queuesOf(connection));
+    this.dropped ||= dropped;
+    if (!message.more) this.late = [];
+    return dropped;
+  }
+
+  /** Back-pressure is over: while it lasted the server's queues kept what they could hold. */
+  async resumed(): Promise<void> {
+    if (this.phase !== 'live') return;
+    await this.beginGap(this.allHeard);
+    this.settle(2);
+  }
+
   /** What is missing lies between the last whole publish and this message. */
   private async missed(what: 'missed' | 'overflowed', message: Message, from: number): Promise<void> {
     const again = this.parts.now() - this.missedAt < AGAIN_MS;
     this.missedAt = this.parts.now();
     this.parts.say(what);
+    this.toldOverflow = what === 'overflowed';
     await this.beginGap(from);
     this.settle(again ? AGAIN_PUBLISHES : 1);
     return this.hold(message);
@@ -241,12 +282,11 @@ export class Flow {
     this.held = [];
     this.heldSize = 0;
     const { overflow } = await recorder.record({ messages, reading, since, floor });
-    const full = recorder.mayHaveDropped(
-      messages,
-      connection.items().map(({ queue }) => queue),
-    );
+    const full = recorder.mayHaveDropped([...messages, ...since], queuesOf(connection));
     const whole =
       connection.life() === this.wholeLife && !this.watch.hole && !this.dropped && !overflow && !full;
+    if ((overflow || full) && !this.toldOverflow) say('overflowed');
+    this.toldOverflow = false;
     this.watch.giveUp();
     connection.giveUpMissing();
     this.dropped = false;
@@ -275,10 +315,23 @@ export class Flow {
     try {
       if (await connection.namespacesMoved()) return 'moved';
       const clock = await clocks.readServer(connection);
-      const values = await connection.read();
+      const values = (await connection.read()).map(watchedOnly(connection));
       return { values, received: now(), clock };
     } catch {
       return undefined;
     }
   }
+}
+
+function queuesOf(connection: Connection): readonly number[] {
+  return connection.items().map(({ queue }) => queue);
+}
+
+/** What a server reads out but will not watch is not known from the next moment on. */
+function watchedOnly(connection: Connection): (read: RawValue) => RawValue {
+  const items = connection.items();
+  return (read) => {
+    const status = items[read.item]?.status ?? 0;
+    return severity(status) === 'bad' ? { ...read, status, wire: undefined } : read;
+  };
 }

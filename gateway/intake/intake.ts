@@ -211,7 +211,7 @@ class RunningIntake {
       if (one.kind === 'stop') break;
       if (one.kind === 'lost' || one.kind === 'restored') this.watchdog.restart();
       await this.flow.handle(one);
-      if (this.paused && this.inbox.size === 0) this.pause(false);
+      if (this.paused && this.inbox.size === 0) await this.resume();
       if (one.kind === 'tick') await this.look();
     }
     await this.flow.apart();
@@ -280,14 +280,21 @@ class RunningIntake {
   private tell(happening: Happening): void {
     if (happening.kind === 'message') this.lastMessage = performance.now();
     this.inbox.push(happening);
-    if (!this.paused && this.inbox.size > this.settings.waitingMost) this.pause(true);
+    if (!this.paused && this.inbox.size > this.settings.waitingMost) this.pause();
   }
 
-  /** Back-pressure: the server keeps what we cannot take yet, as far as its queues reach, and says when they overflow. */
-  private pause(on: boolean): void {
-    this.paused = on;
+  /** Back-pressure: the server keeps what we cannot take yet, as far as its queues reach. */
+  private pause(): void {
+    this.paused = true;
+    this.connection?.pause(true);
+  }
+
+  /** Whether its queues reached is told by what they hold now. */
+  private async resume(): Promise<void> {
+    this.paused = false;
     this.lastMessage = performance.now();
-    this.connection?.pause(on);
+    await this.flow.resumed();
+    this.connection?.pause(false);
   }
 
   private replace(): void {

@@ -19,6 +19,8 @@ export interface Taken extends Known {
   readonly stamp: Instant | undefined;
   /** Undefined for what an earlier run of the gateway wrote. */
   readonly status: number | undefined;
+  /** It was read, and not told by the subscription. */
+  readonly read: boolean;
 }
 
 /** Twice a server's usual queue: a repetition can be no older than what was queued through one cut. */
@@ -34,7 +36,7 @@ export class Memory {
   /** What an earlier run wrote. `stamped`: its line time was the source time. */
   seed(signal: SignalIndex, known: Known, stamped: boolean): void {
     const stamp = stamped ? known.at : undefined;
-    this.recent.set(signal, [{ ...known, stamp, status: undefined }]);
+    this.recent.set(signal, [{ ...known, stamp, status: undefined, read: false }]);
   }
 
   /** The change of the newest line time. */
@@ -47,6 +49,12 @@ export class Memory {
     if (stamp === undefined) return false;
     const taken = this.recent.get(change.signal);
     return taken?.some((one) => one.stamp === stamp && same(one, change)) ?? false;
+  }
+
+  /** True where it says once more what came last: same stamp, value and status. Without a stamp nothing is a repetition. */
+  isLast({ change, stamp }: Stamped): boolean {
+    const last = this.recent.get(change.signal)?.at(-1);
+    return last !== undefined && stamp !== undefined && last.stamp === stamp && same(last, change);
   }
 
   /** True where something taken of a signal bears this stamp. */
@@ -68,11 +76,11 @@ export class Memory {
     return status !== undefined && severity(status) === 'bad';
   }
 
-  keep({ change, stamp }: Stamped): void {
+  keep({ change, stamp }: Stamped, read: boolean): void {
     const { signal, at, value, status } = change;
     const list = this.recent.get(signal) ?? [];
     if (list.length === 0) this.recent.set(signal, list);
-    list.push({ at, value, status, stamp });
+    list.push({ at, value, status, stamp, read });
     if (list.length > KEPT) list.splice(0, list.length - KEPT);
   }
 }

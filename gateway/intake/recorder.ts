@@ -6,18 +6,19 @@ import {
   type SignalIndex,
   type Value,
 } from '../../model/signals/signals.ts';
-import { overflowed } from '../../model/status/status.ts';
+import { overflowed, severity } from '../../model/status/status.ts';
 import {
   epochMs,
   type Instant,
   instantFromMs,
   millis,
+  SECOND,
   type Span,
   TICKS_PER_MS,
 } from '../../model/units/units.ts';
 import type { Message, RawValue } from './connection.ts';
 import type { ClockSetting, LineTime } from './lineTime.ts';
-import { type Known, Memory, type Stamped } from './memory.ts';
+import { type Known, Memory, type Stamped, type Taken } from './memory.ts';
 import type { ClockOffset } from './offset.ts';
 import { inOrder, type Sent } from './order.ts';
 import { Regimes } from './regimes.ts';
@@ -51,6 +52,12 @@ export interface Batch {
  * does not. A server with short queues drops them at every publish, and what the line does is known all the same.
  */
 const sampled: ReadonlySet<Role> = new Set(['speedActual', 'machineAngle', 'condition', 'heartbeat']);
+
+/** A clock that is put back by less is not told from one that is read late: its values follow each other all the same. */
+const BACK = (2.5 * SECOND) as Span;
+
+/** How a value came: read; first in its subscription's life, or after it was bad; next after another; or in any order. */
+type Coming = 'read' | 'anew' | 'next' | 'any';
 
 /** How a signal's newest value was understood. */
 export interface Verdict {
@@ -132,15 +139,15 @@ export class Recorder {
     const { messages, live = false, reading, since = [], floor } = batch;
     const { before, readBy, after } = inOrder(messages, since, reading?.received ?? Number.POSITIVE_INFINITY);
     const kept: Change[] = [];
-    const keep = (stamped: Stamped, current: boolean) => {
-      const change = this.placed(stamped, current, floor);
+    const keep = (stamped: Stamped, coming: Coming) => {
+      const change = this.placed(stamped, coming, floor);
       if (change) kept.push(change);
     };
     for (const one of before) this.each(one, live, keep);
     for (const raw of reading?.values ?? []) {
       const stamped = this.changeOf(raw, reading!.received, readBy, false);
       const known = this.memory.newest(stamped.change.signal) !== undefined;
-      const change = this.placed(stamped, true, floor);
+      const change = this.placed(stamped, 'read', floor);
       if (!change) continue;
       kept.push(change);
       if (known) this.rememberRead({ ...stamped, change });
@@ -196,22 +203,22 @@ export class Recorder {
     ]);
   }
 
-  private each(
-    { message, by }: Sent,
-    live: boolean,
-    keep: (stamped: Stamped, current: boolean) => void,
-  ): void {
+  private each({ message, by }: Sent, live: boolean, keep: (stamped: Stamped, coming: Coming) => void): void {
     if (message.life !== this.life) {
       this.life = message.life;
       this.seenInLife = new Set();
     }
     if (!message.keepAlive) this.lastDataAt = message.received;
-    for (const raw of message.values()) {
+    for (const raw of live ? byStamps(message.values()) : message.values()) {
       const first = !this.seenInLife.has(raw.item);
       this.seenInLife.add(raw.item);
       const stamped = this.changeOf(raw, message.received, by, live && !first);
       // a value that is good again may carry the time it had before it was bad
-      keep(stamped, first || (live && this.memory.isBad(stamped.change.signal)));
+      const { signal } = stamped.change;
+      const anew = first || (live && this.memory.isBad(signal));
+      // what was read may be ahead of what is told next
+      const next = live && !this.memory.newest(signal)?.read;
+      keep(stamped, anew ? 'anew' : next ? 'next' : 'any');
     }
     if (!message.more) this.readAhead.clear();
   }
@@ -255,29 +262,56 @@ export class Recorder {
   }
 
   /**
-   * Undefined for a repetition. `current`: this is how the tag stands now: read, told first in a
-   * subscription's life, or told live after it was bad.
+   * Undefined for a repetition.
    * - Never known before: observed from `floor` on, whatever old time it carries; nobody watched that past.
-   * - Known, and it says another value with an older time than the tape's (a PLC that was reprogrammed, a clock put
+   * - Known, and told anew with another value and an older time than the tape's (a PLC that was reprogrammed, a clock put
    *   back): it holds from now on, since taken with its own time it would lie below what it replaces.
+   * - Next after another, and hardly older, or with its very stamp: it came to be so after it, whatever the stamps say.
    * - Otherwise its own time is true, also inside a gap.
    */
-  private placed(stamped: Stamped, current: boolean, floor: Instant | undefined): Change | undefined {
+  private placed(stamped: Stamped, coming: Coming, floor: Instant | undefined): Change | undefined {
     const { change, stamp } = stamped;
     const read = this.readAhead.get(change.signal);
     const older = read !== undefined && stamp !== undefined && stamp < read.stamp;
-    if (current && !older ? this.memory.unchanged(stamped) : this.memory.has(stamped)) return undefined;
+    if (this.repeats(stamped, older ? 'any' : coming)) return undefined;
     const known = this.memory.newest(change.signal);
     if (!known) this.fresh.add(change.signal);
     let { at } = change;
     if (read) at = older ? ((read.at - 1) as Instant) : later(at, read.at);
     else if (floor !== undefined && this.fresh.has(change.signal)) at = later(at, floor);
-    else if (current && known && at <= known.at) {
-      at = later((known.at + 1) as Instant, this.lineNow(epochMs(change.received)));
-    }
+    else if (known && at <= known.at) at = this.afterKnown(stamped, coming, known);
     const placed = at === change.at ? change : { ...change, at };
-    this.memory.keep({ change: placed, stamp });
+    this.memory.keep({ change: placed, stamp }, coming === 'read');
     return placed;
+  }
+
+  private repeats(stamped: Stamped, coming: Coming): boolean {
+    if (coming === 'read' || coming === 'anew') return this.memory.unchanged(stamped);
+    return coming === 'next' ? this.memory.isLast(stamped) : this.memory.has(stamped);
+  }
+
+  /** Line time of a value that is no newer by its own than what is known. */
+  private afterKnown({ change, stamp }: Stamped, coming: Coming, known: Taken): Instant {
+    const { at, received, status } = change;
+    const follows = (known.at + 1) as Instant;
+    const fromNow = later(follows, this.lineNow(epochMs(received)));
+    if (coming === 'read' || coming === 'anew') return fromNow;
+    const next = coming === 'next' && this.stamped && stamp !== undefined;
+    if (!next || (known.at - at >= BACK && stamp !== known.stamp)) return at;
+    // a value goes bad with the time at which it was good
+    return severity(status) === 'bad' ? fromNow : follows;
+  }
+
+  /** Whether a message tells something newer, by its stamps, than what was taken of the same signal. */
+  isNews(message: Message): boolean {
+    return message.values().some((raw) => {
+      const { index } = this.parts.signals[raw.item]!;
+      const given = this.parts.time.stampOf(raw, message.received);
+      if (given === undefined) return false;
+      const stamp = this.stamped ? this.lineTimeOf(given, index, message.received, false) : given;
+      const known = this.memory.newest(index)?.stamp;
+      return known !== undefined && stamp > known;
+    });
   }
 
   private async hand(changes: Change[]): Promise<void> {
@@ -292,4 +326,18 @@ export class Recorder {
 
 function later(a: Instant, b: Instant): Instant {
   return a > b ? a : b;
+}
+
+/** Values of one tag in one message as their stamps have it, where a server mixes them. */
+function byStamps(values: readonly RawValue[]): readonly RawValue[] {
+  const newest = new Map<number, number>();
+  let mixed = false;
+  for (const { item, sourceMs, sourceTicks } of values) {
+    if (sourceMs === undefined) return values;
+    const at = sourceMs * TICKS_PER_MS + sourceTicks;
+    mixed ||= at < (newest.get(item) ?? 0);
+    newest.set(item, at);
+  }
+  const stamp = ({ sourceMs, sourceTicks }: RawValue) => sourceMs! * TICKS_PER_MS + sourceTicks;
+  return mixed ? [...values].sort((a, b) => stamp(a) - stamp(b)) : values;
 }

@@ -29,6 +29,8 @@ export interface FakeLinkOptions {
   readonly moved?: () => boolean;
   /** Values that the server keeps of each tag; 100 unless said. */
   readonly queue?: number;
+  /** Tags that the server reads out but will not watch, and the status that it gives for that. */
+  readonly refused?: ReadonlyMap<number, number>;
   /** Another connection was opened in the place of this one. */
   readonly reopened?: () => void;
   /** What comes while every tag is being read. */
@@ -117,7 +119,11 @@ export class FakeLink {
       fingerprint: undefined,
       life: () => this.life,
       items: () =>
-        this.options.signals.map(() => ({ status: 0, sampling: 0, queue: this.options.queue ?? 100 })),
+        this.options.signals.map((_signal, place) => ({
+          status: this.options.refused?.get(place) ?? 0,
+          sampling: 0,
+          queue: this.options.queue ?? 100,
+        })),
       read: async () => {
         this.readings += 1;
         const values = this.options.reading();

@@ -113,7 +113,7 @@ describe('memory', () => {
 
   it('knows a repetition by stamp, value and status', () => {
     const memory = new Memory();
-    memory.keep({ change: change(10, 5), stamp: 10 as Instant });
+    memory.keep({ change: change(10, 5), stamp: 10 as Instant }, false);
     expect(memory.has({ change: change(10, 5), stamp: 10 as Instant })).toBe(true);
     expect(memory.has({ change: change(10, 6), stamp: 10 as Instant })).toBe(false);
     expect(memory.has({ change: change(10, 5, 0x480), stamp: 10 as Instant })).toBe(false);
