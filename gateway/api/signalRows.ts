@@ -1,11 +1,13 @@
 import { millis, type Span } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { Bound } from '../binding/binding.ts';
-import type { Intake } from '../intake/intake.ts';
+import type { Intake, IntakeStatus } from '../intake/intake.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { ServerRow, SignalRow } from './schemas.ts';
 
 const words = wordsIn('en');
+
+type Revised = IntakeStatus['revised'] extends ReadonlyMap<number, infer One> ? One : never;
 
 /** Every signal of a line as it reads now, with what its server made of the wish for it. */
 export function signalRows(bound: Bound, live: LiveLine, intakes: readonly Intake[]): SignalRow[] {
@@ -33,17 +35,25 @@ export function signalRows(bound: Bound, live: LiveLine, intakes: readonly Intak
         samplingMs: revised?.sampling ?? null,
         queue: revised?.queue ?? null,
         twin: signal.role === 'stopDevice' ? twin : null,
-        missable: signal.role === 'stopDevice' ? missable(twin, revised?.sampling ?? 0) : null,
+        missable: signal.role === 'stopDevice' ? missable(twin, revised) : null,
         trouble: status?.items.get(signal.index)?.trouble ?? null,
       };
     });
 }
 
-/** A server that looks only now and then does not see what is shorter, and no overflow tells; a counted twin does. */
-function missable(twin: boolean, samplingMs: number): string | null {
+/**
+ * A server that looks only now and then does not see what is shorter, and no overflow tells; one that keeps a single value
+ * tells only the newest of those between two publishes. A counted twin tells that there was one.
+ */
+function missable(twin: boolean, revised: Revised | undefined): string | null {
   const { presses } = words.gateway.api;
-  if (samplingMs <= 0) return twin ? null : presses.noTwin;
-  const interval = words.count(samplingMs);
+  const { sampling, publishing, queue } = revised ?? { sampling: 0, publishing: 0, queue: 0 };
+  if (queue === 1 && publishing > sampling) {
+    const interval = words.count(publishing);
+    return twin ? presses.singleWithTwin(interval) : presses.singleWithoutTwin(interval);
+  }
+  if (sampling <= 0) return twin ? null : presses.noTwin;
+  const interval = words.count(sampling);
   return twin ? presses.shortWithTwin(interval) : presses.shortWithoutTwin(interval);
 }
 

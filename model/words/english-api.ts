@@ -41,6 +41,10 @@ export const apiWords = {
       `Its server looks every ${ms} ms: of a shorter press the moment may be missed, and its counted twin tells only that it was.`,
     shortWithoutTwin: (ms: string) =>
       `It has no counted twin, and its server looks only every ${ms} ms: a shorter press may be missed.`,
+    singleWithTwin: (ms: string) =>
+      `Its server keeps one value between two publishes, ${ms} ms apart: of a shorter press the moment may be missed, and its counted twin tells only that it was.`,
+    singleWithoutTwin: (ms: string) =>
+      `It has no counted twin, and its server keeps one value between two publishes, ${ms} ms apart: a shorter press may be missed.`,
   },
 
   request: {

@@ -54,11 +54,11 @@ describe('what may be missed of a stop device', () => {
     const { live } = await stand(line, { second: 40 });
     await live.offer(changes(line, running()));
     const place = (id: string) => line.signals.find((signal) => signal.id === id)!.index;
-    const missable = (sampling?: number) => {
+    const missable = (sampling?: number, queue = 10) => {
       const revised = new Map(
         ['panel', 'circuit', 'good'].map((id) => [
           place(id),
-          { sampling: sampling!, queue: 10, publishing: 250 },
+          { sampling: sampling!, queue, publishing: 250 },
         ]),
       );
       const intake = { status: () => ({ revised, items: new Map() }), stop: async () => {} };
@@ -75,5 +75,11 @@ describe('what may be missed of a stop device', () => {
       'It has no counted twin, and its server looks only every 500 ms: a shorter press may be missed.',
       null,
     ]);
+    expect(missable(0, 1)).toEqual([
+      'Its server keeps one value between two publishes, 250 ms apart: of a shorter press the moment may be missed, and its counted twin tells only that it was.',
+      'It has no counted twin, and its server keeps one value between two publishes, 250 ms apart: a shorter press may be missed.',
+      null,
+    ]);
+    expect(missable(500, 1)).toEqual(missable(500));
   });
 });
