@@ -15,10 +15,19 @@ export type TimeClass =
   | 'isolated'
   | 'unknown';
 
-interface Stretch {
+/** A stretch of one class. */
+export interface ClassStretch {
   readonly from: Instant;
   readonly to: Instant;
   readonly class: TimeClass;
+}
+
+/** What stops and gaps are as far as classes of time go; an open stop lasts until the end that is looked at. */
+export type ClassStop = Pick<StopRecord, 'begin' | 'end' | 'class' | 'allowance'>;
+export interface ClassGap {
+  readonly from: Instant;
+  readonly to: Instant;
+  readonly kind: 'unknown' | 'isolated';
 }
 
 /**
@@ -26,9 +35,23 @@ interface Stretch {
  * to a changeover is changeover; its run-up is producing. Time before the first value is unknown.
  */
 export function timeClasses(seen: Seen): Record<TimeClass, Span> {
-  const { state } = seen;
+  const { state, now } = seen;
   const from = state.shift.shift?.from ?? state.shift.from;
-  const sums: Record<TimeClass, number> = {
+  const gaps: ClassGap[] = [...state.shift.gaps];
+  if (state.shift.from > from) gaps.unshift({ from, to: state.shift.from, kind: 'unknown' });
+  if (state.gap) gaps.push({ from: state.gap.from, to: now, kind: 'unknown' });
+  const sums = noTime();
+  const stretches = classStretches({ from, to: now }, state.stops, gaps);
+  for (const [place, stretch] of stretches.entries()) {
+    // what looks like producing up to now is not known where nothing is told
+    const blind = place === stretches.length - 1 && stretch.class === 'producing' && isUnseen(seen);
+    sums[blind ? 'unknown' : stretch.class] += stretch.to - stretch.from;
+  }
+  return sums as Record<TimeClass, Span>;
+}
+
+export function noTime(): Record<TimeClass, number> {
+  return {
     producing: 0,
     stopped: 0,
     starved: 0,
@@ -40,34 +63,35 @@ export function timeClasses(seen: Seen): Record<TimeClass, Span> {
     isolated: 0,
     unknown: 0,
   };
-  let reached: number = from;
-  for (const stretch of stretches(seen, from)) {
-    const begin = Math.max(stretch.from, reached);
-    const end = Math.min(stretch.to, seen.now);
+}
+
+/** [CL1] A stretch of time by its classes, in order, without a hole and without overlap: a gap hides what lies under it. */
+export function classStretches(
+  { from, to }: { readonly from: Instant; readonly to: Instant },
+  stops: readonly ClassStop[],
+  gaps: readonly ClassGap[],
+): readonly ClassStretch[] {
+  const hidden = gaps.map((gap): ClassStretch => ({ from: gap.from, to: gap.to, class: gap.kind }));
+  const open = stops
+    .filter((stop) => (stop.end ?? to) > from && stop.begin < to)
+    .flatMap((stop) => partsOf(stop, to))
+    .flatMap((part) => without(part, hidden));
+  const result: ClassStretch[] = [];
+  let reached = from;
+  for (const stretch of [...hidden, ...open].sort((a, b) => a.from - b.from)) {
+    const begin = Math.max(stretch.from, reached) as Instant;
+    const end = Math.min(stretch.to, to) as Instant;
     if (end <= begin) continue;
-    sums.producing += begin - reached;
-    sums[stretch.class] += end - begin;
+    if (begin > reached) result.push({ from: reached, to: begin, class: 'producing' });
+    result.push({ from: begin, to: end, class: stretch.class });
     reached = end;
   }
-  sums[isUnseen(seen) ? 'unknown' : 'producing'] += Math.max(0, seen.now - reached);
-  return sums as Record<TimeClass, Span>;
+  if (reached < to) result.push({ from: reached, to, class: 'producing' });
+  return result;
 }
 
-/** Stretches in which it did not produce, in order and without overlap: a gap hides what lies under it. */
-function stretches(seen: Seen, from: Instant): Stretch[] {
-  const { state } = seen;
-  const gaps: Stretch[] = state.shift.gaps.map((gap) => ({ from: gap.from, to: gap.to, class: gap.kind }));
-  if (state.shift.from > from) gaps.unshift({ from, to: state.shift.from, class: 'unknown' });
-  if (state.gap) gaps.push({ from: state.gap.from, to: seen.now, class: 'unknown' });
-  const stops = state.stops
-    .filter((stop) => (stop.end ?? seen.now) > from)
-    .flatMap((stop) => partsOf(seen, stop));
-  const open = stops.flatMap((stop) => without(stop, gaps));
-  return [...gaps, ...open].sort((a, b) => a.from - b.from);
-}
-
-function partsOf(seen: Seen, stop: StopRecord): Stretch[] {
-  const to = stop.end ?? seen.now;
+function partsOf(stop: ClassStop, until: Instant): ClassStretch[] {
+  const to = stop.end ?? until;
   if (stop.class !== 'pause') return [{ from: stop.begin, to, class: stop.class }];
   const allowed = Math.min(to, stop.begin + stop.allowance) as Instant;
   return [
@@ -76,9 +100,10 @@ function partsOf(seen: Seen, stop: StopRecord): Stretch[] {
   ];
 }
 
-function without(stretch: Stretch, gaps: readonly Stretch[]): Stretch[] {
+function without(stretch: ClassStretch, gaps: readonly ClassStretch[]): ClassStretch[] {
   let left = [stretch];
   for (const gap of gaps) {
+    if (gap.to <= stretch.from || gap.from >= stretch.to) continue;
     left = left.flatMap((piece) => [
       { ...piece, to: Math.min(piece.to, gap.from) as Instant },
       { ...piece, from: Math.max(piece.from, gap.to) as Instant },
