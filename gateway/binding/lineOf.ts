@@ -9,11 +9,13 @@ export function lineOf(file: LineFile, signals: readonly Signal[]): Line {
     ...file.line,
     machines: file.machines.map(machineOf),
     stations: file.stations.map((station, place) => stationOf(file.line.pace, station, place)),
-    sizes: file.sizes.map(({ id, name, code, targets, perCase }) => ({
+    sizes: file.sizes.map(({ id, name, code, targets, ideal, perCase }) => ({
       id,
       name,
       code,
       targets: new Map(Object.entries(targets).map(([people, target]) => [Number(people), target])),
+      // without one of its own nothing is taken to be faster than its highest target
+      ideal: ideal ?? Math.max(0, ...Object.values(targets)),
       ...(perCase === undefined ? {} : { perCase }),
     })),
     loading: file.loading,

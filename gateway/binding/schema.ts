@@ -84,6 +84,7 @@ const size = section({
   name: text,
   code: whole,
   targets: z.record(peopleKey, targetTenths, kind('targets')),
+  ideal: positive.optional(),
   perCase: wholePositive.optional(),
 });
 const loading = section({

@@ -73,6 +73,8 @@ export interface Size {
   readonly code: number;
   /** Target in cartons per minute by crew at loading; tenths are allowed, finer is not. */
   readonly targets: ReadonlyMap<number, number>;
+  /** Ideal rate in cartons per minute: what the machine would make of this size if nothing held it up. */
+  readonly ideal: number;
   /** Cartons in a shipping case; undefined where the line file does not say. */
   readonly perCase?: number;
 }

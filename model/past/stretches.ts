@@ -12,11 +12,16 @@ export interface Stretch {
 /** Shifts looked at between two moments; what is longer apart than so many is none of a changeover's. */
 const SHIFTS_MOST = 100;
 
-/** Time within a stretch that belongs to no shift. */
-export function outsideShifts(calendar: Calendar, zone: string, { from, to }: Stretch): readonly Stretch[] {
+/** Time within a stretch that belongs to no shift; no more than `most` shifts and pieces between them are looked at. */
+export function outsideShifts(
+  calendar: Calendar,
+  zone: string,
+  { from, to }: Stretch,
+  most = SHIFTS_MOST,
+): readonly Stretch[] {
   const outside: Stretch[] = [];
   let at = from;
-  for (let n = 0; n < SHIFTS_MOST && at < to; n += 1) {
+  for (let n = 0; n < most && at < to; n += 1) {
     const shift = shiftAt(calendar, zone, at);
     if (shift) {
       at = shift.to;

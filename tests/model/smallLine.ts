@@ -186,5 +186,5 @@ function station(id: string, number: number, pocketsToDischarge: number): Line['
 }
 
 function size(id: string, name: string, code: number, target: number): Size {
-  return { id, name, code, targets: new Map([[2, target]]) };
+  return { id, name, code, targets: new Map([[2, target]]), ideal: target };
 }
