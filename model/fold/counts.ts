@@ -56,12 +56,15 @@ function counted(stepping: Stepping, signal: Signal, { gained, mark }: CounterSt
     if (state.counterMarks.length > MARKS_KEPT) state.counterMarks.shift();
     stepping.emit({ kind: 'CounterMarked', at, signal: signal.index, mark });
     if (mark === 'reset') noteReset(stepping, signal.server);
-    if (signal.role === 'stopDeviceCount') forgetEdges(stepping, index.deviceAt.get(signal.of ?? '')!);
   }
-  if (gained <= 0) return;
-  const place = index.tallyAt[signal.index]!;
-  if (place >= 0 && isProduceMode(stepping)) state.tally[place]! += gained;
-  gain(stepping, signal, gained, at);
+  if (gained > 0) {
+    const place = index.tallyAt[signal.index]!;
+    if (place >= 0 && isProduceMode(stepping)) state.tally[place]! += gained;
+    gain(stepping, signal, gained, at);
+  }
+  // what was seen before it began anew it does not count any more
+  if (mark !== 'plain' && mark !== 'rollover' && signal.role === 'stopDeviceCount')
+    forgetEdges(stepping, index.deviceAt.get(signal.of ?? '')!);
 }
 
 /**
