@@ -1,8 +1,10 @@
 import { z } from 'zod';
 import { type ChangeoversPast, changeoversPast } from '../../model/past/changeoversPast.ts';
-import { crewChanges } from '../../model/past/crewAt.ts';
+import { type CrewChange, crewChanges } from '../../model/past/crewAt.ts';
+import type { PastAsked } from '../../model/past/past.ts';
 import type { RecordBodies } from '../../model/records/records.ts';
-import { HOUR, type Instant, type Span } from '../../model/units/units.ts';
+import { changeoverSubject, CREW, CREW_WITH_ORDER } from '../../model/records/subjects.ts';
+import { type Instant, instantFromMs } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 import { askedOf, begunOf, periodQuery, recordsIn, text } from './pastAsked.ts';
@@ -15,10 +17,8 @@ export const changeoversQuery = periodQuery.extend({
   most: z.coerce.number().int().min(0).max(200).default(20),
 });
 
-/** Changeovers known at all: of more, the older ones are neither listed nor compared. */
-const KNOWN_MOST = 500;
-/** What people said about the crew is looked for so long before the stretch, and not further. */
-const CREW_BEFORE = (30 * 24 * HOUR) as Span;
+/** Earlier ones of the same kind and pair that are looked through for those that came to their end. */
+const ALIKE_MOST = 40;
 
 /** Changeovers of a stretch, one of them opened beside the earlier ones of its pair. */
 export function changeoversOf(
@@ -28,32 +28,75 @@ export function changeoversOf(
 ): ChangeoversPast {
   const asked = askedOf(live, query);
   const { line } = live;
-  const now = live.now();
-  const changeovers = known(records, live);
-  const crewFrom = (asked.from - CREW_BEFORE) as Instant;
-  const of = recordsIn(records, line.id, { from: crewFrom, to: now });
   const { kind, pair, at, most } = query;
   return changeoversPast({
     ...asked,
-    now,
-    changeovers,
-    near: (from, to) => {
-      const near = recordsIn(records, line.id, { from, to });
-      return { minutes: near('minute'), stops: near('stop'), gaps: near('gap') };
-    },
-    gaps: of('gap', asked),
+    now: live.now(),
+    changeovers: known(records, live, asked, at),
+    alike: (one) =>
+      records.newestOf(
+        { line: line.id, kind: 'changeover', subject: changeoverSubject(one) },
+        one.begin,
+        ALIKE_MOST,
+      ),
+    near: (from, to) =>
+      records.remember(line.id, `near ${from} ${to}`, to, () => {
+        const near = recordsIn(records, line.id, { from, to });
+        return { minutes: near('minute'), stops: near('stop'), gaps: near('gap') };
+      }),
+    gaps: recordsIn(records, line.id, asked)('gap'),
     begun: begunOf(records, live, asked),
-    crew: crewChanges(asked.index, of('entry'), of('order')),
+    crew: (then) => records.remember(line.id, `crew ${then}`, then, () => crewBefore(records, live, then)),
     filter: { kind, pair },
     open: at,
     most,
   });
 }
 
-/** The record of the one that goes on is as it began: the line itself knows what came of it since. */
-function known(records: Records, live: LiveLine): readonly RecordBodies['changeover'][] {
-  const ended = records.newest(live.line.id, 'changeover', KNOWN_MOST);
+/** Orders with a crew of their own that may not have begun yet, and one that has. */
+const ORDERS_MOST = 8;
+
+/** What people said last of the crew before a moment: by itself, or with an order that began since. */
+function crewBefore(records: Records, live: LiveLine, then: Instant): readonly CrewChange[] {
+  const { id } = live.line;
+  const before = (then + 1) as Instant;
+  const withOrder = records.newestOf(
+    { line: id, kind: 'entry', subject: CREW_WITH_ORDER },
+    before,
+    ORDERS_MOST,
+  );
+  const orders = withOrder.flatMap(({ entry }) =>
+    entry.kind === 'order'
+      ? records.newestOf({ line: id, kind: 'order', subject: entry.number }, before, 1)
+      : [],
+  );
+  const own = records.newestOf({ line: id, kind: 'entry', subject: CREW }, before, 1);
+  const entries = [...own, ...withOrder].sort((a, b) => a.at - b.at);
+  return crewChanges(live.fold().index, entries, orders);
+}
+
+/**
+ * Those of the stretch, the newest of all, and the one to open. The record of the one that goes on is as it began: the
+ * line itself knows what came of it since.
+ */
+function known(
+  records: Records,
+  live: LiveLine,
+  { from, to }: PastAsked,
+  open: string | undefined,
+): readonly RecordBodies['changeover'][] {
+  const { id } = live.line;
+  const ask = (span: { readonly from: Instant; readonly to: Instant }) =>
+    recordsIn(records, id, span)('changeover');
+  const opened = open === undefined ? Number.NaN : Number(open);
+  const all = [
+    ...ask({ from, to }),
+    ...records.newest(id, 'changeover', 1),
+    ...(Number.isSafeInteger(opened)
+      ? ask({ from: instantFromMs(opened), to: instantFromMs(opened + 1) })
+      : []),
+  ];
   const { changeover } = live.fold().state;
-  if (!changeover) return ended;
-  return [...ended.filter(({ begin }) => begin !== changeover.begin), changeover];
+  const once = new Map([...all, ...(changeover ? [changeover] : [])].map((one) => [one.begin, one]));
+  return [...once.values()].sort((a, b) => a.begin - b.begin);
 }

@@ -2,8 +2,18 @@ import type { Router } from 'express';
 import { z } from 'zod';
 import { findingsNow } from '../../model/fold/guards.ts';
 import type { FoldState, OpenMatter } from '../../model/fold/state.ts';
+import type { PastAsked } from '../../model/past/past.ts';
 import { type SafetyAsked, type SafetyPast, safetyPast } from '../../model/past/safetyPast.ts';
-import { epochMs, HOUR, type Instant, type Span } from '../../model/units/units.ts';
+import type { UseRecords } from '../../model/past/uses.ts';
+import type { RecordBodies } from '../../model/records/records.ts';
+import {
+  closedSubject,
+  findingSubject,
+  openedSubject,
+  pressSubject,
+  testedSubject,
+} from '../../model/records/subjects.ts';
+import { epochMs, HOUR, type Instant } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
@@ -20,11 +30,8 @@ const safetyQuery = periodQuery.extend({
   most: z.coerce.number().int().min(1).max(1000).default(40),
 });
 
-const MONTH = (31 * 24 * HOUR) as Span;
-/** So far back it is looked for what a device did last, month by month. */
-const MONTHS = 12;
-/** Before what is looked at, so that what a guard read then is known. */
-const MARGIN = (7 * 24 * HOUR) as Span;
+/** Around a use, so that what came before it is known, and the stop that came of it. */
+const AROUND = HOUR;
 
 /** `/safety` for the screen, `/safety.csv` for a file that other programs read. */
 export function safetyRoutes(router: Router, records: Records, { lineOf, read, tape }: Doors): void {
@@ -57,21 +64,14 @@ function safetyAsked(
 ): Omit<SafetyAsked, 'standstills'> {
   const asked = askedOf(live, query);
   const begun = begunOf(records, live, asked);
-  const since = sinceOf(records, live, asked, begun);
-  const span = { from: (since - MARGIN) as Instant, to: asked.to };
-  const of = recordsIn(records, live.line.id, span);
   const { state } = live.fold();
   const { findings, open } = findingsOf(live, recordsIn(records, live.line.id, asked)('finding'), asked);
   return {
     ...asked,
-    since,
+    since: begun,
     begun,
-    stops: of('stop'),
-    presses: of('press'),
-    guards: of('guard'),
-    gaps: of('gap'),
-    // what was found may be told long after the stretch
-    entries: of('entry', { from: span.from, to: live.now() }),
+    ...usesAsked(records, live, asked),
+    entries: entriesAsked(records, live, asked, findings),
     findings,
     open,
     olderFindings: state.openDropped,
@@ -80,28 +80,81 @@ function safetyAsked(
   };
 }
 
-/** Not after `from`, and so far back that each device was used and tested since: a year at most. */
-function sinceOf(
+/** Records of the stretch, and of what each device and guard did last before it. */
+function usesAsked(records: Records, live: LiveLine, { from, to }: PastAsked): UseRecords {
+  const { devices, guards } = live.line;
+  const of = recordsIn(records, live.line.id, { from: (from - AROUND) as Instant, to });
+  const before = <Kind extends 'press' | 'guard'>(kind: Kind, subject: string) =>
+    records.newestOf({ line: live.line.id, kind, subject }, (from - AROUND) as Instant, 1);
+  const pressed = devices.flatMap((_device, place) =>
+    [true, false].flatMap((ran) => before('press', pressSubject(place, ran))),
+  );
+  const opened = guards.flatMap(({ id }) =>
+    [true, false].flatMap((ran) => before('guard', openedSubject(id, ran))),
+  );
+  // a guard is opened that was closed before; how it read when the stretch begins is told by its last move
+  const closed = [
+    ...opened,
+    ...guards.map(({ id }) => ({ guard: id, at: (from - AROUND) as Instant })),
+  ].flatMap(({ guard, at }) =>
+    records.newestOf({ line: live.line.id, kind: 'guard', subject: closedSubject(guard) }, at, 1),
+  );
+  const near = [...pressed.map((press) => press.pressed), ...opened.map(({ at }) => at)].map((at) =>
+    recordsIn(records, live.line.id, { from: (at - AROUND) as Instant, to: (at + AROUND) as Instant }),
+  );
+  return {
+    presses: inOrder(
+      [...pressed, ...of('press')],
+      ({ pressed: at }) => at,
+      ({ id }) => id,
+    ),
+    guards: inOrder(
+      [...opened, ...closed, ...near.flatMap((some) => some('guard')), ...of('guard')],
+      ({ at }) => at,
+      ({ guard }) => guard,
+    ),
+    stops: inOrder(
+      [...near.flatMap((some) => some('stop')), ...of('stop')],
+      ({ begin }) => begin,
+      ({ id }) => id,
+    ),
+    gaps: inOrder(
+      [...near.flatMap((some) => some('gap')), ...of('gap')],
+      (gap) => gap.from,
+      ({ kind }) => kind,
+    ),
+  };
+}
+
+/** Those of the stretch, the last test of each device before its end, and what a person said of each finding, however late. */
+function entriesAsked(
   records: Records,
   live: LiveLine,
-  { from, to }: { readonly from: Instant; readonly to: Instant },
-  begun: Instant,
-): Instant {
-  const { devices, guards } = live.line;
-  const used = new Set<string>();
-  const tested = new Set<string>();
-  let since = Math.min(from, to - MONTH) as Instant;
-  let span = { from: since, to };
-  for (let month = 1; month < MONTHS && span.to > begun; month += 1) {
-    const there = recordsIn(records, live.line.id, span);
-    for (const { device, role } of there('press')) if (role !== 'during') used.add(devices[device]?.id ?? '');
-    for (const { guard, open } of there('guard')) if (open) used.add(guard);
-    for (const { entry } of there('entry')) if (entry.kind === 'tested') tested.add(entry.device);
-    if ([...devices, ...guards].every(({ id }) => used.has(id) && tested.has(id))) break;
-    span = { from: (span.from - MONTH) as Instant, to: span.from };
-    since = span.from;
-  }
-  return since;
+  asked: PastAsked,
+  findings: readonly OpenMatter[],
+): readonly RecordBodies['entry'][] {
+  const { id, devices, guards } = live.line;
+  const last = (subject: string, before: Instant) =>
+    records.newestOf({ line: id, kind: 'entry', subject }, before, 1);
+  return inOrder(
+    [
+      ...[...devices, ...guards].flatMap((one) => last(testedSubject(one.id), asked.to)),
+      ...findings.flatMap((finding) => last(findingSubject(finding.id), live.now())),
+      ...recordsIn(records, id, asked)('entry'),
+    ],
+    ({ at }) => at,
+    ({ entry }) => entry.id,
+  );
+}
+
+/** The oldest first, each once. */
+function inOrder<One>(
+  all: readonly One[],
+  at: (one: One) => number,
+  id: (one: One) => string,
+): readonly One[] {
+  const once = new Map(all.map((one) => [`${at(one)} ${id(one)}`, one]));
+  return [...once.values()].sort((a, b) => at(a) - at(b));
 }
 
 /** Those of the stretch, those from before it that nobody has closed, and what still lasts. */

@@ -2,10 +2,12 @@ import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Database, Statement } from 'better-sqlite3';
 import type { RecordBodies, RecordKind, RecordStep } from '../../model/records/records.ts';
+import { subjectOf } from '../../model/records/subjects.ts';
 import { assert, LineError } from '../../model/trouble/trouble.ts';
-import type { Instant } from '../../model/units/units.ts';
+import { HOUR, type Instant } from '../../model/units/units.ts';
 import { openDatabase, statement } from '../tape/database.ts';
 import { onDisk } from '../tape/diskTrouble.ts';
+import { Remembered } from './remembered.ts';
 import { prepareRecords } from './schema.ts';
 
 /** One making of a line's records; while a new one is being made the old one goes on serving. */
@@ -63,7 +65,9 @@ export class Records {
     [number, string, number, number],
     { until: number | null; body: string }
   >;
+  private readonly bySubject: Statement<[number, string, string, number, number], string>;
   private readonly oldest: Statement<[number, string], number>;
+  private readonly remembered = new Remembered();
   private readonly writing: (number: number, steps: readonly RecordStep[], position: number) => void;
   private readonly beginning: (line: string, version: string) => number;
   private readonly taking: (line: string, number: number) => void;
@@ -83,6 +87,10 @@ export class Records {
       database,
       'SELECT until, body FROM record WHERE edition = ? AND kind = ? AND at < ? ORDER BY at DESC LIMIT ?',
     );
+    this.bySubject = statement<[number, string, string, number, number], string>(
+      database,
+      'SELECT body FROM record WHERE edition = ? AND kind = ? AND subject = ? AND at < ? ORDER BY at DESC LIMIT ?',
+    ).pluck();
     this.oldest = statement<[number, string], number>(
       database,
       'SELECT at FROM record WHERE edition = ? AND kind = ? ORDER BY at LIMIT 1',
@@ -110,6 +118,8 @@ export class Records {
   /** Does steps to a making, all or none; then all up to a position of the tape is in it. */
   write({ number }: Edition, steps: readonly RecordStep[], position: number): void {
     this.guarded(() => this.writing(number, steps, position));
+    const from = touchedFrom(steps);
+    if (from !== undefined) this.remembered.forget(number, from);
   }
 
   /** The oldest first. */
@@ -147,6 +157,25 @@ export class Records {
     });
   }
 
+  /** So many of the newest of one subject that began before a moment, the oldest of them first. */
+  newestOf<Kind extends RecordKind>(
+    { line, kind, subject }: { readonly line: string; readonly kind: Kind; readonly subject: string },
+    before: Instant,
+    most: number,
+  ): RecordBodies[Kind][] {
+    return this.guarded(() => {
+      const edition = this.serving.get(line);
+      const bodies = edition ? this.bySubject.all(edition.number, kind, subject, before, most) : [];
+      return bodies.reverse().map((body) => JSON.parse(body) as RecordBodies[Kind]);
+    });
+  }
+
+  /** What `make` works out of a line's records that began before `to`, once until one of them changes. */
+  remember<Value>(line: string, key: string, to: Instant, make: () => Value): Value {
+    const edition = this.edition(line);
+    return edition ? this.remembered.get(edition.number, key, to, make) : make();
+  }
+
   /** From when on there are records at all. */
   first(line: string): Instant | undefined {
     return this.guarded(() => {
@@ -160,9 +189,9 @@ export class Records {
   }
 
   private writer(): Records['writing'] {
-    const put = statement<[number, string, number, string, number | null, string]>(
+    const put = statement<[number, string, number, string, number | null, string, string | null]>(
       this.database,
-      'INSERT OR REPLACE INTO record (edition, kind, at, id, until, body) VALUES (?, ?, ?, ?, ?, ?)',
+      'INSERT OR REPLACE INTO record (edition, kind, at, id, until, body, subject) VALUES (?, ?, ?, ?, ?, ?, ?)',
     );
     const cut = statement<[number, string, number]>(
       this.database,
@@ -189,7 +218,7 @@ export class Records {
         if (step.kind === 'drop') drop.run(number, step.of, step.at, step.id);
         if (step.kind === 'put') {
           const { kind, at, id, until, body } = step.record;
-          put.run(number, kind, at, id, until, JSON.stringify(body));
+          put.run(number, kind, at, id, until, JSON.stringify(body), subjectOf(step.record));
         }
       }
       move.run(position, number);
@@ -232,4 +261,17 @@ export class Records {
     assert(this.database.open, 'the records are closed');
     return onDisk(this.database.name, act);
   }
+}
+
+/** A gap that is cut by its end began before it, but late data reach no further back than this. */
+const GAP_BEFORE = HOUR;
+
+/** From when on steps change anything. */
+function touchedFrom(steps: readonly RecordStep[]): Instant | undefined {
+  let from: number | undefined;
+  for (const step of steps) {
+    const at = step.kind === 'cut' ? step.from - GAP_BEFORE : step.kind === 'drop' ? step.at : step.record.at;
+    if (from === undefined || at < from) from = at;
+  }
+  return from as Instant | undefined;
 }

@@ -4,7 +4,7 @@ import { reading, set, statement } from '../tape/database.ts';
 /** "SCLR": marks the file as records. */
 const MARK = 0x53434c52;
 /** Format of the tables; a file of another one is emptied and made anew from the tape. */
-const FORMAT = 1;
+const FORMAT = 2;
 
 const tables = `
   CREATE TABLE edition (
@@ -13,8 +13,10 @@ const tables = `
   );
   CREATE TABLE record (
     edition INTEGER NOT NULL, kind TEXT NOT NULL, at INTEGER NOT NULL, id TEXT NOT NULL, until INTEGER, body TEXT NOT NULL,
+    subject TEXT,
     PRIMARY KEY (edition, kind, at, id)
   ) WITHOUT ROWID;
+  CREATE INDEX by_subject ON record (edition, kind, subject, at) WHERE subject IS NOT NULL;
 `;
 
 /** Makes a database ready to hold records: anew where it is another format's. Not as durable as a tape: it is a cache. */

@@ -13,7 +13,14 @@ export type LineEvent =
   | { readonly kind: 'PressMoved'; readonly at: Instant; readonly press: PressRecord }
   /** It was counted by its twin a moment before the device was read pressed: one press, not two. */
   | { readonly kind: 'PressTakenBack'; readonly at: Instant; readonly press: PressRecord }
-  | { readonly kind: 'GuardMoved'; readonly at: Instant; readonly guard: string; readonly open: boolean }
+  /** `ran`: the line ran just then, as far as is known; or the moment itself is nobody's. */
+  | {
+      readonly kind: 'GuardMoved';
+      readonly at: Instant;
+      readonly guard: string;
+      readonly open: boolean;
+      readonly ran: boolean;
+    }
   | { readonly kind: 'ChangeoverBegan'; readonly at: Instant; readonly changeover: ChangeoverRecord }
   | { readonly kind: 'ChangeoverEnded'; readonly at: Instant; readonly changeover: ChangeoverRecord }
   | { readonly kind: 'GapBegan'; readonly at: Instant }

@@ -1,5 +1,5 @@
 import type { Signal } from '../signals/signals.ts';
-import { type Instant, type Span, seconds } from '../units/units.ts';
+import { between, type Instant, type Span, seconds } from '../units/units.ts';
 import { keepFinding } from './findings.ts';
 import { isBlind, isHeard } from './gaps.ts';
 import { active } from './lineIndex.ts';
@@ -8,6 +8,8 @@ import type { Stepping } from './stepping.ts';
 
 /** How long a line may run on with a guard open or a stop device pressed before that is a finding of its own. */
 const RUN_ON = seconds(2);
+/** So long after a gap a value may be one that is read again. */
+const READ_AGAIN = seconds(5);
 
 /** [PS5] A guard reads open or closed. */
 export function guardMoved(stepping: Stepping, signal: Signal, open: boolean, at: Instant): void {
@@ -24,7 +26,20 @@ export function guardMoved(stepping: Stepping, signal: Signal, open: boolean, at
       station: null,
     });
   }
-  stepping.emit({ kind: 'GuardMoved', at, guard: guard.id, open });
+  stepping.emit({
+    kind: 'GuardMoved',
+    at,
+    guard: guard.id,
+    open,
+    ran: before === null || mayRun(stepping, at),
+  });
+}
+
+/** The line ran just then; or it is not known, as after a gap, when what is read again may have happened before. */
+function mayRun({ state, index }: Stepping, at: Instant): boolean {
+  const last = state.shift.gaps.at(-1);
+  const unseen = state.gap !== null || (last !== undefined && between(last.to, at) <= READ_AGAIN);
+  return unseen || !state.judged || state.producing || between(state.since, at) <= index.orderCertain;
 }
 
 /** [PS5] While a guard reads open, or a stop device pressed, the time that the line runs is added up. */

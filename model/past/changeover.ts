@@ -60,13 +60,16 @@ export interface ChangeoverFilter {
 
 export interface ChangeoversAsked extends PastAsked {
   readonly now: Instant;
-  /** All that are known, the oldest first, the running one as it is now. */
+  /** Those of the stretch, the newest of all and the one to open; the oldest first, the running one as it is now. */
   readonly changeovers: readonly ChangeoverRecord[];
+  /** Those before one of them that are of its kind and pair, the newest at least; the oldest first. */
+  readonly alike: (one: ChangeoverRecord) => readonly ChangeoverRecord[];
   readonly near: (from: Instant, to: Instant) => Nearby;
   readonly gaps: readonly RecordBodies['gap'][];
   /** From when on there are records at all. */
   readonly begun: Instant;
-  readonly crew: readonly CrewChange[];
+  /** What was said of the crew up to a moment, the newest at least. */
+  readonly crew: (at: Instant) => readonly CrewChange[];
   readonly filter: ChangeoverFilter;
   /** Id of the one to open; without it the newest that is wanted. */
   readonly open?: string | undefined;
@@ -97,7 +100,7 @@ export function measuredIn(asked: ChangeoversAsked, record: ChangeoverRecord, fu
     (record.begin - MARGIN - 2 * MINUTE) as Instant,
     (over + MARGIN + further) as Instant,
   );
-  return measure(asked.index, record, near, asked.crew, asked.now);
+  return measure(asked.index, record, near, asked.crew(record.productionBack ?? over), asked.now);
 }
 
 export function pastChangeover(index: LineIndex, measured: Measured): PastChangeover {

@@ -50,7 +50,7 @@ const CURVES_MOST = 7;
 const USUAL_LEAST = 3;
 
 export function openedChangeover(asked: ChangeoversAsked, record: ChangeoverRecord): OpenedChangeover {
-  const records = alikeBefore(asked.changeovers, record).slice(-EARLIER_MOST);
+  const records = alikeBefore(asked.alike(record), record).slice(-EARLIER_MOST);
   const lengths = [record, ...records.slice(-CURVES_MOST)].map((one) => measuredIn(asked, one).lasted);
   const until = horizon(Math.max(...lengths) as Span);
   const [own, ...earlier] = [record, ...records].map((one) => measuredIn(asked, one, until));

@@ -18,7 +18,13 @@ export interface RecordBodies {
   readonly finding: OpenMatter;
   readonly shift: ShiftRecord;
   readonly gap: { readonly from: Instant; readonly to: Instant; readonly kind: 'unknown' | 'isolated' };
-  readonly guard: { readonly at: Instant; readonly guard: string; readonly open: boolean };
+  readonly guard: {
+    readonly at: Instant;
+    readonly guard: string;
+    readonly open: boolean;
+    /** The line may have run just then. */
+    readonly ran: boolean;
+  };
   /** From here on cartons were of this size, or belonged to this order. */
   readonly size: { readonly at: Instant; readonly size: string };
   readonly order: { readonly at: Instant; readonly order: string };
@@ -140,8 +146,8 @@ function recordOf(event: LineEvent): LineRecord | undefined {
       return { kind: 'gap', at: from, until: to, id: '', body: { from, to, kind: judged } };
     }
     case 'GuardMoved': {
-      const { at, guard, open } = event;
-      return { kind: 'guard', at, until: at, id: guard, body: { at, guard, open } };
+      const { at, guard, open, ran } = event;
+      return { kind: 'guard', at, until: at, id: guard, body: { at, guard, open, ran } };
     }
     case 'SizeBegan':
       return { kind: 'size', at: event.at, until: null, id: '', body: { at: event.at, size: event.size } };

@@ -85,9 +85,9 @@ const safety: SafetyPast = safetyPast({
   stops: [stop],
   presses: [press(0, { role: 'caused', pressed: at(99.9) }), press(1, {})],
   guards: [
-    { at: at(0), guard: 'door', open: false },
-    { at: at(400), guard: 'door', open: true },
-    { at: at(404), guard: 'door', open: false },
+    { at: at(0), guard: 'door', open: false, ran: false },
+    { at: at(400), guard: 'door', open: true, ran: true },
+    { at: at(404), guard: 'door', open: false, ran: false },
   ],
   gaps: [],
   findings: [finding],

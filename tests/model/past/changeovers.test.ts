@@ -57,11 +57,13 @@ const asked: ChangeoversAsked = {
   }),
   gaps: [],
   begun: at(0),
-  crew: [],
+  alike: () => [],
+  crew: () => [],
   filter: {},
   most: 10,
 };
-const past = (change: Partial<ChangeoversAsked> = {}) => changeoversPast({ ...asked, ...change });
+const past = (change: Partial<ChangeoversAsked> = {}) =>
+  changeoversPast({ ...asked, alike: () => change.changeovers ?? asked.changeovers, ...change });
 const near = (change: Partial<Nearby>) => ({ near: () => ({ ...kept, ...change }) });
 
 /** One that began and was at rate so many seconds after six. */
@@ -154,7 +156,7 @@ describe('a changeover of the past', () => {
       { at: at(200), people: 1 },
       { at: at(400), people: 2 },
     ];
-    expect(past({ index, crew }).list[0]).toMatchObject({ target: 18, crew: 1, crewSaid: true });
+    expect(past({ index, crew: () => crew }).list[0]).toMatchObject({ target: 18, crew: 1, crewSaid: true });
   });
 
   it('[PL3] the crew is said by an entry of its own, or with an order from where that begins', () => {

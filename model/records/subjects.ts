@@ -1,0 +1,61 @@
+import type { ChangeoverRecord } from '../fold/state.ts';
+import type { LineRecord } from './records.ts';
+
+/** By what a record can be found whatever lies between: "the last test of this device". Null for most. */
+export function subjectOf(record: LineRecord): string | null {
+  switch (record.kind) {
+    case 'press':
+      return pressSubject(record.body.device, record.body.role !== 'during');
+    case 'guard':
+      return record.body.open
+        ? openedSubject(record.body.guard, record.body.ran)
+        : closedSubject(record.body.guard);
+    case 'changeover':
+      return changeoverSubject(record.body);
+    case 'entry': {
+      const { entry } = record.body;
+      if (entry.kind === 'tested') return testedSubject(entry.device);
+      if (entry.kind === 'closed') return findingSubject(entry.finding);
+      if (entry.kind === 'order') return entry.crew === undefined ? null : CREW_WITH_ORDER;
+      return entry.kind === 'crew' ? CREW : null;
+    }
+    case 'order':
+      return record.body.order;
+    default:
+      return null;
+  }
+}
+
+/** People said how many load: by itself, or with an order. */
+export const CREW = 'crew';
+export const CREW_WITH_ORDER = 'crew with order';
+
+/** `ran`: the line still produced when it was pressed, or that is not certain. */
+export function pressSubject(device: number, ran: boolean): string {
+  return `${device} ${ran ? 'ran' : 'during'}`;
+}
+
+export function openedSubject(guard: string, ran: boolean): string {
+  return `${guard} opened ${ran ? 'ran' : 'stood'}`;
+}
+
+export function closedSubject(guard: string): string {
+  return `${guard} closed`;
+}
+
+export function testedSubject(device: string): string {
+  return `tested ${device}`;
+}
+
+export function findingSubject(finding: string): string {
+  return `closed ${finding}`;
+}
+
+/** Changeovers that are compared have the same. */
+export function changeoverSubject({
+  kind,
+  from,
+  to,
+}: Pick<ChangeoverRecord, 'kind' | 'from' | 'to'>): string {
+  return kind === 'size' ? `size ${from} ${to}` : kind;
+}
