@@ -39,14 +39,14 @@ export function changeoversOf(
         one.begin,
         ALIKE_MOST,
       ),
-    near: (from, to) =>
-      records.remember(line.id, `near ${from} ${to}`, to, () => {
-        const near = recordsIn(records, line.id, { from, to });
-        return { minutes: near('minute'), stops: near('stop'), gaps: near('gap') };
-      }),
+    near: (from, to) => {
+      const near = recordsIn(records, line.id, { from, to });
+      return { minutes: near('minute'), stops: near('stop'), gaps: near('gap') };
+    },
+    remember: (key, to, make) => records.remember(line.id, key, to, make),
     gaps: recordsIn(records, line.id, asked)('gap'),
     begun: begunOf(records, live, asked),
-    crew: (then) => records.remember(line.id, `crew ${then}`, then, () => crewBefore(records, live, then)),
+    crew: (then) => crewBefore(records, live, then),
     filter: { kind, pair },
     open: at,
     most,

@@ -65,6 +65,8 @@ export interface ChangeoversAsked extends PastAsked {
   /** Those before one of them that are of its kind and pair, the newest at least; the oldest first. */
   readonly alike: (one: ChangeoverRecord) => readonly ChangeoverRecord[];
   readonly near: (from: Instant, to: Instant) => Nearby;
+  /** What `make` works out of records that began before `to`; it may have been worked out before. */
+  readonly remember: <Value>(key: string, to: Instant, make: () => Value) => Value;
   readonly gaps: readonly RecordBodies['gap'][];
   /** From when on there are records at all. */
   readonly begun: Instant;
@@ -95,12 +97,18 @@ export function alikeBefore(
 }
 
 export function measuredIn(asked: ChangeoversAsked, record: ChangeoverRecord, further = 0 as Span): Measured {
-  const over = record.atRate ?? record.end ?? asked.now;
-  const near = asked.near(
-    (record.begin - MARGIN - 2 * MINUTE) as Instant,
-    (over + MARGIN + further) as Instant,
-  );
-  return measure(asked.index, record, near, asked.crew(record.productionBack ?? over), asked.now);
+  const ended = record.atRate ?? record.end;
+  const over = ended ?? asked.now;
+  const to = (over + MARGIN + further) as Instant;
+  const make = () =>
+    measure(
+      asked.index,
+      record,
+      asked.near((record.begin - MARGIN - 2 * MINUTE) as Instant, to),
+      asked.crew(record.productionBack ?? over),
+      asked.now,
+    );
+  return ended === null ? make() : asked.remember(`changeover ${record.begin} ${further}`, to, make);
 }
 
 export function pastChangeover(index: LineIndex, measured: Measured): PastChangeover {

@@ -169,6 +169,7 @@ describe('answers that look up only what they need are those of all that is stor
         near,
         gaps: all('gap'),
         begun: records.first(line.id)!,
+        remember: (_key, _to, make) => make(),
         crew: () => crewChanges(index, all('entry'), all('order')),
         filter: {},
         most: 20,
