@@ -22,7 +22,8 @@ const SHOWN = 40;
 export function Stops({ overview }: { readonly overview: PastOverview | undefined }) {
   const [chosen, choose] = useChosen();
   const period = chosen.period ?? 'shift';
-  const asked = useAsked<StopsPast>(usePath(overview, chosen), AGAIN_MS);
+  const path = usePath(overview, chosen);
+  const asked = useAsked<StopsPast>(path?.('stops', Number(chosen.most ?? SHOWN)), AGAIN_MS);
   const stops = asked.data;
   const span =
     stops && overview ? past.period.span(stops.seen.from, stops.seen.to, overview.now, overview.zone) : '…';
@@ -31,6 +32,13 @@ export function Stops({ overview }: { readonly overview: PastOverview | undefine
       screen="stops"
       title={said.title(span)}
       lead={stops ? said.lead(stops) : [past.asking, '']}
+      actions={
+        path && (
+          <a className="btn" href={path('stops.csv', undefined)} download>
+            {said.export}
+          </a>
+        )
+      }
       overview={overview}
       asked={asked}
     >
@@ -64,10 +72,12 @@ export function Stops({ overview }: { readonly overview: PastOverview | undefine
   );
 }
 
-function usePath(overview: PastOverview | undefined, chosen: Chosen): string | undefined {
+/** Where the stops that are chosen are asked for, as the screen wants them or as a file. */
+function usePath(overview: PastOverview | undefined, chosen: Chosen) {
   const { id } = usePart('line');
   if (!overview) return undefined;
   const { from, to } = periodOf(chosen.period ?? 'shift', overview);
   const { station, size, shift, order } = chosen;
-  return `/api/lines/${encodeURIComponent(id)}/past/stops${queryOf({ from, to, station, size, shift, order, most: Number(chosen.most ?? SHOWN) })}`;
+  return (name: 'stops' | 'stops.csv', most: number | undefined) =>
+    `/api/lines/${encodeURIComponent(id)}/past/${name}${queryOf({ from, to, station, size, shift, order, most })}`;
 }

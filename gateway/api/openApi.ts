@@ -59,6 +59,12 @@ export function openApi(): unknown {
         },
       },
       ...Object.fromEntries(
+        (['stops', 'safety'] as const).map((screen) => [
+          `/api/lines/{line}/past/${screen}.csv`,
+          { get: { ...file(words.pastFiles[screen]), parameters: [line, moment('from'), moment('to')] } },
+        ]),
+      ),
+      ...Object.fromEntries(
         (['stations', 'safety', 'changeovers'] as const).map((screen) => [
           `/api/lines/{line}/past/${screen}`,
           {
@@ -100,6 +106,17 @@ function answer(summary: string, schema: z.ZodType, code = '200') {
     summary,
     responses: {
       [code]: { description: summary, content: json(schema) },
+      '4XX': { description: words.trouble, content: json(troubleAnswer) },
+    },
+  };
+}
+
+/** Comma-separated values (RFC 4180) with a row of titles. */
+function file(summary: string) {
+  return {
+    summary,
+    responses: {
+      '200': { description: summary, content: { 'text/csv': { schema: { type: 'string' } } } },
       '4XX': { description: words.trouble, content: json(troubleAnswer) },
     },
   };

@@ -10,7 +10,7 @@ import type { Tape } from '../tape/tape.ts';
 import { safetyRoutes } from './pastSafety.ts';
 import { stationRoutes } from './pastStationRoutes.ts';
 import { changeoversOf, changeoversQuery } from './pastChangeovers.ts';
-import { stopsOf, stopsQuery } from './pastStops.ts';
+import { stopRoutes } from './pastStops.ts';
 
 export interface PastParts {
   readonly records: Records;
@@ -48,9 +48,7 @@ export function pastRoutes({ records, status, cancel }: PastParts, doors: Doors)
   router.get('/signals', (request, response) => {
     response.json(signalMeanings(lineOf(request).fold().index));
   });
-  router.get('/stops', (request, response) => {
-    response.json(stopsOf(records, lineOf(request), read(stopsQuery, request.query)));
-  });
+  stopRoutes(router, records, doors);
   safetyRoutes(router, records, doors);
   stationRoutes(router, records, doors);
   return router;

@@ -1,9 +1,16 @@
+import type { Router } from 'express';
 import { z } from 'zod';
 import { type StopsPast, stopsPast } from '../../model/past/stopsPast.ts';
-import { HOUR, type Instant, type Span } from '../../model/units/units.ts';
+import { epochMs, HOUR, type Instant, type Span } from '../../model/units/units.ts';
+import { wordsIn } from '../../model/words/words.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
+import { isoMoment } from './csvText.ts';
+import type { Doors } from './past.ts';
 import { askedOf, begunOf, periodQuery, recordsIn, text } from './pastAsked.ts';
+import { stopsCsv } from './stopsCsv.ts';
+
+const words = wordsIn('en').screen.past.stops.csv;
 
 export const stopsQuery = periodQuery.extend({
   station: text,
@@ -12,6 +19,31 @@ export const stopsQuery = periodQuery.extend({
   order: text,
   most: z.coerce.number().int().min(0).max(1000).default(200),
 });
+
+/** `/stops` for the screen, `/stops.csv` for a file that other programs read. */
+export function stopRoutes(router: Router, records: Records, { lineOf, read }: Doors): void {
+  router.get('/stops', (request, response) => {
+    response.json(stopsOf(records, lineOf(request), read(stopsQuery, request.query)));
+  });
+  router.get('/stops.csv', (request, response) => {
+    const live = lineOf(request);
+    const { id, zone } = live.line;
+    const query = { ...read(stopsQuery, request.query), most: Number.POSITIVE_INFINITY };
+    const asked = askedOf(live, query);
+    const gaps = recordsIn(
+      records,
+      id,
+      asked,
+    )('gap').flatMap(({ kind, from, to }) =>
+      kind === 'unknown' ? [{ from: epochMs(from), to: epochMs(to) }] : [],
+    );
+    const date = (at: Instant) => isoMoment(epochMs(at), zone).slice(0, 10);
+    response
+      .attachment(words.file(id, date(asked.from), date(asked.to)))
+      .type('text/csv')
+      .send(stopsCsv(stopsOf(records, live, query), gaps, zone));
+  });
+}
 
 /** As long stretches before that tell what is ordinary; of longer ones than a week there are too few. */
 const BEFORE = 8;

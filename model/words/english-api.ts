@@ -70,8 +70,12 @@ export const apiWords = {
     pastStops: 'Stops of a stretch of time: what took most, and each of them',
     pastScreens: {
       stations: 'Counts and cartons lost by station, of whole shifts',
-      safety: 'Stop devices and guards of a stretch of time; as a file under past/safety.csv',
+      safety: 'Stop devices and guards of a stretch of time',
       changeovers: 'Changeovers of a stretch of time, one of them opened',
+    },
+    pastFiles: {
+      stops: 'Stops of a stretch of time as a file; takes the filters of past/stops',
+      safety: 'Uses of stop devices and guards of a stretch of time as a file',
     },
     changes: 'Changes on the tape by position, at most 10,000',
     entries: 'An entry of a person; answered once it is durable. The same id counts once',

@@ -1,5 +1,6 @@
 import type { ChainLink, PastStop, StopGroup, StopRow, StopsPast } from '../past/stopsPast.ts';
 import { capital, count, lasted, listed, many, past } from './english-say.ts';
+import { stopsFileWords } from './english-stops-file.ts';
 
 const stops = (n: number) => `${count(n)} ${many(n, 'stop', 'stops')}`;
 const plus = (ms: number) =>
@@ -104,6 +105,7 @@ export const stopsWords = {
   shown: listed,
   showMore: 'Show more',
   export: 'Export these stops',
+  csv: stopsFileWords,
 } as const;
 
 /** How what a row took compares with as long stretches before. */
