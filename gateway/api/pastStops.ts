@@ -27,21 +27,16 @@ export function stopRoutes(router: Router, records: Records, { lineOf, read }: D
   });
   router.get('/stops.csv', (request, response) => {
     const live = lineOf(request);
-    const { id, zone } = live.line;
+    const { line } = live;
     const query = { ...read(stopsQuery, request.query), most: Number.POSITIVE_INFINITY };
     const asked = askedOf(live, query);
-    const gaps = recordsIn(
-      records,
-      id,
-      asked,
-    )('gap').flatMap(({ kind, from, to }) =>
-      kind === 'unknown' ? [{ from: epochMs(from), to: epochMs(to) }] : [],
-    );
-    const date = (at: Instant) => isoMoment(epochMs(at), zone).slice(0, 10);
+    const of = recordsIn(records, line.id, asked);
+    const gaps = of('gap').filter(({ kind }) => kind === 'unknown');
+    const date = (at: Instant) => isoMoment(epochMs(at), line.zone).slice(0, 10);
     response
-      .attachment(words.file(id, date(asked.from), date(asked.to)))
+      .attachment(words.file(line.id, date(asked.from), date(asked.to)))
       .type('text/csv')
-      .send(stopsCsv(stopsOf(records, live, query), gaps, zone));
+      .send(stopsCsv({ line, past: stopsOf(records, live, query), stops: of('stop'), gaps }));
   });
 }
 

@@ -1,9 +1,23 @@
-import type { PastStop, StopsPast } from '../../model/past/stopsPast.ts';
+import { shiftAt } from '../../model/calendar/calendar.ts';
+import type { StopRecord } from '../../model/fold/state.ts';
+import type { Line } from '../../model/line/line.ts';
+import type { ChainLink, PastStop, StopsPast } from '../../model/past/stopsPast.ts';
+import type { RecordBodies } from '../../model/records/records.ts';
+import { epochMs, instantFromMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { csvText, isoMoment, typedText } from './csvText.ts';
 
 const { stops: said } = wordsIn('en').screen.past;
 const { csv } = said;
+
+export interface StopsFile {
+  readonly line: Pick<Line, 'zone' | 'calendar'>;
+  /** What the screen shows of the same stretch, with the same filters; all of its list. */
+  readonly past: Pick<StopsPast, 'list' | 'seen'>;
+  /** What is kept of the stops of the list, and what nobody saw. */
+  readonly stops: readonly StopRecord[];
+  readonly gaps: readonly RecordBodies['gap'][];
+}
 
 interface Row {
   readonly at: number;
@@ -11,53 +25,106 @@ interface Row {
 }
 
 /** Every stop that is wanted, and every stretch that nobody saw, the oldest first, with a row of titles. Not known is empty. */
-export function stopsCsv(
-  { list, seen }: Pick<StopsPast, 'list' | 'seen'>,
-  gaps: readonly { readonly from: number; readonly to: number }[],
-  zone: string,
-): string {
-  const unseen = [...(seen.since === undefined ? [] : [{ from: seen.from, to: seen.since }]), ...gaps];
-  const rows: Row[] = [
-    ...list.map((stop) => ({ at: stop.at, cells: stopCells(stop, zone) })),
-    ...unseen.map(({ from, to }) => ({
-      at: from,
-      cells: cellsOf({
-        what: csv.unseen,
-        began: isoMoment(from, zone),
-        ended: isoMoment(to, zone),
-        seconds: seconds(to - from),
-      }),
-    })),
+export function stopsCsv(file: StopsFile): string {
+  const kept = new Map(file.stops.map((stop) => [stop.id, stop]));
+  const gapEnds = new Set(file.gaps.map(({ to }) => to));
+  const rows = [
+    ...file.past.list.map((stop) => stopRow(file, stop, kept.get(stop.id), gapEnds)),
+    ...unseenRows(file),
   ];
   return csvText([csv.columns, ...rows.sort((a, b) => a.at - b.at).map(({ cells }) => cells)]);
 }
 
-function stopCells(stop: PastStop, zone: string): readonly string[] {
-  const { at, until, endSeen, lasted, minor, kind, station, name, attempt, lost, size, order, chain } = stop;
-  return cellsOf({
-    what: csv.stop,
-    began: isoMoment(at, zone),
-    ended: until === undefined ? csv.goesOn : isoMoment(until, zone),
-    'end seen': until === undefined ? '' : endSeen ? csv.yes : csv.no,
-    seconds: seconds(lasted),
-    'minor or long': minor ? csv.minor : csv.long,
-    kind: csv.kinds[kind],
-    station: station?.name ?? '',
-    'station id': station?.id ?? '',
-    'first fault': name ?? '',
-    'said by a person': stop.said === undefined ? '' : typedText(stop.said),
-    try: String(attempt),
-    'cartons lost': lost === undefined ? '' : String(lost),
-    size: size ?? '',
-    order: order === undefined ? '' : typedText(order),
-    'what came with it': chain.map((link) => said.link(link, link === chain[0])).join('; '),
-  });
+function stopRow(
+  { line: { zone, calendar } }: StopsFile,
+  stop: PastStop,
+  kept: StopRecord | undefined,
+  gapEnds: ReadonlySet<number>,
+): Row {
+  const { at, until, endSeen, station, lost } = stop;
+  return {
+    at,
+    cells: cellsOf({
+      what: csv.stop,
+      began: isoMoment(at, zone),
+      'began seen': kept === undefined ? undefined : beganSeen(kept, gapEnds),
+      ended: until === undefined ? csv.goesOn : isoMoment(until, zone),
+      'end seen': until === undefined ? undefined : endSeen ? csv.yes : csv.no,
+      seconds: seconds(stop.lasted),
+      'minor or long': stop.minor ? csv.minor : csv.long,
+      kind: csv.kinds[stop.kind],
+      station: textOf(station?.name),
+      'station id': textOf(station?.id),
+      'first fault': textOf(stop.name),
+      'said by a person': textOf(stop.said),
+      'explained by': csv.explainedBy[explainedBy(stop)],
+      person: textOf(personOf(kept)),
+      'order certain': orderCertain(stop.chain),
+      try: String(stop.attempt),
+      'cartons lost': lost === undefined ? undefined : String(lost),
+      size: textOf(stop.size),
+      order: textOf(stop.order),
+      shift: textOf(shiftAt(calendar, zone, instantFromMs(at))?.name),
+      'what came with it': textOf(chainSaid(stop.chain)),
+    }),
+  };
+}
+
+/** What nobody saw, from before there were records on: no stop there is no stop that is known. */
+function unseenRows({ past: { seen }, gaps, line: { zone } }: StopsFile): readonly Row[] {
+  const unseen = [
+    ...(seen.since === undefined ? [] : [{ from: seen.from as number, to: seen.since as number }]),
+    ...gaps.map(({ from, to }) => ({ from: epochMs(from), to: epochMs(to) })),
+  ];
+  return unseen.map(({ from, to }) => ({
+    at: from,
+    cells: cellsOf({
+      what: csv.unseen,
+      began: isoMoment(from, zone),
+      ended: isoMoment(to, zone),
+      seconds: seconds(to - from),
+    }),
+  }));
+}
+
+/** One that begins with a gap's end was found so: it may have begun before. */
+function beganSeen({ begin, from }: StopRecord, gapEnds: ReadonlySet<number>): string {
+  if (gapEnds.has(begin)) return csv.no;
+  return from === 'cycles' ? csv.fromCycles : csv.yes;
+}
+
+/** A number that says only that a person stopped it explains nothing. */
+function explainedBy({ kind, said: answer }: PastStop): keyof typeof csv.explainedBy {
+  if (kind !== 'unknown' && kind !== 'operator') return 'plc';
+  return answer === undefined ? 'nobody' : 'person';
+}
+
+/** Who said it, where the entry bears a number; a position or a screen is nobody's number. */
+function personOf(kept: StopRecord | undefined): string | undefined {
+  const author = kept?.answer?.author;
+  return author?.kind === 'person' ? author.number : undefined;
+}
+
+/** Of a press and the stop: which came first. Undefined where no stop device was used. */
+function orderCertain(chain: readonly ChainLink[]): string | undefined {
+  if (chain.some(({ kind }) => kind === 'uncertain')) return csv.no;
+  return chain.some(({ kind }) => kind === 'caused' || kind === 'during') ? csv.yes : undefined;
+}
+
+function chainSaid(chain: readonly ChainLink[]): string {
+  return chain.map((link, place) => said.link(link, place === 0)).join('; ');
+}
+
+function textOf(text: string | undefined): string | undefined {
+  return text === undefined ? undefined : typedText(text);
 }
 
 function seconds(ms: number): string {
   return (ms / 1000).toFixed(1);
 }
 
-function cellsOf(row: Readonly<Partial<Record<(typeof csv.columns)[number], string>>>): readonly string[] {
+type Cells = { readonly [Column in (typeof csv.columns)[number]]?: string | undefined };
+
+function cellsOf(row: Cells): readonly string[] {
   return csv.columns.map((column) => row[column] ?? '');
 }
