@@ -48,7 +48,7 @@ export const matter = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('clockSet'), server: z.string(), by: millis }),
   z.strictObject({
     kind: z.literal('counterReset'),
-    mark: z.enum(['reset', 'implausible', 'correction']),
+    mark: z.enum(['reset', 'set', 'implausible', 'correction']),
     counts: z.enum(COUNTED),
     of: textIfKnown,
     at: moment,

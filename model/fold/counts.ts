@@ -45,7 +45,8 @@ function stepOf(stepping: Stepping, signal: Signal, { value, at }: Change) {
   if (typeof value !== 'number' || typeof before !== 'number') return undefined;
   const { rateMax } = index.line.settings;
   const elapsed = timeToCount(stepping, signal, at);
-  const step = counterStep(before, value, signal.wraps ?? 2 ** 32, elapsed, rateMax);
+  const own = between(state.ats[signal.index]!, at);
+  const step = counterStep(before, value, signal.wraps ?? 2 ** 32, elapsed, rateMax, own);
   return { step, now: value, most: mostIn(elapsed, rateMax) };
 }
 

@@ -17,7 +17,9 @@ export function keepFall(
   most: number,
 ): boolean {
   const { gap } = state;
-  if (!gap || mark !== 'rollover' || gained <= SLACK || gap.falls.length >= FALLS_KEPT) return false;
+  if (!gap || mark !== 'rollover' || gap.falls.length >= FALLS_KEPT) return false;
+  // one step after another, as they were queued through an outage, is as good as seen
+  if (gained <= SLACK && state.ats[signal.index]! >= gap.from) return false;
   gap.falls.push({ signal: signal.index, rolled: gained, asReset: resetTo(now, most).gained });
   return true;
 }

@@ -83,7 +83,7 @@ export interface FoldState {
   open: OpenMatter[];
   /** Findings that the list above had no room for, until a person closes them. */
   openDropped: number;
-  counterMarks: { signal: number; at: Instant; mark: 'reset' | 'correction' | 'implausible' }[];
+  counterMarks: { signal: number; at: Instant; mark: 'reset' | 'set' | 'correction' | 'implausible' }[];
   going: { stop: string; at: Instant; author: Author } | null;
   notes: { at: Instant; author: Author; words: string; stop: string | null }[];
   entryIds: string[];

@@ -233,11 +233,19 @@ function linkChange(stepping: Stepping, signal: Signal, change: Change): void {
   if (up) state.leads[signal.server] = millis((change.at - change.received) as Span);
   if (!index.neededServers.has(signal.server)) return;
   if (!up) return beginGap(stepping, change.at, linkMissing(signal.server));
+  if (change.value === 'whole') stillSilent(stepping, signal.server, change.at);
   gapEnds(stepping, change.at, linkMissing(signal.server), change.value === 'whole');
   if (signal.server !== index.paceServer) return;
-  if (!wasUp) state.spokeAt = change.at;
+  if (!wasUp && change.value !== 'whole') state.spokeAt = change.at;
   // a server with a heartbeat tells by that whether its program runs; that it answers is not enough
   if (!isBlind(index, state) && !(wasUp && index.hasHeartbeat)) state.heardAt = change.at;
+}
+
+/** [CV2] Nothing was missed of what the server told; but for too long its program had told nothing. */
+function stillSilent({ state, index }: Stepping, server: string, at: Instant): void {
+  if (!state.gap || !index.hasHeartbeat || server !== index.paceServer || state.spokeAt < 0) return;
+  if (between(state.spokeAt, at) <= seconds(index.line.settings.heartbeatSeconds)) return;
+  if (!state.gap.missing.includes(HEARTBEAT)) state.gap.missing.push(HEARTBEAT);
 }
 
 /**

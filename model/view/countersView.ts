@@ -3,7 +3,7 @@ import type { Signal } from '../signals/signals.ts';
 import { ms, type Seen } from './seen.ts';
 import type { CounterMarked } from './matter.ts';
 
-const MARKS = ['reset', 'implausible', 'correction'] as const;
+const MARKS = ['reset', 'set', 'implausible', 'correction'] as const;
 
 /** [CO3] [CO4] Counters that began again, jumped or went back this shift: one matter for each of these, by its newest. */
 export function countersView({ state, index }: Seen): CounterMarked[] {

@@ -6,7 +6,7 @@ import type { EpochMs, Millis } from '../units/units.ts';
 export interface CounterMarked {
   readonly kind: 'counterReset';
   /** reset: began again. implausible: jumped further than the machine can count. correction: went back a little. */
-  readonly mark: 'reset' | 'implausible' | 'correction';
+  readonly mark: 'reset' | 'set' | 'implausible' | 'correction';
   /** The newest: what it counts, and of what, by name. */
   readonly counts: Counted;
   readonly of: string | undefined;

@@ -39,7 +39,8 @@ function when(moment: number, { zone, now }: Told): string {
 /** What a counter did that counters do not, and what that means. */
 const MARKS: { readonly [mark in CounterMarked['mark']]: readonly [did: string, means: string] } = {
   reset: ['began again', 'what it counted then is uncertain'],
-  implausible: ['jumped', 'that is more than the machine can make: counted, but uncertain'],
+  set: ['was set to another number', 'nothing was counted for it'],
+  implausible: ['jumped', 'it stood for long before, or is told seldom: counted, but uncertain'],
   correction: ['went back a little', 'nothing was counted for it'],
 };
 

@@ -1,6 +1,7 @@
 import { after, between, type Instant, SECOND, type Span } from '../../model/units/units.ts';
 import type { Fault } from '../../simulator/faults/faults.ts';
 import type { FaultedRun } from './faultedRun.ts';
+import { type Judged, wrongCounts, wrongGaps, wrongMoments } from './judgeFigures.ts';
 
 interface Stretch {
   readonly from: Instant;
@@ -22,27 +23,23 @@ export interface Judgement {
 const SLACK = (10 * SECOND) as Span;
 
 /**
- * Every figure equals the ledger or lies in a declared gap, and gaps are no longer than what made them: good cartons,
- * stops and presses. `start`: where the faults' times count from.
+ * Every figure equals the ledger or lies in a declared gap, and each gap is no longer than what made it: cartons by what
+ * became of them, stops, presses, sizes and openings of guards; and what has to leave a gap left one. `start`: where the faults' times count from.
  */
 export function judge(run: FaultedRun, faults: readonly Fault[], start: Instant): Judgement {
   const gaps = unknownOf(run);
   // a program that stands still stamps what happened meanwhile with the moment at which it goes on
   const frozen = faults.flatMap((fault) => (fault.kind === 'frozen' ? [timeOf(fault, start)] : []));
   const hidden = [...gaps, ...frozen];
+  const off = offBy(faults);
   const isSeen = (at: Instant | null | undefined): at is Instant =>
-    at !== null && at !== undefined && hidden.every(({ from, to }) => at < from || at > to);
+    at !== null && at !== undefined && hidden.every(({ from, to }) => at < from - off || at > to + off);
   const wrong: string[] = [];
-  const closed = run.ledger.cartons.filter(({ fate }) => fate === 'good');
-  const goods = closed.filter(({ mode }) => mode === 'produce');
+  const goods = run.ledger.cartons.filter(({ fate, mode }) => fate === 'good' && mode === 'produce');
   const counted = goodOf(run);
-  const inGaps = goods.filter(({ at }) => !isSeen(at)).length;
-  // [CO5] nobody saw in which mode these were made
-  const othersInGaps = closed.filter(({ mode, at }) => mode !== 'produce' && !isSeen(at)).length;
-  const carries = !faults.some(({ kind }) => kind === 'download' || kind === 'reset');
-  const missing = goods.length - counted;
-  if (missing < -othersInGaps || missing > (carries ? 0 : inGaps))
-    wrong.push(`good: ${goods.length} made, ${counted} counted`);
+  const judged = { run, faults, isSeen, off };
+  wrong.push(...wrongCounts(judged), ...wrongMoments(judged));
+  if (counted !== run.fold.state.tally[goodPlace(run)]) wrong.push(`shifts: ${counted} good in all of them`);
 
   const unknown = gaps.reduce((sum, { from, to }) => sum + between(from, to), 0);
   // locked out, the PLC is dark: that is a cause of its own
@@ -51,52 +48,95 @@ export function judge(run: FaultedRun, faults: readonly Fault[], start: Instant)
     faults.reduce((sum, fault) => sum + allowedFor(fault), 0) +
     darks.reduce((sum, { from, to }) => sum + between(from, to) + SLACK, 0);
   if (unknown > allowed) wrong.push(`unknown: ${unknown / SECOND} s, allowed ${allowed / SECOND} s`);
-  const causes = [...darks, ...faults.map((fault) => timeOf(fault, start))];
-  for (const gap of gaps)
-    if (!causes.some((cause) => explains(cause, gap))) wrong.push(`a gap without a fault: ${gap.from}`);
-
-  const text = (begin: Instant, end: Instant, number: number) => `${begin}-${end} ${number}`;
-  const known = run.ledger.stops.flatMap(({ begin, end, number }) =>
-    isSeen(begin) && isSeen(end) ? [text(begin, end, number)] : [],
-  );
-  const told = run.events.flatMap((event) =>
-    event.kind === 'StopEnded' && event.stop.endSeen && isSeen(event.stop.begin) && isSeen(event.stop.end)
-      ? [{ ...event.stop, end: event.stop.end }]
-      : [],
-  );
-  const seen = told.map(({ begin, end, reason }) => text(begin, end, reason));
-  for (const stop of known) if (!seen.includes(stop)) wrong.push(`a stop not seen: ${stop}`);
-  for (const { begin, end, reason } of told) {
-    const stop = text(begin, end, reason);
-    if (!known.includes(stop)) wrong.push(`a stop that was none: ${stop}`);
+  const causes = [
+    ...darks.map((dark) => ({ ...dark, allows: between(dark.from, dark.to) + SLACK })),
+    ...faults.map((fault) => ({ ...timeOf(fault, start), allows: allowedFor(fault) })),
+  ];
+  for (const gap of gaps) {
+    const own = causes.filter((cause) => explains(cause, gap));
+    const most = own.reduce((sum, { allows }) => sum + allows, 0);
+    if (own.length === 0) wrong.push(`a gap without a fault: ${gap.from}`);
+    else if (between(gap.from, gap.to) > most)
+      wrong.push(`a gap of ${between(gap.from, gap.to) / SECOND} s, its faults allow ${most / SECOND} s`);
   }
+  wrong.push(...wrongGaps(faults, [...gaps, ...isolatedOf(run)], (fault) => timeOf(fault, start)));
 
-  const pulses = faults.flatMap((fault) => (fault.kind === 'pulse' ? [after(start, fault.at)] : []));
-  // locked out, nobody watched either: a press then is found by its twin alone
-  const isWatched = (at: Instant | null | undefined): at is Instant =>
-    isSeen(at) && isolatedOf(run).every(({ from, to }) => at < from || at > to);
-  const pressed = [...run.ledger.presses.map((press) => press.pressed), ...pulses].filter(isWatched);
-  const pressesSeen = run.events.flatMap((event) =>
-    event.kind === 'Pressed' && event.press.known === 'edge' && isWatched(event.press.pressed)
-      ? [event.press.pressed]
-      : [],
-  );
-  for (const at of pressed) if (!pressesSeen.includes(at)) wrong.push(`a press not seen: ${at}`);
-  for (const at of pressesSeen) if (!pressed.includes(at)) wrong.push(`a press that was none: ${at}`);
+  wrong.push(...wrongStops(run, judged), ...wrongPresses(run, judged, start));
   return {
     good: goods.length,
     counted,
     unknownSeconds: Math.round(unknown / SECOND),
     allowedSeconds: Math.round(allowed / SECOND),
-    stops: known.length,
-    presses: pressed.length,
+    stops: stopsMade(run, judged).length,
+    presses: pressesMade(run, judged, start).length,
     wrong,
   };
+}
+
+interface Seen extends Judged {
+  /** Line time is off by no more: clocks were set by less than what is told from a slow reading. */
+  readonly off: number;
+}
+
+function stopsMade(run: FaultedRun, { isSeen }: Seen) {
+  return run.ledger.stops.flatMap(({ begin, end, number }) =>
+    isSeen(begin) && isSeen(end) ? [{ begin, end, number }] : [],
+  );
+}
+
+function wrongStops(run: FaultedRun, seen: Seen): readonly string[] {
+  const { isSeen, off } = seen;
+  const known = stopsMade(run, seen);
+  const told = run.events.flatMap((event) => {
+    if (event.kind !== 'StopEnded') return [];
+    const { begin, end, endSeen, reason } = event.stop;
+    return endSeen && isSeen(begin) && isSeen(end) ? [{ begin, end, number: reason }] : [];
+  });
+  const text = ({ begin, end, number }: (typeof known)[number]) => `${begin}-${end} ${number}`;
+  const isOf = (a: (typeof known)[number], b: (typeof known)[number]) =>
+    a.number === b.number && Math.abs(a.begin - b.begin) <= off && Math.abs(a.end - b.end) <= off;
+  return [
+    ...known.filter((a) => !told.some((b) => isOf(a, b))).map((stop) => `a stop not seen: ${text(stop)}`),
+    ...told
+      .filter((a) => !known.some((b) => isOf(a, b)))
+      .map((stop) => `a stop that was none: ${text(stop)}`),
+  ];
+}
+
+/** Locked out, nobody watched either: a press then is found by its twin alone. */
+function watched(run: FaultedRun, { isSeen }: Seen) {
+  const isolated = isolatedOf(run);
+  return (at: Instant | null | undefined): at is Instant =>
+    isSeen(at) && isolated.every(({ from, to }) => at < from || at > to);
+}
+
+function pressesMade(run: FaultedRun, seen: Seen, start: Instant): readonly Instant[] {
+  const pulses = seen.faults.flatMap((fault) => (fault.kind === 'pulse' ? [after(start, fault.at)] : []));
+  return [...run.ledger.presses.map(({ pressed }) => pressed), ...pulses].filter(watched(run, seen));
+}
+
+function wrongPresses(run: FaultedRun, seen: Seen, start: Instant): readonly string[] {
+  const isWatched = watched(run, seen);
+  const pressed = pressesMade(run, seen, start);
+  const told = run.events.flatMap((event) =>
+    event.kind === 'Pressed' && event.press.known === 'edge' && isWatched(event.press.pressed)
+      ? [event.press.pressed]
+      : [],
+  );
+  const among = (list: readonly Instant[], at: Instant) => list.some((one) => Math.abs(one - at) <= seen.off);
+  return [
+    ...pressed.filter((at) => !among(told, at)).map((at) => `a press not seen: ${at}`),
+    ...told.filter((at) => !among(pressed, at)).map((at) => `a press that was none: ${at}`),
+  ];
 }
 
 function goodOf({ events, fold }: FaultedRun): number {
   const ended = events.flatMap((event) => (event.kind === 'ShiftEnded' ? [event.record.account.good] : []));
   return ended.reduce((sum, good) => sum + good, fold.state.shift.account.good);
+}
+
+function goodPlace({ fold: { index } }: FaultedRun): number {
+  return index.tallied.findIndex((signal) => index.line.signals[signal]!.role === 'goodCount');
 }
 
 function unknownOf(run: FaultedRun): readonly Stretch[] {
@@ -112,6 +152,19 @@ function isolatedOf(run: FaultedRun): readonly Stretch[] {
 function gapsOf({ events, fold }: FaultedRun, kind: 'unknown' | 'isolated'): readonly Stretch[] {
   const records = events.flatMap((event) => (event.kind === 'ShiftEnded' ? [event.record] : []));
   return [...records, fold.state.shift].flatMap(({ gaps }) => gaps.filter((gap) => gap.kind === kind));
+}
+
+/** A clock that is set by less than this cannot be told from one that was read slowly. */
+const TOLD = 2 * SECOND;
+
+/** Values with one stamp follow each other by a tick. */
+const AT_ONCE = 10;
+
+function offBy(faults: readonly Fault[]): number {
+  return faults.reduce(
+    (sum, fault) => sum + (fault.kind === 'stepped' && Math.abs(fault.by) < TOLD ? Math.abs(fault.by) : 0),
+    AT_ONCE,
+  );
 }
 
 function allowedFor(fault: Fault): number {

@@ -22,13 +22,23 @@ const kinds: readonly ((draw: Draw) => FaultBody & { readonly at?: Span })[] = [
   (draw) => ({ kind: 'killed', lasts: seconds(draw, 1, 60) }),
   (draw) => ({ kind: 'download', lasts: seconds(draw, 5, 120) }),
   (draw) => ({ kind: 'reset', on: some(draw, counters) }),
-  (draw) => ({ kind: 'corrected', on: some(draw, counters), by: -whole(draw, 1, 4) }),
+  // by hand a few, or to another number
+  (draw) => ({
+    kind: 'corrected',
+    on: some(draw, counters),
+    by: -(draw() < 0.5 ? whole(draw, 1, 4) : whole(draw, 21, 2000)),
+  }),
   (draw) => ({ kind: 'bad', on: some(draw, values), lasts: seconds(draw, 3, 120), withValue: draw() < 0.5 }),
   (draw) => ({ kind: 'still', lasts: seconds(draw, 3, 120) }),
   (draw) => ({ kind: 'frozen', lasts: seconds(draw, 3, 120) }),
   (draw) => ({ kind: 'pulse', on: some(draw, buttons), lasts: (0.03 * SECOND) as Span }),
   (draw) => ({ kind: 'stampless', lasts: seconds(draw, 3, 120) }),
-  (draw) => ({ kind: 'queue', size: whole(draw, 5, 40), silent: false, lasts: seconds(draw, 60, 900) }),
+  (draw) => ({
+    kind: 'queue',
+    size: whole(draw, 3, 40),
+    silent: draw() < 0.5,
+    lasts: seconds(draw, 60, 900),
+  }),
   (draw) => ({ kind: 'twice', lasts: seconds(draw, 3, 120) }),
   (draw) => ({ kind: 'mixed', lasts: seconds(draw, 3, 120) }),
   (draw) => ({
@@ -40,13 +50,25 @@ const kinds: readonly ((draw: Draw) => FaultBody & { readonly at?: Span })[] = [
   (draw) => ({ kind: 'late', on: some(draw, chosen), lag: seconds(draw, 1, 60) }),
   // whole seconds: a server's clock is read to a millisecond
   (draw) => ({ kind: 'stepped', by: (whole(draw, 5, 3600) * SECOND * (draw() < 0.5 ? -1 : 1)) as Span }),
+  // less than what is told from a reading that took its time
+  (draw) => ({ kind: 'stepped', by: Math.round(uniform(draw, -1.9, 1.9) * SECOND) as Span }),
 ];
 
-/** So many faults within so many hours, of random kinds at random moments; the same seed gives the same. */
+/** A switch that boots again: what a server could not reach itself and what we cannot hear end at about the same time. */
+function beside(draw: Draw, { at, ...fault }: Fault): readonly Fault[] {
+  if ((fault.kind !== 'bad' && fault.kind !== 'frozen') || draw() < 0.5) return [];
+  const begins = Math.max(0, fault.lasts - seconds(draw, 1, 20));
+  return [{ at: (at + begins) as Span, kind: 'cut', lasts: seconds(draw, 2, 30) }];
+}
+
+/** So many faults within so many hours, some with another beside them, of random kinds at random moments; the same seed gives the same. */
 export function randomFaults(seed: number, count: number, hours: number): readonly Fault[] {
   const draw = stream(seed, 'faults');
-  return Array.from({ length: count }, (): Fault => {
+  return Array.from({ length: count }, () => {
     const at = Math.round(uniform(draw, 0.05, 0.95) * hours * HOUR) as Span;
-    return { at, ...some(draw, kinds)(draw) };
-  }).sort((a, b) => a.at - b.at);
+    const fault: Fault = { at, ...some(draw, kinds)(draw) };
+    return [fault, ...beside(draw, fault)];
+  })
+    .flat()
+    .sort((a, b) => a.at - b.at);
 }

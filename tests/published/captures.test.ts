@@ -71,6 +71,9 @@ function toldTruth({ capture }: Seen, tag: string): readonly Truth[] {
   return truth.slice(from, truth.findLastIndex(({ at }) => at <= last) + 1);
 }
 
+/** The program puts its 16-bit counters so near their end, at once: nobody made that. */
+const PUT_NEAR_END = 65_000;
+
 /** What a counter really made: a step back is a roll-over of 16 bits, or else it began again from zero. */
 function made(truth: readonly Truth[]): { readonly cartons: number; readonly resets: number } {
   const numbers = truth.map(({ value }) => value as number);
@@ -80,7 +83,7 @@ function made(truth: readonly Truth[]): { readonly cartons: number; readonly res
     const before = numbers[place]!;
     const rolled = before === 65_535 && now === 0;
     if (now < before && !rolled) resets += 1;
-    cartons += rolled ? 1 : now < before ? now : now - before;
+    cartons += rolled ? 1 : now < before ? now : now - before > PUT_NEAR_END ? 0 : now - before;
   }
   return { cartons, resets };
 }
@@ -157,7 +160,7 @@ describe.each(ways)('recorded traffic, clock $clock, a reading of $readMs ms', (
     const resets = counters.map((counter) => marked(folded(one, counter).state, 'reset'));
     expect(resets).toEqual(counters.map(() => 1));
     // told plainly: 65,533 after 23 is no number of cartons anybody made in half a second
-    expect(marked(folded(one, 'Line.Closer.Count16').state, 'implausible')).toBe(1);
+    expect(marked(folded(one, 'Line.Closer.Count16').state, 'set')).toBe(1);
     for (const counter of counters.filter((tag) => tag !== 'Line.Erector.CountOut')) {
       expect(folded(one, counter).state.shift.gaps, counter).toEqual([]);
     }
