@@ -10,12 +10,13 @@ export const periodQuery = z.object({
   from: z.coerce.number().int().optional(),
   to: z.coerce.number().int().optional(),
 });
+export type PeriodQuery = z.infer<typeof periodQuery>;
 /** A name in a question. */
 export const text = z.string().max(100).optional();
 
 const USUAL = (7 * 24 * HOUR) as Span;
 
-export function askedOf(live: LiveLine, query: z.infer<typeof periodQuery>): PastAsked {
+export function askedOf(live: LiveLine, query: PeriodQuery): PastAsked {
   const now = live.now();
   const to = query.to === undefined ? now : (Math.min(now, instantFromMs(query.to)) as Instant);
   const from = query.from === undefined ? ((to - USUAL) as Instant) : instantFromMs(query.from);

@@ -8,7 +8,7 @@ import type { Records } from '../records/records.ts';
 import { isoMoment } from './csvText.ts';
 import type { Doors } from './past.ts';
 import { askedOf, begunOf, periodQuery, recordsIn, text } from './pastAsked.ts';
-import { stopsCsv } from './stopsCsv.ts';
+import { stopsFile } from './stopsFile.ts';
 
 const words = wordsIn('en').screen.past.stops.csv;
 
@@ -25,18 +25,18 @@ export function stopRoutes(router: Router, records: Records, { lineOf, read }: D
   router.get('/stops', (request, response) => {
     response.json(stopsOf(records, lineOf(request), read(stopsQuery, request.query)));
   });
-  router.get('/stops.csv', (request, response) => {
+  router.get('/stops.csv', async (request, response) => {
     const live = lineOf(request);
-    const { line } = live;
-    const query = { ...read(stopsQuery, request.query), most: Number.POSITIVE_INFINITY };
-    const asked = askedOf(live, query);
-    const of = recordsIn(records, line.id, asked);
-    const gaps = of('gap').filter(({ kind }) => kind === 'unknown');
-    const date = (at: Instant) => isoMoment(epochMs(at), line.zone).slice(0, 10);
-    response
-      .attachment(words.file(line.id, date(asked.from), date(asked.to)))
-      .type('text/csv')
-      .send(stopsCsv({ line, past: stopsOf(records, live, query), stops: of('stop'), gaps }));
+    const { id, zone } = live.line;
+    const query = read(stopsQuery, request.query);
+    const { from, to } = askedOf(live, query);
+    const date = (at: Instant) => isoMoment(epochMs(at), zone).slice(0, 10);
+    response.attachment(words.file(id, date(from), date(to))).type('text/csv');
+    for await (const part of stopsFile(records, live, query)) {
+      if (response.destroyed) return;
+      response.write(part);
+    }
+    response.end();
   });
 }
 

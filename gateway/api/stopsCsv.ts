@@ -1,45 +1,48 @@
 import { shiftAt } from '../../model/calendar/calendar.ts';
 import type { StopRecord } from '../../model/fold/state.ts';
 import type { Line } from '../../model/line/line.ts';
-import type { ChainLink, PastStop, StopsPast } from '../../model/past/stopsPast.ts';
-import type { RecordBodies } from '../../model/records/records.ts';
-import { epochMs, instantFromMs } from '../../model/units/units.ts';
+import type { ChainLink, PastStop } from '../../model/past/stopsPast.ts';
+import { epochMs, type Instant, instantFromMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { csvText, isoMoment, typedText } from './csvText.ts';
 
 const { stops: said } = wordsIn('en').screen.past;
 const { csv } = said;
 
-export interface StopsFile {
+/** A part of the file, which is made of one part after another. */
+export interface StopsPart {
   readonly line: Pick<Line, 'zone' | 'calendar'>;
-  /** What the screen shows of the same stretch, with the same filters; all of its list. */
-  readonly past: Pick<StopsPast, 'list' | 'seen'>;
-  /** What is kept of the stops of the list, and what nobody saw. */
+  /** As the screen lists them, with the same filters. */
+  readonly list: readonly PastStop[];
+  /** What is kept of the stops of the list. */
   readonly stops: readonly StopRecord[];
-  readonly gaps: readonly RecordBodies['gap'][];
+  /** What nobody saw. */
+  readonly unseen: readonly { readonly from: Instant; readonly to: Instant }[];
+  /** Ends of gaps, also of those that stand in another part. */
+  readonly gapEnds: ReadonlySet<Instant>;
 }
+
+export const stopsCsvTitles = csvText([csv.columns]);
 
 interface Row {
   readonly at: number;
   readonly cells: readonly string[];
 }
 
-/** Every stop that is wanted, and every stretch that nobody saw, the oldest first, with a row of titles. Not known is empty. */
-export function stopsCsv(file: StopsFile): string {
-  const kept = new Map(file.stops.map((stop) => [stop.id, stop]));
-  const gapEnds = new Set(file.gaps.map(({ to }) => to));
+/** Every stop that is wanted, and every stretch that nobody saw, the oldest first. Not known is empty. */
+export function stopsCsv(part: StopsPart): string {
+  const kept = new Map(part.stops.map((stop) => [stop.id, stop]));
   const rows = [
-    ...file.past.list.map((stop) => stopRow(file, stop, kept.get(stop.id), gapEnds)),
-    ...unseenRows(file),
+    ...part.list.map((stop) => stopRow(part, stop, kept.get(stop.id))),
+    ...part.unseen.map((stretch) => unseenRow(part, stretch)),
   ];
-  return csvText([csv.columns, ...rows.sort((a, b) => a.at - b.at).map(({ cells }) => cells)]);
+  return csvText(rows.sort((a, b) => a.at - b.at).map(({ cells }) => cells));
 }
 
 function stopRow(
-  { line: { zone, calendar } }: StopsFile,
+  { line: { zone, calendar }, gapEnds }: StopsPart,
   stop: PastStop,
   kept: StopRecord | undefined,
-  gapEnds: ReadonlySet<number>,
 ): Row {
   const { at, until, endSeen, station, lost } = stop;
   return {
@@ -70,25 +73,21 @@ function stopRow(
   };
 }
 
-/** What nobody saw, from before there were records on: no stop there is no stop that is known. */
-function unseenRows({ past: { seen }, gaps, line: { zone } }: StopsFile): readonly Row[] {
-  const unseen = [
-    ...(seen.since === undefined ? [] : [{ from: seen.from as number, to: seen.since as number }]),
-    ...gaps.map(({ from, to }) => ({ from: epochMs(from), to: epochMs(to) })),
-  ];
-  return unseen.map(({ from, to }) => ({
-    at: from,
+/** No stop there is no stop that is known. */
+function unseenRow({ line: { zone } }: StopsPart, { from, to }: StopsPart['unseen'][number]): Row {
+  return {
+    at: epochMs(from),
     cells: cellsOf({
       what: csv.unseen,
-      began: isoMoment(from, zone),
-      ended: isoMoment(to, zone),
-      seconds: seconds(to - from),
+      began: isoMoment(epochMs(from), zone),
+      ended: isoMoment(epochMs(to), zone),
+      seconds: seconds(epochMs(to) - epochMs(from)),
     }),
-  }));
+  };
 }
 
 /** One that begins with a gap's end was found so: it may have begun before. */
-function beganSeen({ begin, from }: StopRecord, gapEnds: ReadonlySet<number>): string {
+function beganSeen({ begin, from }: StopRecord, gapEnds: ReadonlySet<Instant>): string {
   if (gapEnds.has(begin)) return csv.no;
   return from === 'cycles' ? csv.fromCycles : csv.yes;
 }

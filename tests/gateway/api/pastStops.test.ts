@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { stopsCsv } from '../../../gateway/api/stopsCsv.ts';
+import { stopsCsv, stopsCsvTitles } from '../../../gateway/api/stopsCsv.ts';
 import { readCsv } from '../../../gateway/binding/csv.ts';
 import type { StopsPast } from '../../../model/past/stopsPast.ts';
 import { changes, type Rows } from '../../model/smallLine.ts';
@@ -162,6 +162,40 @@ describe('stops as a file', () => {
     ]);
   });
 
+  it('are the same over many weeks, which are worked out week by week', async () => {
+    const week = 7 * 86_400;
+    const site = await siteWith(
+      [
+        [30, 'state', 11],
+        [60, 'state', 6],
+        // from one part into the next, with what came with it there
+        [week - 100, 'state', 11],
+        [week - 100, 'reason', 51],
+        [week - 50, 'panel', true],
+        [week + 900, 'door', true],
+        [week + 950, 'door', false],
+        [week + 1000, 'state', 6],
+        [week + 1000, 'reason', 0],
+        // nobody saw the moment at which the third part begins
+        [2 * week, 'link', false],
+        [2 * week + 200, 'link', true],
+        [3 * week, 'state', 11],
+        [3 * week + 20, 'state', 6],
+        [3 * week + 30, 'heartbeat', 1],
+      ],
+      3 * week + 40,
+    );
+    const query = `from=${msAt(0)}&to=${msAt(4 * week)}`;
+    const { list } = await screenOf(site, query);
+    const file = await fileOf(site, query);
+    expect(file.map(({ what }) => what)).toEqual(['not seen', 'stop', 'stop', 'not seen', 'stop']);
+    expect(file.filter(({ what }) => what === 'stop').map((row) => row.seconds)).toEqual(
+      list.toReversed().map(({ lasted }) => (lasted / 1000).toFixed(1)),
+    );
+    expect(file[2]!['what came with it']).toBe('tuck jam; main panel, +50 s; guard door 1, +16 min 40 s');
+    expect(list[1]!.chain).toHaveLength(3);
+  });
+
   it('[PS2] say where a press and the stop came too close together to tell which was first', async () => {
     const site = await siteWith([
       [30, 'state', 11],
@@ -208,9 +242,9 @@ describe('what people wrote', () => {
     ];
     const author = { kind: 'person', number: '=31' } as const;
     const answer = { reason: 'other', words: '=1+1', author };
-    const seen = { from: msAt(0), to: msAt(100), since: undefined, unknown: 0, isolated: 0 } as never;
-    const text = stopsCsv({ line, past: { list, seen }, stops: [{ ...stop!, answer }], gaps: [] });
-    expect(rowsOf(text)).toMatchObject([
+    const stops = [{ ...stop!, answer }];
+    const text = stopsCsv({ line, list, stops, unseen: [], gapEnds: new Set() });
+    expect(rowsOf(stopsCsvTitles + text)).toMatchObject([
       {
         'first fault': "'+tuck jam",
         'said by a person': "'=1+1",
@@ -244,8 +278,9 @@ describe('what people wrote', () => {
       chain: [],
       answers: [],
     };
-    const past = { list: [listed], seen: { from: msAt(0), to: msAt(100) } } as never;
-    expect(rowsOf(stopsCsv({ line, past, stops: [found], gaps: [] }))).toMatchObject([
+    const list = [listed] as unknown as StopsPast['list'];
+    const text = stopsCsv({ line, list, stops: [found], unseen: [], gapEnds: new Set() });
+    expect(rowsOf(stopsCsvTitles + text)).toMatchObject([
       { 'began seen': 'from cycles', ended: 'goes on', 'cartons lost': '' },
     ]);
   });
