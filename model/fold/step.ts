@@ -88,7 +88,10 @@ function meaning(stepping: Stepping, signal: Signal, change: Change): void {
     case 'stopReason':
       return signal.index === index.reasonSignal ? reasonChange(stepping, change) : undefined;
     case 'alarmNumber':
-      return index.reasonSignal < 0 ? reasonChange(stepping, change) : undefined;
+      // [ST3] where there is no first-out word, or it cannot be read now
+      return index.reasonSignal < 0 || state.known[index.reasonSignal] === 0
+        ? reasonChange(stepping, change)
+        : undefined;
     case 'size':
       return sizeChange(stepping, change);
     case 'crew':
@@ -241,7 +244,7 @@ function linkChange(stepping: Stepping, signal: Signal, change: Change): void {
   if (!isBlind(index, state) && !(wasUp && index.hasHeartbeat)) state.heardAt = change.at;
 }
 
-/** [CV2] Nothing was missed of what the server told; but for too long its program had told nothing. */
+/** [CV2] While its link is missing, and when it is back whole: its program may have told nothing for too long. */
 function stillSilent({ state, index }: Stepping, server: string, at: Instant): void {
   if (!state.gap || !index.hasHeartbeat || server !== index.paceServer || state.spokeAt < 0) return;
   if (between(state.spokeAt, at) <= seconds(index.line.settings.heartbeatSeconds)) return;
@@ -260,6 +263,9 @@ function fallsSilent(stepping: Stepping, at: Instant): void {
     if (!isBlind(index, state)) state.heardAt = state.spokeAt;
     return;
   }
+  // nothing was missed of what the server told, as may turn out; but for too long its program had told nothing
+  if (state.gap?.missing.includes(linkMissing(index.paceServer)))
+    return stillSilent(stepping, index.paceServer, at);
   if (state.spokeAt < 0 || state.gap) return;
   if (between(state.spokeAt, at) <= seconds(index.line.settings.heartbeatSeconds)) return;
   // time that is accounted already, as up to a shift's end, stays as it was told

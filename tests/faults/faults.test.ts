@@ -4,6 +4,7 @@ import { between, type Instant, MINUTE, SECOND } from '../../model/units/units.t
 import { readFaults } from '../../simulator/faults/language.ts';
 import { monday } from '../simulator/simulatedLine.ts';
 import { type FaultedRun, runFaulted } from './faultedRun.ts';
+import { judge } from './judge.ts';
 
 /** Two hours of the simulated line, a fault in the middle of them; seconds of the gap that it leaves at most. */
 const cases: readonly { readonly faults: string; readonly gap: number; readonly presses?: number }[] = [
@@ -82,4 +83,30 @@ it('[CO3] a program downloaded: what was made while nobody looked is not known, 
   expect(good(run) - shift.account.good).toBeGreaterThanOrEqual(0);
   expect(good(run) - shift.account.good).toBeLessThanOrEqual(inGap);
   expect(counterMarks.every(({ mark }) => mark === 'reset')).toBe(true);
+}, 600_000);
+
+it('[CH1] a size that is told after the first cartons of it: nothing is lost, and it begins where it is told', async () => {
+  const faults = readFaults('0:00:01 tag Cartoner.Size late by 40 s');
+  const run = await runFaulted(3, 5, faults);
+  const [changed] = run.ledger.targets.filter(
+    ({ size }, place, all) => place > 0 && all[place - 1]!.size !== size,
+  );
+  const began = run.events.flatMap((event) => (event.kind === 'SizeBegan' ? [[event.size, event.at]] : []));
+  expect(began).toContainEqual([changed!.size, changed!.at + 40 * SECOND]);
+  expect(judge(run, faults, monday)).toMatchObject({ wrong: [], unknownSeconds: 0 });
+  const bySize = (size: string) =>
+    run.ledger.cartons.filter(
+      (one) =>
+        one.size === size && one.mode === 'produce' && (one.fate === 'good' || one.fate === 'rejected'),
+    ).length;
+  const told = run.fold.state.cartonsBySize;
+  for (const size of [changed!.size, run.ledger.start && run.ledger.targets[0]!.size]) {
+    // whatever came in those 40 s at most
+    expect(Math.abs((told[size] ?? 0) - bySize(size))).toBeLessThanOrEqual(40);
+  }
+  expect(Object.values(told).reduce((sum, one) => sum + one, 0)).toBe(
+    run.ledger.cartons.filter(
+      ({ fate, mode, reason }) => mode === 'produce' && (fate === 'good' || reason !== undefined),
+    ).length,
+  );
 }, 600_000);

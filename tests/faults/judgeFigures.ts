@@ -1,6 +1,7 @@
 import type { Signal } from '../../model/signals/signals.ts';
 import { type Instant, SECOND, type Span } from '../../model/units/units.ts';
 import type { Fault } from '../../simulator/faults/faults.ts';
+import { boundLine } from '../simulator/simulatedLine.ts';
 import type { FaultedRun } from './faultedRun.ts';
 
 /** What the judge knows of a run: its faults, and which moments were seen. */
@@ -35,12 +36,25 @@ export function wrongCounts({ run, faults, isSeen }: Judged): readonly string[] 
     const truth = sum(({ mode }) => mode === 'produce');
     const counted = state.tally[tally] ?? 0;
     const lost = carries ? 0 : sum(({ mode, at }) => mode === 'produce' && !isSeen(at));
+    // near its end nobody can tell a counter that began anew from one that rolled over
+    const doubtful = isDoubtful(faults, run, place) ? DOUBTFUL : 0;
     const others = sum(({ mode, at }) => mode !== 'produce' && !isSeen(at));
     const missing = truth - counted;
-    return missing < -others || missing > lost
+    return missing < -others - doubtful || missing > lost
       ? [`${signal.role} ${signal.of ?? ''}: ${truth} made, ${counted} counted`]
       : [];
   });
+}
+
+/** What a counter may have made in five minutes, in which a reading of it may come once. */
+const DOUBTFUL = 500;
+
+function isDoubtful(faults: readonly Fault[], { line }: FaultedRun, signal: number): boolean {
+  const { tags } = boundLine();
+  const tag = tags.get(line.signals[signal]!.index)?.tag;
+  const has = (kind: Fault['kind']) =>
+    faults.some((fault) => fault.kind === kind && 'on' in fault && fault.on === tag);
+  return has('rollover') && has('reset');
 }
 
 function madeOf({ ledger }: FaultedRun, { role, of }: Signal): readonly Made[] | undefined {

@@ -6,6 +6,7 @@ import { LineFold } from '../../model/fold/fold.ts';
 import { boundLine, changesOf, runFor } from '../simulator/simulatedLine.ts';
 import { type FaultsRow, faultsRow, SHIFTS } from './faults.ts';
 import { GATEWAYS, type KillsRow } from './kills.ts';
+import type { SoakRow } from './soak.ts';
 import { shiftsOf, type WeekRow } from './week.ts';
 
 type Kept<Row> = Row & { readonly commit: string };
@@ -21,6 +22,7 @@ function rowsOf<Row>(proof: string): readonly Kept<Row>[] {
 const rows = rowsOf<WeekRow>('week');
 const faulted = rowsOf<FaultsRow>('faults');
 const killed = rowsOf<KillsRow>('kills');
+const soaked = rowsOf<SoakRow>('soak');
 
 describe('proof rows', () => {
   it('all weeks stand: three variants, two seeds, 21 shifts each, every one equal to its ledger', () => {
@@ -51,6 +53,21 @@ describe('proof rows', () => {
     expect(killed.reduce((sum, { kills }) => sum + kills, 0)).toBeGreaterThanOrEqual(200);
     expect(killed.flatMap(({ wrong }) => wrong)).toEqual([]);
     expect(killed.every(({ counted }) => counted > 0)).toBe(true);
+  });
+
+  it('two hours of real time stand: an outage every minute, every carton counted, and nothing that grows without end', () => {
+    const minutes = soaked.flatMap((row) => (row.kind === 'tenMinutes' ? [row.minute] : []));
+    expect(minutes).toEqual(Array.from({ length: 12 }, (_, n) => 10 * (n + 1)));
+    expect(soaked.filter(({ equal }) => !equal)).toEqual([]);
+    const [verdict, ...others] = soaked.flatMap((row) => (row.kind === 'verdict' ? [row] : []));
+    expect(others).toEqual([]);
+    expect(verdict!.minutes).toBeGreaterThanOrEqual(120);
+    expect(verdict!.outages).toBeGreaterThanOrEqual(100);
+    expect([verdict!.counted, verdict!.wrong, verdict!.holes]).toEqual([verdict!.good, [], 0]);
+    expect(verdict!.unknownSeconds).toBeLessThanOrEqual(verdict!.allowedSeconds);
+    expect(verdict!.handlesPerHour).toBeLessThan(1);
+    expect(verdict!.descriptorsPerHour).toBeLessThan(1);
+    expect(verdict!.heapKBPerHour).toBeLessThan(5000);
   });
 
   it('[TI3] a simulated shift, cut anywhere and resumed from what was saved, gives the same state', () => {
