@@ -95,3 +95,23 @@ describe('outages', { timeout: 180_000 }, () => {
     expect(recorded.of(1).at(-1)!.value).toBe(130);
   });
 });
+
+it('a server that watches two tags only says so of the others, and they are not known for what they read once', {
+  timeout: 180_000,
+}, async () => {
+  const server = await serve({ itemsMost: 2 });
+  initial(server);
+  const recorded = listen({ endpoint: server.endpoint });
+  await up(recorded);
+  expect(recorded.of(0).at(-1)).toMatchObject({ value: 6 });
+  expect(recorded.of(1).at(-1)).toMatchObject({ value: 100 });
+  const refused = 0x80db0000; // BadTooManyMonitoredItems
+  for (const signal of [2, 3])
+    expect(recorded.of(signal).at(-1)).toMatchObject({ value: null, status: refused });
+  server.set('Stop', true, moment());
+  server.set('Count', 101, moment());
+  await until('the count', () => recorded.of(1).at(-1)?.value === 101);
+  expect(recorded.of(2).every(({ value }) => value === null)).toBe(true);
+  const { items } = recorded.intake.status();
+  expect([...items].map(([, { kind }]) => kind)).toEqual(['good', 'good', 'unreadable', 'unreadable']);
+});

@@ -52,6 +52,8 @@ export interface TestServerOptions {
   readonly samplingMs?: number;
   /** Whom it trusts: everybody, unless it has a folder of its own in which nobody is trusted yet. */
   readonly pkiFolder?: string;
+  /** How many tags one subscription may watch. */
+  readonly itemsMost?: number;
 }
 
 export async function freePort(): Promise<number> {
@@ -65,7 +67,7 @@ export async function freePort(): Promise<number> {
 
 /** A small PLC on loopback. Its tags begin without a value. */
 export async function startTestServer(options: TestServerOptions): Promise<TestServer> {
-  const { port, tags, shifted, samplingMs = 0, pkiFolder } = options;
+  const { port, tags, shifted, samplingMs = 0, pkiFolder, itemsMost } = options;
   const certificates = new OPCUACertificateManager({
     rootFolder: pkiFolder ?? keys,
     automaticallyAcceptUnknownCertificate: pkiFolder === undefined,
@@ -80,7 +82,11 @@ export async function startTestServer(options: TestServerOptions): Promise<TestS
     securityModes: [MessageSecurityMode.None, MessageSecurityMode.SignAndEncrypt],
     securityPolicies: [SecurityPolicy.None, SecurityPolicy.Basic256Sha256],
     serverInfo: { applicationUri: 'urn:scoreline:test-server' },
-    serverCapabilities: { minSupportedSampleRate: 0, maxSessions: 20 },
+    serverCapabilities: {
+      minSupportedSampleRate: 0,
+      maxSessions: 20,
+      ...(itemsMost === undefined ? {} : { maxMonitoredItemsPerSubscription: itemsMost }),
+    },
     maxConnectionsPerEndpoint: 20,
     skipOwnNamespace: true,
   });
