@@ -5,10 +5,11 @@ import { HOUR, type Instant, instantFromMs, type Span } from '../../model/units/
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 
+const asMoment = z.coerce.number().int().describe('milliseconds since 1970');
 /** A stretch of the past, in milliseconds since 1970: up to now, and the last week, unless it is said otherwise. */
 export const periodQuery = z.object({
-  from: z.coerce.number().int().optional(),
-  to: z.coerce.number().int().optional(),
+  from: asMoment.optional(),
+  to: asMoment.optional(),
 });
 export type PeriodQuery = z.infer<typeof periodQuery>;
 /** A name in a question. */

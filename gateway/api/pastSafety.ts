@@ -24,7 +24,7 @@ import { safetyCsv } from './safetyCsv.ts';
 import { createStandstills } from './standstills.ts';
 
 const words = wordsIn('en').screen.past.safety.csv;
-const safetyQuery = periodQuery.extend({
+export const safetyQuery = periodQuery.extend({
   /** Only uses of this device or guard are listed. */
   device: text,
   most: z.coerce.number().int().min(1).max(1000).default(40),

@@ -1,83 +1,90 @@
 import { z } from 'zod';
+import type { PastOverview } from '../../model/past/overview.ts';
+import type { PastStop, StopsPast } from '../../model/past/stopsPast.ts';
+import { seenTime, stationRef, stopKind } from './pastParts.ts';
+import { sameAs } from './sameAs.ts';
+import {
+  answer,
+  list,
+  millis,
+  moment,
+  momentIfKnown,
+  named,
+  numberIfKnown,
+  textIfKnown,
+} from './viewParts.ts';
 
-/*
- * What the past's answers hold, for whoever reads them by program. Moments and lengths of time in milliseconds, the former
- * since 1970.
- */
-const ms = z.number();
-const station = z.strictObject({ id: z.string(), number: z.number(), name: z.string(), drawing: z.string() });
+/** What there is of the past, and its stops, for whoever reads them by program. */
+export const pastOverview = sameAs<PastOverview>()(
+  z.strictObject({
+    past: z.discriminatedUnion('kind', [
+      z.strictObject({ kind: z.enum(['history', 'records']), done: z.number(), until: moment }),
+      z.strictObject({ kind: z.enum(['whole', 'stopped', 'failed']) }),
+    ]),
+    begun: moment.nullable(),
+    now: moment,
+    zone: z.string(),
+    shifts: list(z.strictObject({ rule: z.string(), name: z.string(), from: moment, to: moment })),
+    sizes: list(named),
+    stations: list(stationRef),
+  }),
+);
 
-export const seenTime = z.strictObject({
-  from: ms,
-  to: ms,
-  /** From when on there are records, where that is later than `from`. */
-  since: ms.optional(),
-  unknown: ms,
-  isolated: ms,
-});
-
-export const pastOverview = z.strictObject({
-  past: z.union([
-    z.strictObject({ kind: z.enum(['history', 'records']), done: z.number(), until: ms }),
-    z.strictObject({ kind: z.enum(['whole', 'stopped', 'failed']) }),
-  ]),
-  begun: ms.nullable(),
-  now: ms,
-  zone: z.string(),
-  shifts: z.array(z.strictObject({ rule: z.string(), name: z.string(), from: ms, to: ms })),
-  sizes: z.array(z.strictObject({ id: z.string(), name: z.string() })),
-  stations: z.array(station),
-});
-
-const sum = z.strictObject({ stops: z.number(), stood: ms });
+const sum = z.strictObject({ stops: z.number(), stood: millis });
 const group = z.strictObject({
   stops: z.number(),
-  stood: ms,
+  stood: millis,
   long: sum,
-  rows: z.array(
+  rows: list(
     z.strictObject({
       id: z.string(),
-      name: z.string().optional(),
-      station: station.optional(),
-      kind: z.string(),
+      name: textIfKnown,
+      station: stationRef.optional(),
+      kind: stopKind,
       minor: sum,
       long: sum,
-      ordinary: ms.optional(),
+      ordinary: millis.optional(),
     }),
   ),
 });
 
-export const stopsAnswer = z.strictObject({
-  seen: seenTime,
-  stops: z.number(),
-  stood: ms,
-  minorMinutes: z.number(),
-  own: group,
-  outside: group,
-  unknown: group,
-  saidBy: z.strictObject({ plc: z.number(), people: z.number(), nobody: z.number() }),
-  list: z.array(
-    z.strictObject({
-      id: z.string(),
-      at: ms,
-      until: ms.optional(),
-      lasted: ms,
-      endSeen: z.boolean(),
-      minor: z.boolean(),
-      kind: z.string(),
-      name: z.string().optional(),
-      station: station.optional(),
-      size: z.string().optional(),
-      order: z.string().optional(),
-      /** Cartons. */
-      lost: z.number().optional(),
-      attempt: z.number(),
-      chain: z.array(z.strictObject({ kind: z.string(), name: z.string(), after: ms })),
-      said: z.string().optional(),
-      answers: z.array(z.looseObject({ id: z.string(), name: z.string() })),
-    }),
-  ),
-});
+export const pastStop = sameAs<PastStop>()(
+  z.strictObject({
+    id: z.string(),
+    at: moment,
+    until: momentIfKnown,
+    lasted: millis,
+    endSeen: z.boolean(),
+    minor: z.boolean(),
+    kind: stopKind,
+    name: textIfKnown,
+    station: stationRef.optional(),
+    size: textIfKnown,
+    order: textIfKnown,
+    lost: numberIfKnown,
+    attempt: z.number(),
+    chain: list(
+      z.strictObject({
+        kind: z.enum(['firstFault', 'setOff', 'caused', 'during', 'uncertain', 'guardOpened']),
+        name: z.string(),
+        after: millis,
+      }),
+    ),
+    said: textIfKnown,
+    answers: list(answer),
+  }),
+);
 
-/** Answers that are made for a screen, and may grow with it: what stands in all of them. */
-export const screenAnswer = z.looseObject({ seen: seenTime });
+export const stopsAnswer = sameAs<StopsPast>()(
+  z.strictObject({
+    seen: seenTime,
+    stops: z.number(),
+    stood: millis,
+    minorMinutes: z.number(),
+    own: group,
+    outside: group,
+    unknown: group,
+    saidBy: z.strictObject({ plc: z.number(), people: z.number(), nobody: z.number() }),
+    list: list(pastStop),
+  }),
+);

@@ -12,11 +12,9 @@ import { stopsFile } from './stopsFile.ts';
 
 const words = wordsIn('en').screen.past.stops.csv;
 
-export const stopsQuery = periodQuery.extend({
-  station: text,
-  size: text,
-  shift: text,
-  order: text,
+/** The file has all of them. */
+export const stopsFileQuery = periodQuery.extend({ station: text, size: text, shift: text, order: text });
+export const stopsQuery = stopsFileQuery.extend({
   most: z.coerce.number().int().min(0).max(1000).default(200),
 });
 
@@ -28,7 +26,7 @@ export function stopRoutes(router: Router, records: Records, { lineOf, read }: D
   router.get('/stops.csv', async (request, response) => {
     const live = lineOf(request);
     const { id, zone } = live.line;
-    const query = read(stopsQuery, request.query);
+    const query = read(stopsFileQuery, request.query);
     const { from, to } = askedOf(live, query);
     const date = (at: Instant) => isoMoment(epochMs(at), zone).slice(0, 10);
     response.attachment(words.file(id, date(from), date(to))).type('text/csv');

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { wordsIn } from '../../model/words/words.ts';
+import { role, value } from './signalSchemas.ts';
 
 const words = wordsIn('en');
 /** Changes that one answer holds at most. */
@@ -21,11 +22,11 @@ export const lineRow = z.object({ id: z.string(), name: z.string(), product: z.s
 /** One signal: what it is bound to, what it reads, and how well it is known. */
 export const signalRow = z.object({
   id: z.string(),
-  role: z.string(),
+  role,
   of: z.string().nullable(),
   server: z.string(),
   tag: z.string().nullable(),
-  value: z.union([z.number(), z.boolean(), z.string(), z.null()]),
+  value,
   /** `notHeard`: its server is not heard, and the value is the last one that was. */
   quality: z.enum(['good', 'uncertain', 'unknown', 'notHeard']),
   /** Milliseconds since its value changed, by line time; null before the first. */
@@ -87,7 +88,7 @@ export const changesAnswer = z.object({
       ticks: z.number(),
       received: z.number(),
       status: z.number(),
-      value: z.union([z.number(), z.boolean(), z.string(), z.null()]),
+      value,
     }),
   ),
 });

@@ -66,16 +66,19 @@ export const apiWords = {
     orders: 'Orders known',
     signals: 'Every signal as it reads now',
     servers: 'Every OPC UA server as it is heard now',
-    past: 'What there is of the line’s past, and by what it can be chosen',
-    pastStops: 'Stops of a stretch of time: what took most, and each of them',
-    pastScreens: {
+    pastOf: {
+      overview: 'What there is of the line’s past, and by what it can be chosen',
+      stops: 'Stops of a stretch of time: what took most, and each of them, the newest first',
+      stopsFile: 'All stops of a stretch of time as a file, the oldest first',
       stations: 'Counts and cartons lost by station, of whole shifts',
+      station:
+        'One station in whole shifts: what came to it, its trend, its stops, and its adjustments as they read now',
+      around: 'What the PLC told from 10 s before the beginning of a stop to 10 s after it',
       safety: 'Stop devices and guards of a stretch of time',
-      changeovers: 'Changeovers of a stretch of time, one of them opened',
-    },
-    pastFiles: {
-      stops: 'Stops of a stretch of time as a file; takes the filters of past/stops',
-      safety: 'Uses of stop devices and guards of a stretch of time as a file',
+      safetyFile: 'Uses of stop devices and guards of a stretch of time as a file, the oldest first',
+      changeovers: 'Changeovers of a stretch of time, one of them opened beside the earlier ones of its pair',
+      signals: 'What each signal means on this line',
+      cancel: 'Ends the making of the days before, where that goes on',
     },
     changes: 'Changes on the tape by position, at most 10,000',
     entries: 'An entry of a person; answered once it is durable. The same id counts once',

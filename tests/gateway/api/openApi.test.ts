@@ -1,20 +1,29 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { openSite, type Site } from './web.ts';
+import { changes } from '../../model/smallLine.ts';
+import { line, openSite, type Site } from './web.ts';
 
 interface Described {
   readonly paths: Record<string, Record<string, Operation>>;
 }
 interface Operation {
   readonly responses: Record<string, { readonly content: Record<string, { readonly schema: object }> }>;
-  readonly parameters?: readonly { readonly name: string }[];
+  readonly parameters?: readonly { readonly name: string; readonly in: string; readonly required: boolean }[];
   readonly requestBody?: { readonly content: Record<string, { readonly schema: object }> };
 }
 
 let site: Site;
 let api: Described;
 beforeAll(async () => {
-  site = await openSite();
+  site = await openSite({ second: 60 });
+  await site.live.offer(
+    changes(line, [
+      [30, 'state', 11],
+      [30, 'reason', 51],
+      [50, 'state', 6],
+      [59, 'heartbeat', 1],
+    ]),
+  );
   api = (await (await site.get('/api/openapi.json')).json()) as Described;
 });
 afterAll(() => site.close());
@@ -26,12 +35,24 @@ function schemaOf(operation: Operation | undefined, status: string): z.ZodType {
   return z.fromJSONSchema(schema as Parameters<typeof z.fromJSONSchema>[0]);
 }
 
+/** The address with what it needs to be answered. */
+async function askedAt(path: string): Promise<string> {
+  const filled = path.replace('{line}', line.id).replace('{station}', 'fold');
+  const needed = (api.paths[path]!.get!.parameters ?? []).filter((one) => one.in === 'query' && one.required);
+  if (needed.length === 0) return filled;
+  expect(needed.map(({ name }) => name)).toEqual(['stop']);
+  const { list } = (await (await site.get(`/api/lines/${line.id}/past/stops`)).json()) as {
+    readonly list: readonly { readonly id: string }[];
+  };
+  return `${filled}?stop=${list[0]!.id}`;
+}
+
 describe('/api/openapi.json', () => {
   it('describes every address, and every answer is as described', async () => {
     const paths = Object.keys(api.paths).filter((path) => api.paths[path]!.get);
-    expect(paths.length).toBeGreaterThanOrEqual(6);
+    expect(paths.length).toBeGreaterThanOrEqual(17);
     for (const path of paths) {
-      const response = await site.get(path.replace('{line}', 'small'));
+      const response = await site.get(await askedAt(path));
       expect(response.status, path).toBe(200);
       if (path.endsWith('.csv')) {
         expect(response.headers.get('content-type'), path).toMatch(/^text\/csv/);

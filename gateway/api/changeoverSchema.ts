@@ -1,0 +1,125 @@
+import { z } from 'zod';
+import type { PastChangeover } from '../../model/past/changeover.ts';
+import type { ChangeoverCurves } from '../../model/past/changeoverCurves.ts';
+import type { LostParts, OpenedChangeover } from '../../model/past/changeoverOpened.ts';
+import type { ChangeoversPast } from '../../model/past/changeoversPast.ts';
+import type { ChangeoverStrip } from '../../model/past/changeoverStrip.ts';
+import { seenTime } from './pastParts.ts';
+import { sameAs } from './sameAs.ts';
+import { list, millis, moment, momentIfKnown, numberIfKnown, textIfKnown } from './viewParts.ts';
+
+const kind = z.enum(['size', 'artwork', 'startUp']);
+const millisIfKnown = millis.optional();
+
+const changeover = sameAs<PastChangeover>()(
+  z.strictObject({
+    id: z.string(),
+    kind,
+    from: textIfKnown,
+    to: textIfKnown,
+    fromBlend: textIfKnown,
+    at: moment,
+    trialBegan: momentIfKnown,
+    productionBack: momentIfKnown,
+    firstGood: momentIfKnown,
+    over: moment,
+    ends: z.enum(['atRate', 'replaced', 'goesOn']),
+    lasted: millis,
+    stood: millis,
+    untilTrial: millis,
+    trial: millisIfKnown,
+    runUp: millisIfKnown,
+    untilFirstGood: millisIfKnown,
+    idle: millis,
+    unseen: millis,
+    trialCartons: z.number(),
+    stops: z.number(),
+    target: z.number(),
+    crew: z.number(),
+    crewSaid: z.boolean(),
+    lost: numberIfKnown,
+  }),
+);
+
+/** Whole cartons. */
+const parts = sameAs<LostParts>()(
+  z.strictObject({
+    all: z.number(),
+    stood: z.number(),
+    stops: z.number(),
+    spoiled: z.number(),
+    slow: z.number(),
+  }),
+);
+
+const strip = sameAs<ChangeoverStrip>()(
+  z.strictObject({
+    from: moment,
+    to: moment,
+    board: list(z.strictObject({ from: moment, to: moment, rate: z.number() })),
+    slots: list(
+      z.strictObject({
+        from: moment,
+        to: moment,
+        kind: z.enum(['changeover', 'stopped', 'pause', 'unseen']),
+        station: numberIfKnown,
+        name: textIfKnown,
+      }),
+    ),
+    rateMax: z.number(),
+  }),
+);
+
+const curves = sameAs<ChangeoverCurves>()(
+  z.strictObject({
+    until: millis,
+    goodMax: z.number(),
+    target: z.number(),
+    curves: list(
+      z.strictObject({
+        id: z.string(),
+        at: moment,
+        lasted: millis,
+        opened: z.boolean(),
+        points: list(z.strictObject({ after: millis, good: numberIfKnown })),
+        atRate: z.strictObject({ after: millis, good: z.number() }).optional(),
+      }),
+    ),
+  }),
+);
+
+const opened = sameAs<OpenedChangeover>()(
+  z.strictObject({
+    changeover,
+    earlier: z.number(),
+    usual: z
+      .strictObject({
+        lasted: millis,
+        untilTrial: millis,
+        trial: millisIfKnown,
+        runUp: millisIfKnown,
+        shortest: millis,
+        longest: millis,
+        parts: parts.optional(),
+      })
+      .optional(),
+    strip,
+    curves,
+    parts: parts.optional(),
+  }),
+);
+
+/** Changeovers of a stretch of time, and one of them opened. */
+export const changeoversAnswer = sameAs<ChangeoversPast>()(
+  z.strictObject({
+    seen: seenTime,
+    changeovers: z.number(),
+    list: list(changeover),
+    kinds: list(kind),
+    pairs: list(z.strictObject({ id: z.string(), from: z.string(), to: z.string() })),
+    longest: millis,
+    since: millisIfKnown,
+    goesOn: z.boolean(),
+    opened: opened.optional(),
+  }),
+);

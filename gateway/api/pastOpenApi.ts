@@ -1,0 +1,41 @@
+import { z } from 'zod';
+import { wordsIn } from '../../model/words/words.ts';
+import { changeoversAnswer } from './changeoverSchema.ts';
+import { answer, asked, file, inPath, line } from './openApiParts.ts';
+import { aroundQuery } from './pastAround.ts';
+import { periodQuery } from './pastAsked.ts';
+import { changeoversQuery } from './pastChangeovers.ts';
+import { safetyQuery } from './pastSafety.ts';
+import { pastOverview, stopsAnswer } from './pastSchemas.ts';
+import { stationQuery, stationsQuery } from './pastStations.ts';
+import { stopsFileQuery, stopsQuery } from './pastStops.ts';
+import { safetyAnswer } from './safetySchema.ts';
+import { aroundAnswer, signalMeaning } from './signalSchemas.ts';
+import { stationAnswer, stationsAnswer } from './stationSchemas.ts';
+
+const words = wordsIn('en').gateway.api.describe.pastOf;
+
+/** What is answered of a line's past, by address. */
+export function pastPaths(): Readonly<Record<string, unknown>> {
+  const past = '/api/lines/{line}/past';
+  const get = (operation: object, query = z.object({}), more: readonly object[] = []) => ({
+    get: { ...operation, parameters: [line, ...more, ...asked(query)] },
+  });
+  return {
+    [past]: get(answer(words.overview, pastOverview)),
+    [`${past}/stops`]: get(answer(words.stops, stopsAnswer), stopsQuery),
+    [`${past}/stops.csv`]: get(file(words.stopsFile), stopsFileQuery),
+    [`${past}/stations`]: get(answer(words.stations, stationsAnswer), stationsQuery),
+    [`${past}/stations/{station}`]: get(answer(words.station, stationAnswer), stationQuery, [
+      inPath('station'),
+    ]),
+    [`${past}/around`]: get(answer(words.around, aroundAnswer), aroundQuery),
+    [`${past}/safety`]: get(answer(words.safety, safetyAnswer), safetyQuery),
+    [`${past}/safety.csv`]: get(file(words.safetyFile), periodQuery),
+    [`${past}/changeovers`]: get(answer(words.changeovers, changeoversAnswer), changeoversQuery),
+    [`${past}/signals`]: get(answer(words.signals, z.array(signalMeaning))),
+    [`${past}/cancel`]: {
+      post: { ...answer(words.cancel, z.strictObject({ ok: z.literal(true) }), '202'), parameters: [line] },
+    },
+  };
+}

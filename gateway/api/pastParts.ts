@@ -1,0 +1,30 @@
+import { z } from 'zod';
+import type { SeenTime, StationRef } from '../../model/past/past.ts';
+import { sameAs } from './sameAs.ts';
+import { millis, moment, momentIfKnown } from './viewParts.ts';
+
+/** What several answers of the past hold. */
+export const stationRef = sameAs<StationRef>()(
+  z.strictObject({ id: z.string(), number: z.number(), name: z.string(), drawing: z.string() }),
+);
+
+export const seenTime = sameAs<SeenTime>()(
+  z.strictObject({
+    from: moment,
+    to: moment,
+    since: momentIfKnown,
+    unknown: millis,
+    isolated: millis,
+  }),
+);
+
+export const stopKind = z.enum([
+  'machine',
+  'starved',
+  'blocked',
+  'changeover',
+  'operator',
+  'safety',
+  'pause',
+  'unknown',
+]);

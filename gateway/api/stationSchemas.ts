@@ -1,0 +1,109 @@
+import { z } from 'zod';
+import type { AdjustmentNow } from '../../model/past/adjustmentsNow.ts';
+import type { StationPast, StationTrend } from '../../model/past/stationPast.ts';
+import type { StationSum, StationsPast } from '../../model/past/stationsPast.ts';
+import { seenTime, stationRef } from './pastParts.ts';
+import { pastStop } from './pastSchemas.ts';
+import { sameAs } from './sameAs.ts';
+import {
+  list,
+  lossPart,
+  millis,
+  moment,
+  momentIfKnown,
+  named,
+  numberIfKnown,
+  textIfKnown,
+} from './viewParts.ts';
+
+const judged = z.enum(['reject', 'notLoaded', 'missed']);
+
+const stationSum = sameAs<StationSum>()(
+  z.strictObject({
+    station: stationRef,
+    presented: numberIfKnown,
+    rejects: numberIfKnown,
+    empty: numberIfKnown,
+    missed: numberIfKnown,
+    crushed: numberIfKnown,
+    stops: z.number(),
+    stood: millis,
+    lost: z.number(),
+    causes: list(lossPart),
+  }),
+);
+
+/** Every station in a stretch of whole shifts. */
+export const stationsAnswer = sameAs<StationsPast>()(
+  z.strictObject({
+    seen: seenTime,
+    shifts: z.number(),
+    stations: list(stationSum),
+    none: z.strictObject({ lost: z.number(), causes: list(lossPart) }),
+    lost: z.strictObject({ total: z.number(), possible: z.number(), good: z.number() }),
+  }),
+);
+
+const trend = sameAs<StationTrend>()(
+  z.strictObject({
+    kind: judged,
+    size: named,
+    sizes: list(named),
+    since: momentIfKnown,
+    batches: list(
+      z.strictObject({
+        from: moment,
+        to: moment,
+        of: z.number(),
+        counted: z.number(),
+        most: numberIfKnown,
+        outside: z.boolean(),
+        apart: z.boolean(),
+      }),
+    ),
+    all: z.number(),
+    outside: z.number(),
+    leftOut: z.number(),
+    normal: z
+      .strictObject({ mean: z.number(), most: z.number(), onceIn: z.number(), earlier: z.number() })
+      .optional(),
+    earlier: z.number(),
+  }),
+);
+
+const adjustment = sameAs<AdjustmentNow>()(
+  z.strictObject({
+    number: z.string(),
+    name: z.string(),
+    unit: z.string(),
+    decimals: z.number(),
+    book: numberIfKnown,
+    value: numberIfKnown,
+    known: z.enum(['sensor', 'uncertain', 'silent', 'none']),
+    since: momentIfKnown,
+    off: numberIfKnown,
+    scale: z.strictObject({
+      from: z.number(),
+      to: z.number(),
+      ticks: list(z.strictObject({ at: z.number(), labelled: z.boolean() })),
+    }),
+  }),
+);
+
+/** One of them. */
+export const stationAnswer = sameAs<StationPast>()(
+  z.strictObject({
+    seen: seenTime,
+    shifts: z.number(),
+    sum: stationSum,
+    trend: trend.optional(),
+    judged: judged.optional(),
+    stops: z.strictObject({
+      stops: z.number(),
+      stood: millis,
+      list: list(pastStop),
+      minorMinutes: z.number(),
+    }),
+    adjustments: z.strictObject({ size: textIfKnown, list: list(adjustment) }),
+  }),
+);
