@@ -59,7 +59,7 @@ export function judge(run: FaultedRun, faults: readonly Fault[], start: Instant)
     else if (between(gap.from, gap.to) > most)
       wrong.push(`a gap of ${between(gap.from, gap.to) / SECOND} s, its faults allow ${most / SECOND} s`);
   }
-  wrong.push(...wrongGaps(faults, [...gaps, ...isolatedOf(run)], (fault) => timeOf(fault, start)));
+  wrong.push(...wrongGaps(faults, [...gaps, ...isolatedOf(run)], (fault) => timeOf(fault, start), run.to));
 
   wrong.push(...wrongStops(run, judged), ...wrongPresses(run, judged, start));
   return {

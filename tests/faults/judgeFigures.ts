@@ -134,10 +134,11 @@ export function wrongGaps(
   faults: readonly Fault[],
   gaps: readonly Stretch[],
   timeOf: (fault: Fault) => Stretch,
+  until: Instant,
 ): readonly string[] {
   return faults.filter(hasToLeave).flatMap((fault) => {
     const { from, to } = timeOf(fault);
-    const [begin, end] = [from + (fault.kind === 'frozen' ? SILENT : EDGE), to - EDGE];
+    const [begin, end] = [from + (fault.kind === 'frozen' ? SILENT : EDGE), Math.min(until, to - EDGE)];
     if (end <= begin) return [];
     const covered = gaps.reduce(
       (sum, gap) => sum + Math.max(0, Math.min(gap.to, end) - Math.max(gap.from, begin)),
