@@ -1,6 +1,9 @@
+import { Fragment } from 'react';
 import type { ChainLink, PastStop, StopsPast } from '../../model/past/stopsPast.ts';
 import { words } from '../app/words.ts';
 import { Carton, Mark } from '../marks/symbols.tsx';
+import { Around } from '../stations/around.tsx';
+import { addressOf } from '../stations/strip.tsx';
 import { WhyKeys } from './why.tsx';
 
 const { past } = words.screen;
@@ -14,65 +17,62 @@ const MARK_OF = {
   uncertain: 'd-button-dotted',
   guardOpened: 'd-door-open',
 } as const satisfies Record<ChainLink['kind'], string | undefined>;
+const KEY = ['firstFault', 'caused', 'during', 'uncertain', 'guardOpened'] as const;
 
-/** Each stop, the newest first: how long, where, its first fault, and what came with it, from left to right. */
+interface Opens {
+  /** The stop that is opened, and how to open one: undefined closes it. */
+  readonly opened: string | undefined;
+  readonly open: (stop: string | undefined) => void;
+}
+
+/** Each stop, the newest first: how long, where, its first fault, and what came with it; one of them may be opened. */
 export function StopList({
   stops,
   zone,
   again,
   more,
+  ...opens
 }: {
   readonly stops: StopsPast;
   readonly zone: string;
   readonly again: () => void;
   readonly more: () => void;
-}) {
-  const { columns, marks } = said;
+} & Opens) {
+  const { list } = stops;
   return (
-    <section className="sheet stoplist">
+    <section className="sheet stoplist allstops">
       <h2>
         {said.list}
-        <ul className="pastkey">
-          <li>
-            <Mark id="m-first" size={18} /> {marks.firstFault}
-          </li>
-          <li>
-            <Mark id="d-button" size={18} /> {marks.caused}
-          </li>
-          <li>
-            <Mark id="d-button-open" size={18} /> {marks.during}
-          </li>
-          <li>
-            <Mark id="d-door-open" size={18} /> {marks.guardOpened}
-          </li>
-        </ul>
+        <MarksKey stops={list} />
       </h2>
       <table>
-        <thead>
-          <tr>
-            <th>{columns.began}</th>
-            <th>{columns.lasted}</th>
-            <th>{columns.station}</th>
-            <th>{columns.chain}</th>
-            <th className="n">{columns.lost}</th>
-            <th>{columns.size}</th>
-          </tr>
-        </thead>
+        <Head />
         <tbody>
-          {stops.list.map((stop, place) => (
-            <Row
-              key={stop.id}
-              stop={stop}
-              zone={zone}
-              again={again}
-              dated={place === 0 || past.on(stops.list[place - 1]!.at, zone) !== past.on(stop.at, zone)}
-            />
+          {list.map((stop, place) => (
+            <Fragment key={stop.id}>
+              <Row
+                stop={stop}
+                zone={zone}
+                again={again}
+                nth={said.nth(place, stops.stops)}
+                of={said.ofAll(stops.stops)}
+                dated={place === 0 || past.on(list[place - 1]!.at, zone) !== past.on(stop.at, zone)}
+                {...opens}
+              />
+              {opens.opened === stop.id && (
+                <tr className="aroundrow">
+                  <td colSpan={COLUMNS}>
+                    <Around stop={stop.id} zone={zone} />
+                  </td>
+                </tr>
+              )}
+            </Fragment>
           ))}
         </tbody>
       </table>
       <p className="foot">
-        {said.shown(stops.list.length, stops.stops)}
-        {stops.list.length < stops.stops && (
+        {said.shown(list.length, stops.stops)}
+        {list.length < stops.stops && (
           <button type="button" className="btn plain noprint" onClick={more}>
             {said.showMore}
           </button>
@@ -82,21 +82,72 @@ export function StopList({
   );
 }
 
+const COLUMNS = 8;
+
+/** What each mark is; only those that occur. */
+function MarksKey({ stops }: { readonly stops: readonly PastStop[] }) {
+  const there = new Set(stops.flatMap(({ chain }) => chain.map(({ kind }) => kind)));
+  return (
+    <ul className="pastkey">
+      {KEY.filter((kind) => there.has(kind)).map((kind) => (
+        <li key={kind}>
+          <Mark id={MARK_OF[kind]} size={18} /> {said.marks[kind]}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function Head() {
+  const { columns } = said;
+  return (
+    <thead>
+      <tr>
+        <th scope="col" className="n">
+          {columns.nth}
+        </th>
+        <th scope="col">{columns.began}</th>
+        <th scope="col">{columns.lasted}</th>
+        <th scope="col">{columns.station}</th>
+        <th scope="col">{columns.chain}</th>
+        <th scope="col" className="n">
+          {columns.lost}
+        </th>
+        <th scope="col">{columns.size}</th>
+        <th scope="col" className="noprint">
+          {columns.around}
+        </th>
+      </tr>
+    </thead>
+  );
+}
+
 function Row({
   stop,
   zone,
   again,
+  nth,
+  of,
   dated,
+  opened,
+  open,
 }: {
   readonly stop: PastStop;
   readonly zone: string;
   readonly again: () => void;
+  /** Its number among all that are wanted, and of how many. */
+  readonly nth: string;
+  readonly of: string;
   /** The first of its day says which day it is. */
   readonly dated: boolean;
-}) {
-  const { station } = stop;
+} & Opens) {
+  const isOpen = opened === stop.id;
   return (
-    <tr id={`stop-${stop.id}`}>
+    <tr id={`stop-${stop.id}`} className={isOpen ? 'opened1' : ''}>
+      <td className="n nth">
+        {nth}
+        <span>{of}</span>
+      </td>
       <td className="began">
         {dated && <small>{past.on(stop.at, zone)}</small>}
         <b>{past.exactly(stop.at, zone)}</b>
@@ -105,26 +156,43 @@ function Row({
         <i className={stop.minor ? 'mark1' : 'mark1 long'} aria-hidden="true" /> {said.lasted(stop)}
         {stop.attempt > 1 && <small>{said.attempt(stop.attempt)}</small>}
       </td>
-      <td>
-        {station ? (
-          <a className="where" href={`/stations/${encodeURIComponent(station.id)}`}>
-            <Carton drawing={station.drawing} width={24} className="small" />
-            {past.station(station.number, station.name)}
-          </a>
-        ) : (
-          past.noStation
-        )}
+      <td className="place">
+        <Place stop={stop} />
       </td>
       <td className="chain">
         <Chain stop={stop} />
         <WhyKeys stop={stop} again={again} />
       </td>
-      <td className="n">{stop.lost === undefined ? said.pending : said.lost(stop.lost)}</td>
-      <td>
+      <td className="n" data-label={said.columns.lost}>
+        {stop.lost === undefined ? said.pending : said.lost(stop.lost)}
+      </td>
+      <td className="cartons">
         {stop.size}
         {stop.order !== undefined && <small>{stop.order}</small>}
       </td>
+      <td className="noprint look1">
+        <button
+          type="button"
+          className="btn plain look"
+          aria-expanded={isOpen}
+          aria-label={said.lookSaid(stop, isOpen, zone)}
+          onClick={() => open(isOpen ? undefined : stop.id)}
+        >
+          {isOpen ? said.close : said.look}
+        </button>
+      </td>
     </tr>
+  );
+}
+
+/** The way to the station's own screen, with the same time. */
+function Place({ stop: { station } }: { readonly stop: PastStop }) {
+  if (!station) return past.noStation;
+  return (
+    <a className="where" href={addressOf(station.id)}>
+      <Carton drawing={station.drawing} width={24} className="small" />
+      {past.station(station.number, station.name)}
+    </a>
   );
 }
 

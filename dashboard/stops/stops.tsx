@@ -3,9 +3,9 @@ import type { StopsPast } from '../../model/past/stopsPast.ts';
 import { words } from '../app/words.ts';
 import { useAsked } from '../past/asked.ts';
 import { type Chosen, periodOf, queryOf, useChosen } from '../past/chosen.ts';
-import { PeriodChoice, ShiftChoice, SizeChoice, StationChoice } from '../past/choose.tsx';
 import { Frame } from '../past/frame.tsx';
 import { usePart } from '../store/use.tsx';
+import { namesOf, StopChoices } from './choices.tsx';
 import { Groups } from './groups.tsx';
 import { StopList } from './list.tsx';
 import { Wanted } from './wanted.tsx';
@@ -21,7 +21,6 @@ const SHOWN = 40;
 /** Stops of any stretch of time: what took most, what nobody explained, and each of them with what it set off. */
 export function Stops({ overview }: { readonly overview: PastOverview | undefined }) {
   const [chosen, choose] = useChosen();
-  const period = chosen.period ?? 'shift';
   const path = usePath(overview, chosen);
   const asked = useAsked<StopsPast>(path?.('stops', Number(chosen.most ?? SHOWN)), AGAIN_MS);
   const stops = asked.data;
@@ -30,7 +29,7 @@ export function Stops({ overview }: { readonly overview: PastOverview | undefine
   return (
     <Frame
       screen="stops"
-      title={said.title(span)}
+      title={said.title(span, overview && namesOf(chosen, overview))}
       lead={stops ? said.lead(stops) : [past.asking, '']}
       actions={
         path && (
@@ -43,18 +42,21 @@ export function Stops({ overview }: { readonly overview: PastOverview | undefine
       asked={asked}
     >
       {overview && (
-        <div className="choices">
-          <PeriodChoice overview={overview} chosen={period} choose={(name) => choose({ period: name })} />
-          <SizeChoice overview={overview} chosen={chosen.size} choose={(size) => choose({ size })} />
-          <ShiftChoice overview={overview} chosen={chosen.shift} choose={(shift) => choose({ shift })} />
-          <StationChoice
-            overview={overview}
-            chosen={chosen.station}
-            choose={(station) => choose({ station })}
-          />
-        </div>
+        <StopChoices
+          overview={overview}
+          chosen={chosen}
+          // another choice has another list, and in it no stop is open yet
+          choose={(change) => choose({ ...change, stop: undefined, most: undefined })}
+        />
       )}
-      {stops && overview && (
+      {stops && overview && stops.stops === 0 && (
+        <section className="sheet">
+          <p className="second">
+            {past.seen(stops.seen, overview.zone)} {said.none}
+          </p>
+        </section>
+      )}
+      {stops && overview && stops.stops > 0 && (
         <>
           <div className="stopsheets">
             <Groups stops={stops} zone={overview.zone} />
@@ -64,6 +66,8 @@ export function Stops({ overview }: { readonly overview: PastOverview | undefine
             stops={stops}
             zone={overview.zone}
             again={asked.again}
+            opened={chosen.stop}
+            open={(stop) => choose({ stop })}
             more={() => choose({ most: String(Math.min(1000, stops.list.length + 2 * SHOWN)) })}
           />
         </>

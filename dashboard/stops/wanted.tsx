@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import type { PastStop, StopsPast } from '../../model/past/stopsPast.ts';
 import { words } from '../app/words.ts';
 import { Mark } from '../marks/symbols.tsx';
@@ -6,7 +7,7 @@ import { WhyKeys } from './why.tsx';
 const { past } = words.screen;
 const said = past.stops;
 
-/** Stops asked about at once; the list has all of them. */
+/** Stops asked about at first. */
 const ASKED_MOST = 3;
 
 /** What wants one tap, and where the reasons of the others come from. */
@@ -21,6 +22,8 @@ export function Wanted({
 }) {
   const wanted = stops.list.filter(({ answers }) => answers.length > 0);
   const { plc, people, nobody } = stops.saidBy;
+  const [all, setAll] = useState(false);
+  const asked = all ? wanted : wanted.slice(0, ASKED_MOST);
   return (
     <section className="sheet wanted">
       <h2>
@@ -28,7 +31,7 @@ export function Wanted({
       </h2>
       {wanted.length > 0 && <p className="second">{said.wantedWhy}</p>}
       <ul>
-        {wanted.slice(0, ASKED_MOST).map((stop) => (
+        {asked.map((stop) => (
           <li key={stop.id}>
             <b>{titleOf(stop)}</b>
             <span>{past.when(stop.at, zone)}</span>
@@ -36,24 +39,24 @@ export function Wanted({
           </li>
         ))}
       </ul>
-      {wanted.length > ASKED_MOST && <p className="second">{said.more(wanted.length - ASKED_MOST)}</p>}
-      {stops.stops > 0 && (
-        <>
-          <h2>{said.saidBy}</h2>
-          <p className="second">{said.saidByOf(stops.stops)}</p>
-          <div className="saidby" aria-hidden="true">
-            <i className="plc" style={{ flexGrow: plc }} />
-            <i style={{ flexGrow: people }} />
-            <i className="nobody" style={{ flexGrow: nobody }} />
-          </div>
-          <p className="saidbywords">
-            <span>{said.byPlc(plc)}</span>
-            <span>
-              {said.byPeople(people)}, {said.byNobody(nobody)}
-            </span>
-          </p>
-        </>
+      {wanted.length > asked.length && (
+        <button type="button" className="btn plain noprint" onClick={() => setAll(true)}>
+          {said.more(wanted.length - asked.length)}
+        </button>
       )}
+      <h2>{said.saidBy}</h2>
+      <p className="second">{said.saidByOf(stops.stops)}</p>
+      <div className="saidby" aria-hidden="true">
+        <i className="plc" style={{ flexGrow: plc }} />
+        <i style={{ flexGrow: people }} />
+        <i className="nobody" style={{ flexGrow: nobody }} />
+      </div>
+      <p className="saidbywords">
+        <span>{said.byPlc(plc)}</span>
+        <span>
+          {said.byPeople(people)}, {said.byNobody(nobody)}
+        </span>
+      </p>
     </section>
   );
 }

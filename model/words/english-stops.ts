@@ -1,5 +1,5 @@
 import type { ChainLink, PastStop, StopGroup, StopRow, StopsPast } from '../past/stopsPast.ts';
-import { capital, count, lasted, listed, many, past } from './english-say.ts';
+import { capital, count, exactly, lasted, listed, many, past, placed, small } from './english-say.ts';
 import { stopsFileWords } from './english-stops-file.ts';
 
 const stops = (n: number) => `${count(n)} ${many(n, 'stop', 'stops')}`;
@@ -14,13 +14,34 @@ function nameOf({ name, kind }: Pick<StopRow | PastStop, 'name' | 'kind'>): stri
   return name ?? outside[kind] ?? 'no reason';
 }
 
+/** Which stops are wanted, each part by its name. */
+export interface StopsWanted {
+  readonly station?: string | undefined;
+  readonly size?: string | undefined;
+  readonly shift?: string | undefined;
+  readonly order?: string | undefined;
+}
+
 /** Sentences of the Stops screen. */
 export const stopsWords = {
-  title: (span: string) => `Stops, ${span}`,
+  /** The title names what is chosen, also on paper, where there is nothing to choose by. */
+  title: (span: string, { station, size, shift, order }: StopsWanted = {}) =>
+    [
+      station === undefined ? 'Stops' : `Stops at ${station}`,
+      size,
+      shift,
+      order === undefined ? undefined : `order ${order}`,
+      span,
+    ]
+      .filter((part) => part !== undefined)
+      .join(', '),
   /** The answer first, in bold; then what it is made of. */
   lead: ({ stops: n, stood, own, outside: from, unknown }: StopsPast): readonly [string, string] => {
     if (n === 0) return ['No stop.', ''];
     const most = own.rows[0];
+    const rows = [...own.rows, ...from.rows, ...unknown.rows];
+    // of one kind there is nothing to compare
+    if (rows.length === 1) return [`${stops(n)} took ${past(stood)}.`, onlyOne(n, rows[0]!)];
     const parts = [
       own.stops > 0 ? `The machine’s own took ${past(own.stood)}` : undefined,
       from.stops > 0 ? `starved and blocked took ${past(from.stood)}` : undefined,
@@ -61,11 +82,13 @@ export const stopsWords = {
   byMinutes: 'by minutes',
   byCount: 'by count',
   name: nameOf,
-  more: (n: number) => `and ${count(n)} more`,
+  /** What opens the rest of what wants an answer. */
+  more: (n: number) => `The other ${small(n)}`,
   minutes: (ms: number) => past(ms),
   rowSaid: (row: StopRow) =>
     `${row.station ? `${row.station.number} ${row.station.name}, ` : ''}${nameOf(row)}: ${stops(row.minor.stops + row.long.stops)}, ${past(row.minor.stood + row.long.stood)}${row.ordinary === undefined ? '' : `, ${ordinaryOf(row)}`}`,
   foot: 'What a first fault set off is counted with it, once. Planned pauses and changeovers are not stops.',
+  none: 'Planned pauses and changeovers are not stops.',
 
   wanted: (n: number) =>
     n === 0 ? 'Every stop has a reason' : `${stops(n)} ${many(n, 'wants', 'want')} one tap`,
@@ -76,14 +99,15 @@ export const stopsWords = {
   byPeople: (n: number) => `${count(n)} ${many(n, 'person', 'people')}`,
   byNobody: (n: number) => `${count(n)} nobody`,
 
-  list: 'The newest first',
+  list: 'The newest first, numbered as they came',
   columns: {
+    nth: 'no.',
     began: 'began',
     lasted: 'lasted',
     station: 'station',
     chain: 'first fault, and what came with it',
     lost: 'lost',
-    said: 'what was said',
+    around: 'what the PLC said',
     size: 'size, order',
   },
   marks: {
@@ -91,6 +115,7 @@ export const stopsWords = {
     setOff: 'what it set off',
     caused: 'a stop device that caused it',
     during: 'a stop device used during it',
+    uncertain: 'a stop device, order not certain',
     guardOpened: 'a guard opened',
   },
   lasted: ({ lasted: ms, until, endSeen }: PastStop) =>
@@ -102,11 +127,25 @@ export const stopsWords = {
   lost: (n: number) => `${count(n)} ${many(n, 'carton', 'cartons')}`,
   pending: 'not known yet',
   somethingElse: 'something else',
+  nth: (place: number, of: number) => `${count(of - place)}`,
+  ofAll: (of: number) => ` of ${count(of)}`,
+  look: '10 s around it',
+  close: 'Close',
+  lookSaid: ({ at }: PastStop, isOpen: boolean, zone: string) =>
+    `${isOpen ? 'Close: ' : ''}10 s around it, the stop of ${exactly(at, zone)}`,
   shown: listed,
   showMore: 'Show more',
   export: 'Export these stops',
   csv: stopsFileWords,
 } as const;
+
+/** What all stops are, where they are of one kind. */
+function onlyOne(n: number, row: StopRow): string {
+  if (row.kind === 'unknown' || row.name === undefined)
+    return `${n === 1 ? 'It has' : 'None of them has'} ${n === 1 ? 'no' : 'a'} reason yet.`;
+  const ordinary = row.ordinary === undefined ? '' : `, ${ordinaryOf(row)}`;
+  return `${n === 1 ? 'It was' : 'All were'}: ${placed(row.name, row.station?.name)}${ordinary}.`;
+}
 
 /** How what a row took compares with as long stretches before. */
 function ordinaryOf({ minor, long, ordinary }: StopRow): string {

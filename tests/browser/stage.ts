@@ -31,24 +31,27 @@ const TYPES: { readonly [ending: string]: string } = {
   '.css': 'text/css',
   '.svg': 'image/svg+xml',
 };
-/** `answers`: what is answered under an address of the API; undefined where there is nothing. */
+/** `answers`: what is answered under an address of the API; undefined where there is nothing. Text is a file. */
 export async function openStage(
   first: LineView,
-  answers: (path: string) => unknown = () => undefined,
+  answers: (path: string, asked: URLSearchParams) => unknown = () => undefined,
 ): Promise<Stage> {
   if (dashboardIsOld()) await buildDashboard();
   let current = first;
   const entries: unknown[] = [];
   const server = createServer(async (request, response) => {
-    const path = new URL(request.url ?? '/', 'http://localhost').pathname;
+    const { pathname: path, searchParams } = new URL(request.url ?? '/', 'http://localhost');
     if (path === '/healthz') {
       response.end(JSON.stringify({ status: 'ok', lines: [{ id: first.line.id }] }));
       return;
     }
     if (path.startsWith('/api/')) {
-      const answer = answers(path);
-      response.writeHead(answer === undefined ? 404 : 200, { 'content-type': 'application/json' });
-      response.end(JSON.stringify(answer ?? {}));
+      const answer = await answers(path, searchParams);
+      const isFile = typeof answer === 'string';
+      response.writeHead(answer === undefined ? 404 : 200, {
+        'content-type': isFile ? 'text/csv; charset=utf-8' : 'application/json',
+      });
+      response.end(isFile ? answer : JSON.stringify(answer ?? {}));
       return;
     }
     const file = extname(path) === '' ? '/index.html' : path;
