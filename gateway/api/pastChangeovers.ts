@@ -1,9 +1,10 @@
 import { z } from 'zod';
+import { EARLIER_MOST } from '../../model/past/changeoverOpened.ts';
 import { type ChangeoversPast, changeoversPast } from '../../model/past/changeoversPast.ts';
 import { type CrewChange, crewChanges } from '../../model/past/crewAt.ts';
 import type { PastAsked } from '../../model/past/past.ts';
 import type { RecordBodies } from '../../model/records/records.ts';
-import { changeoverSubject, CREW, CREW_WITH_ORDER } from '../../model/records/subjects.ts';
+import { changeoverSubject, CREW } from '../../model/records/subjects.ts';
 import { type Instant, instantFromMs } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
@@ -16,9 +17,6 @@ export const changeoversQuery = periodQuery.extend({
   at: text,
   most: z.coerce.number().int().min(0).max(200).default(20),
 });
-
-/** Earlier ones of the same kind and pair that are looked through for those that came to their end. */
-const ALIKE_MOST = 40;
 
 /** Changeovers of a stretch, one of them opened beside the earlier ones of its pair. */
 export function changeoversOf(
@@ -37,7 +35,7 @@ export function changeoversOf(
       records.newestOf(
         { line: line.id, kind: 'changeover', subject: changeoverSubject(one) },
         one.begin,
-        ALIKE_MOST,
+        EARLIER_MOST,
       ),
     near: (from, to) => {
       const near = recordsIn(records, line.id, { from, to });
@@ -53,26 +51,12 @@ export function changeoversOf(
   });
 }
 
-/** Orders with a crew of their own that may not have begun yet, and one that has. */
-const ORDERS_MOST = 8;
-
-/** What people said last of the crew before a moment: by itself, or with an order that began since. */
+/** What people said last of the crew up to a moment: by itself, or with an order that began. */
 function crewBefore(records: Records, live: LiveLine, then: Instant): readonly CrewChange[] {
-  const { id } = live.line;
-  const before = (then + 1) as Instant;
-  const withOrder = records.newestOf(
-    { line: id, kind: 'entry', subject: CREW_WITH_ORDER },
-    before,
-    ORDERS_MOST,
-  );
-  const orders = withOrder.flatMap(({ entry }) =>
-    entry.kind === 'order'
-      ? records.newestOf({ line: id, kind: 'order', subject: entry.number }, before, 1)
-      : [],
-  );
-  const own = records.newestOf({ line: id, kind: 'entry', subject: CREW }, before, 1);
-  const entries = [...own, ...withOrder].sort((a, b) => a.at - b.at);
-  return crewChanges(live.fold().index, entries, orders);
+  const { index } = live.fold();
+  const last = <Kind extends 'entry' | 'order'>(kind: Kind) =>
+    records.newestOf({ line: index.line.id, kind, subject: CREW }, (then + 1) as Instant, 1);
+  return crewChanges(index, last('entry'), last('order'));
 }
 
 /**

@@ -2,17 +2,12 @@ import type { Router } from 'express';
 import { z } from 'zod';
 import { findingsNow } from '../../model/fold/guards.ts';
 import type { FoldState, OpenMatter } from '../../model/fold/state.ts';
+import type { Line } from '../../model/line/line.ts';
 import type { PastAsked } from '../../model/past/past.ts';
 import { type SafetyAsked, type SafetyPast, safetyPast } from '../../model/past/safetyPast.ts';
 import type { UseRecords } from '../../model/past/uses.ts';
 import type { RecordBodies } from '../../model/records/records.ts';
-import {
-  closedSubject,
-  findingSubject,
-  openedSubject,
-  pressSubject,
-  testedSubject,
-} from '../../model/records/subjects.ts';
+import { findingSubject, testedSubject } from '../../model/records/subjects.ts';
 import { epochMs, HOUR, type Instant } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { LiveLine } from '../live/liveLine.ts';
@@ -21,6 +16,7 @@ import { isoMoment } from './csvText.ts';
 import type { Doors } from './past.ts';
 import { askedOf, begunOf, periodQuery, recordsIn, text } from './pastAsked.ts';
 import { safetyCsv } from './safetyCsv.ts';
+import { guardBefore, usesBefore } from './pastUses.ts';
 import { createStandstills } from './standstills.ts';
 
 const words = wordsIn('en').screen.past.safety.csv;
@@ -30,7 +26,10 @@ export const safetyQuery = periodQuery.extend({
   most: z.coerce.number().int().min(1).max(1000).default(40),
 });
 
-/** Around a use, so that what came before it is known, and the stop that came of it. */
+/**
+ * Around a use or a finding, so that what came before it is known, and the stop that came of it. From whole hours on, as
+ * what each device did last before them is worked out once.
+ */
 const AROUND = HOUR;
 
 /** `/safety` for the screen, `/safety.csv` for a file that other programs read. */
@@ -64,13 +63,15 @@ function safetyAsked(
 ): Omit<SafetyAsked, 'standstills'> {
   const asked = askedOf(live, query);
   const begun = begunOf(records, live, asked);
+  const since = (asked.from - (asked.from % HOUR) - AROUND) as Instant;
   const { state } = live.fold();
   const { findings, open } = findingsOf(live, recordsIn(records, live.line.id, asked)('finding'), asked);
   return {
     ...asked,
-    since: begun,
+    since,
     begun,
-    ...usesAsked(records, live, asked),
+    earlier: usesBefore(records, asked.index, since),
+    ...usesAsked(records, live.line, { since, to: asked.to }, findings),
     entries: entriesAsked(records, live, asked, findings),
     findings,
     open,
@@ -80,47 +81,32 @@ function safetyAsked(
   };
 }
 
-/** Records of the stretch, and of what each device and guard did last before it. */
-function usesAsked(records: Records, live: LiveLine, { from, to }: PastAsked): UseRecords {
-  const { devices, guards } = live.line;
-  const of = recordsIn(records, live.line.id, { from: (from - AROUND) as Instant, to });
-  const before = <Kind extends 'press' | 'guard'>(kind: Kind, subject: string) =>
-    records.newestOf({ line: live.line.id, kind, subject }, (from - AROUND) as Instant, 1);
-  const pressed = devices.flatMap((_device, place) =>
-    [true, false].flatMap((ran) => before('press', pressSubject(place, ran))),
-  );
-  const opened = guards.flatMap(({ id }) =>
-    [true, false].flatMap((ran) => before('guard', openedSubject(id, ran))),
-  );
-  // a guard is opened that was closed before; how it read when the stretch begins is told by its last move
-  const closed = [
-    ...opened,
-    ...guards.map(({ id }) => ({ guard: id, at: (from - AROUND) as Instant })),
-  ].flatMap(({ guard, at }) =>
-    records.newestOf({ line: live.line.id, kind: 'guard', subject: closedSubject(guard) }, at, 1),
-  );
-  const near = [...pressed.map((press) => press.pressed), ...opened.map(({ at }) => at)].map((at) =>
-    recordsIn(records, live.line.id, { from: (at - AROUND) as Instant, to: (at + AROUND) as Instant }),
-  );
+/** Records from `since` on, how each guard was read before that, and what lies around older findings. */
+function usesAsked(
+  records: Records,
+  line: Line,
+  { since, to }: { readonly since: Instant; readonly to: Instant },
+  findings: readonly OpenMatter[],
+): UseRecords {
+  const of = recordsIn(records, line.id, { from: since, to });
+  const older = findings
+    .filter(({ at }) => at < since)
+    .map((finding) => {
+      const reach = Math.max(AROUND, (finding.to ?? to) - finding.at);
+      const [from, until] = [finding.at - reach, Math.min(to, (finding.to ?? to) + reach)];
+      return recordsIn(records, line.id, { from: from as Instant, to: until as Instant });
+    });
   return {
-    presses: inOrder(
-      [...pressed, ...of('press')],
-      ({ pressed: at }) => at,
-      ({ id }) => id,
-    ),
-    guards: inOrder(
-      [...opened, ...closed, ...near.flatMap((some) => some('guard')), ...of('guard')],
-      ({ at }) => at,
-      ({ guard }) => guard,
-    ),
+    presses: of('press'),
+    guards: [...line.guards.flatMap(({ id }) => guardBefore(records, line.id, id, since)), ...of('guard')],
     stops: inOrder(
-      [...near.flatMap((some) => some('stop')), ...of('stop')],
+      [...older.flatMap((some) => some('stop')), ...of('stop')],
       ({ begin }) => begin,
       ({ id }) => id,
     ),
     gaps: inOrder(
-      [...near.flatMap((some) => some('gap')), ...of('gap')],
-      (gap) => gap.from,
+      [...older.flatMap((some) => some('gap')), ...of('gap')],
+      ({ from }) => from,
       ({ kind }) => kind,
     ),
   };

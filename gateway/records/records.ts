@@ -4,7 +4,7 @@ import type { Database, Statement } from 'better-sqlite3';
 import type { RecordBodies, RecordKind, RecordStep } from '../../model/records/records.ts';
 import { subjectOf } from '../../model/records/subjects.ts';
 import { assert, LineError } from '../../model/trouble/trouble.ts';
-import { HOUR, type Instant } from '../../model/units/units.ts';
+import type { Instant } from '../../model/units/units.ts';
 import { openDatabase, statement } from '../tape/database.ts';
 import { onDisk } from '../tape/diskTrouble.ts';
 import { Remembered } from './remembered.ts';
@@ -68,7 +68,11 @@ export class Records {
   private readonly bySubject: Statement<[number, string, string, number, number], string>;
   private readonly oldest: Statement<[number, string], number>;
   private readonly remembered = new Remembered();
-  private readonly writing: (number: number, steps: readonly RecordStep[], position: number) => void;
+  private readonly writing: (
+    number: number,
+    steps: readonly RecordStep[],
+    position: number,
+  ) => Instant | undefined;
   private readonly beginning: (line: string, version: string) => number;
   private readonly taking: (line: string, number: number) => void;
 
@@ -113,12 +117,12 @@ export class Records {
   /** From here on this making serves, and the one before is gone. */
   serve(line: string, { number }: Edition): void {
     this.guarded(() => this.taking(line, number));
+    this.remembered.clear();
   }
 
   /** Does steps to a making, all or none; then all up to a position of the tape is in it. */
   write({ number }: Edition, steps: readonly RecordStep[], position: number): void {
-    this.guarded(() => this.writing(number, steps, position));
-    const from = touchedFrom(steps);
+    const from = this.guarded(() => this.writing(number, steps, position));
     if (from !== undefined) this.remembered.forget(number, from);
   }
 
@@ -188,6 +192,7 @@ export class Records {
     this.database.close();
   }
 
+  /** Answers from when on anything changed. */
   private writer(): Records['writing'] {
     const put = statement<[number, string, number, string, number | null, string, string | null]>(
       this.database,
@@ -197,10 +202,10 @@ export class Records {
       this.database,
       'DELETE FROM record WHERE edition = ? AND kind = ? AND at >= ?',
     );
-    const cutGaps = statement<[number, number]>(
+    const cutGaps = statement<[number, number], number>(
       this.database,
-      "DELETE FROM record WHERE edition = ? AND kind = 'gap' AND until >= ?",
-    );
+      "DELETE FROM record WHERE edition = ? AND kind = 'gap' AND until >= ? RETURNING at",
+    ).pluck();
     const drop = statement<[number, string, number, string]>(
       this.database,
       'DELETE FROM record WHERE edition = ? AND kind = ? AND at = ? AND id = ?',
@@ -210,18 +215,25 @@ export class Records {
       'UPDATE edition SET position = ? WHERE number = ?',
     );
     return this.database.transaction((number: number, steps: readonly RecordStep[], position: number) => {
+      const touched: number[] = [];
       for (const step of steps) {
         if (step.kind === 'cut') {
+          touched.push(step.from);
           for (const kind of step.of) cut.run(number, kind, step.from);
-          if (step.of.includes('gap')) cutGaps.run(number, step.from);
+          if (step.of.includes('gap')) touched.push(...cutGaps.all(number, step.from));
         }
-        if (step.kind === 'drop') drop.run(number, step.of, step.at, step.id);
+        if (step.kind === 'drop') {
+          touched.push(step.at);
+          drop.run(number, step.of, step.at, step.id);
+        }
         if (step.kind === 'put') {
           const { kind, at, id, until, body } = step.record;
+          touched.push(at);
           put.run(number, kind, at, id, until, JSON.stringify(body), subjectOf(step.record));
         }
       }
       move.run(position, number);
+      return touched.length === 0 ? undefined : (touched.reduce((a, b) => Math.min(a, b)) as Instant);
     }).immediate;
   }
 
@@ -261,17 +273,4 @@ export class Records {
     assert(this.database.open, 'the records are closed');
     return onDisk(this.database.name, act);
   }
-}
-
-/** A gap that is cut by its end began before it, but late data reach no further back than this. */
-const GAP_BEFORE = HOUR;
-
-/** From when on steps change anything. */
-function touchedFrom(steps: readonly RecordStep[]): Instant | undefined {
-  let from: number | undefined;
-  for (const step of steps) {
-    const at = step.kind === 'cut' ? step.from - GAP_BEFORE : step.kind === 'drop' ? step.at : step.record.at;
-    if (from === undefined || at < from) from = at;
-  }
-  return from as Instant | undefined;
 }

@@ -25,6 +25,11 @@ export class Remembered {
     return value;
   }
 
+  /** Another making serves. */
+  clear(): void {
+    this.kept.clear();
+  }
+
   /** Records of a making changed from a moment on. */
   forget(edition: number, from: Instant): void {
     const start = `${edition} `;

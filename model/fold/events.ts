@@ -33,7 +33,13 @@ export type LineEvent =
   | { readonly kind: 'ShiftEnded'; readonly at: Instant; readonly record: ShiftRecord }
   | { readonly kind: 'Entered'; readonly at: Instant; readonly entry: Entry }
   | { readonly kind: 'SizeBegan'; readonly at: Instant; readonly size: string }
-  | { readonly kind: 'OrderBegan'; readonly at: Instant; readonly order: string }
+  /** `crew`: so many people load it, where that was said with the order. */
+  | {
+      readonly kind: 'OrderBegan';
+      readonly at: Instant;
+      readonly order: string;
+      readonly crew: number | null;
+    }
   | { readonly kind: 'FindingKept'; readonly at: Instant; readonly finding: OpenMatter }
   /** A minute in which something was told is over: what each counter had counted in production by its end. */
   | { readonly kind: 'MinuteEnded'; readonly at: Instant; readonly tally: readonly number[] }

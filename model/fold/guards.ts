@@ -35,10 +35,13 @@ export function guardMoved(stepping: Stepping, signal: Signal, open: boolean, at
   });
 }
 
-/** The line ran just then; or it is not known, as after a gap, when what is read again may have happened before. */
+/**
+ * The line ran just then; or it is not known, as after a gap, when what is read again may have happened before: a shift
+ * does not know of gaps that ended before it began.
+ */
 function mayRun({ state, index }: Stepping, at: Instant): boolean {
-  const last = state.shift.gaps.at(-1);
-  const unseen = state.gap !== null || (last !== undefined && between(last.to, at) <= READ_AGAIN);
+  const lookedSince = state.shift.gaps.at(-1)?.to ?? state.shift.from;
+  const unseen = state.gap !== null || between(lookedSince, at) <= READ_AGAIN;
   return unseen || !state.judged || state.producing || between(state.since, at) <= index.orderCertain;
 }
 

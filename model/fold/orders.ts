@@ -40,8 +40,8 @@ export function orderRuns(stepping: Stepping, number: string, at: Instant): void
   const before = state.orders.find((candidate) => candidate.number === state.order);
   if (before) before.endedAt = at;
   state.order = number;
-  stepping.emit({ kind: 'OrderBegan', at, order: number });
   const now = state.orders.find((candidate) => candidate.number === number);
+  stepping.emit({ kind: 'OrderBegan', at, order: number, crew: now?.crew ?? null });
   if (!now) return;
   now.endedAt = null;
   if (now.crew !== null) state.crew = now.crew;

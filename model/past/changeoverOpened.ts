@@ -44,7 +44,7 @@ export interface LostParts {
 }
 
 /** Earlier ones that tell what is usual, and of these so many as curves. */
-const EARLIER_MOST = 20;
+export const EARLIER_MOST = 20;
 const CURVES_MOST = 7;
 /** Fewer say nothing of what is usual. */
 const USUAL_LEAST = 3;

@@ -31,12 +31,7 @@ export function crewChanges(
   const own = entries.flatMap(({ at, entry }) =>
     entry.kind === 'crew' ? [{ at, people: entry.people }] : [],
   );
-  const ofOrders = orders.flatMap(({ at, order }) => {
-    const chosen = entries.findLast(
-      (one) => one.at <= at && one.entry.kind === 'order' && one.entry.number === order,
-    )?.entry;
-    return chosen?.kind === 'order' && chosen.crew !== undefined ? [{ at, people: chosen.crew }] : [];
-  });
+  const ofOrders = orders.flatMap(({ at, crew }) => (crew === null ? [] : [{ at, people: crew }]));
   return [...own, ...ofOrders].sort((a, b) => a.at - b.at);
 }
 

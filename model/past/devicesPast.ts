@@ -54,11 +54,10 @@ export interface RecordedTest {
 
 export interface DevicesAsked {
   readonly index: LineIndex;
-  readonly since: Instant;
   readonly begun: Instant;
   readonly from: Instant;
   readonly to: Instant;
-  /** All since then. */
+  /** All of the stretch, and what each device and guard did last before it; the oldest first. */
   readonly uses: readonly Use[];
   readonly ranOn: readonly RanOn[];
   /** By id of the device or guard. */
@@ -110,12 +109,8 @@ function devicePast(
 }
 
 /** One whose moment or order is not certain is said to be so; an older one that is certain is not put in its place. */
-function operated(
-  { since, begun }: DevicesAsked,
-  last: Use | undefined,
-  certain: (use: Use) => boolean,
-): Operated {
-  if (!last) return { kind: 'notSeen', since: epochMs(Math.max(since, begun) as Instant) };
+function operated({ begun }: DevicesAsked, last: Use | undefined, certain: (use: Use) => boolean): Operated {
+  if (!last) return { kind: 'notSeen', since: epochMs(begun) };
   return last.owned && certain(last)
     ? { kind: 'seen', at: epochMs(last.at), how: last.kind }
     : { kind: 'notCertain', at: epochMs(last.at) };

@@ -73,8 +73,10 @@ export interface PastUse {
 }
 
 export interface SafetyAsked extends PastAsked, UseRecords {
-  /** All records are asked from here on, not after `from`: for what was last. */
+  /** Records are given from here on, some time before `from`; before it, how each guard read last. */
   readonly since: Instant;
+  /** What each device and guard did last before that, and last while the line ran; the oldest first. */
+  readonly earlier: readonly Use[];
   readonly begun: Instant;
   readonly findings: readonly OpenMatter[];
   /** Ids of findings that nobody has closed. */
@@ -113,7 +115,12 @@ export function safetyPast(asked: SafetyAsked): SafetyPast {
     openings: sumOf(uses.filter(({ kind }) => kind === 'opened')),
     toFirstGood: middleOf(uses),
     cells: timeCells(starts, to, asked.gaps, asked.begun),
-    devices: devicesPast({ ...asked, uses: all, ranOn, starts }),
+    devices: devicesPast({
+      ...asked,
+      uses: [...asked.earlier, ...all.filter(({ at }) => at >= asked.since)],
+      ranOn,
+      starts,
+    }),
     list,
     scale,
     ticks: ticksOf(scale),

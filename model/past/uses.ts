@@ -143,7 +143,10 @@ function openingOf(
 
 /** The stop in which it was opened; else the one that began soon after, while it was still open. */
 function stopOf(stops: readonly StopRecord[], at: Instant, closed: Instant | null): StopRecord | undefined {
-  const within = stops.findLast(({ begin, end }) => begin <= at && (end === null || at < end));
+  // one that ended unseen was the last that was known of the moment at which it is said to end
+  const within = stops.findLast(
+    ({ begin, end, endSeen }) => begin <= at && (end === null || at < end || (at === end && !endSeen)),
+  );
   if (within) return within;
   const follows = stops.find(({ begin }) => begin > at);
   return follows && between(at, follows.begin) <= FOLLOWS && (closed === null || follows.begin <= closed)

@@ -25,9 +25,9 @@ export interface RecordBodies {
     /** The line may have run just then. */
     readonly ran: boolean;
   };
-  /** From here on cartons were of this size, or belonged to this order. */
+  /** From here on cartons were of this size, or belonged to this order: its crew is null where none was said with it. */
   readonly size: { readonly at: Instant; readonly size: string };
-  readonly order: { readonly at: Instant; readonly order: string };
+  readonly order: { readonly at: Instant; readonly order: string; readonly crew: number | null };
   readonly entry: { readonly at: Instant; readonly entry: Entry };
   /** What each counter had counted in production by a minute's end. */
   readonly minute: { readonly at: Instant; readonly tally: readonly number[] };
@@ -151,8 +151,10 @@ function recordOf(event: LineEvent): LineRecord | undefined {
     }
     case 'SizeBegan':
       return { kind: 'size', at: event.at, until: null, id: '', body: { at: event.at, size: event.size } };
-    case 'OrderBegan':
-      return { kind: 'order', at: event.at, until: null, id: '', body: { at: event.at, order: event.order } };
+    case 'OrderBegan': {
+      const { at, order, crew } = event;
+      return { kind: 'order', at, until: null, id: '', body: { at, order, crew } };
+    }
     case 'Entered': {
       const { at, entry } = event;
       return { kind: 'entry', at, until: at, id: entry.id, body: { at, entry } };

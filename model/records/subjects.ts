@@ -11,24 +11,23 @@ export function subjectOf(record: LineRecord): string | null {
         ? openedSubject(record.body.guard, record.body.ran)
         : closedSubject(record.body.guard);
     case 'changeover':
-      return changeoverSubject(record.body);
+      // one that never came to its rate is compared with no other
+      return record.body.atRate === null ? null : changeoverSubject(record.body);
     case 'entry': {
       const { entry } = record.body;
       if (entry.kind === 'tested') return testedSubject(entry.device);
       if (entry.kind === 'closed') return findingSubject(entry.finding);
-      if (entry.kind === 'order') return entry.crew === undefined ? null : CREW_WITH_ORDER;
       return entry.kind === 'crew' ? CREW : null;
     }
     case 'order':
-      return record.body.order;
+      return record.body.crew === null ? null : CREW;
     default:
       return null;
   }
 }
 
-/** People said how many load: by itself, or with an order. */
+/** So many load from here on, as people said: in an entry of its own, or with an order that began. */
 export const CREW = 'crew';
-export const CREW_WITH_ORDER = 'crew with order';
 
 /** `ran`: the line still produced when it was pressed, or that is not certain. */
 export function pressSubject(device: number, ran: boolean): string {

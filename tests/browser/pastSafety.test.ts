@@ -81,6 +81,7 @@ const safety: SafetyPast = safetyPast({
   from: at(0),
   to: at(600),
   since: at(0),
+  earlier: [],
   begun: at(0),
   stops: [stop],
   presses: [press(0, { role: 'caused', pressed: at(99.9) }), press(1, {})],

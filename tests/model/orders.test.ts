@@ -65,8 +65,9 @@ describe('orders', () => {
       entry(2, order('2', 'whenEnded', { crew: 3 })),
     ]);
     expect(fold.state.crew).toBe(2);
-    fold.take(changes(line, [[5, 'order', '2']]));
+    const told = fold.take(changes(line, [[5, 'order', '2']]));
     expect(fold.state.crew).toBe(3);
+    expect(told).toContainEqual({ kind: 'OrderBegan', at: at(5), order: '2', crew: 3 });
   });
 
   it('[OR2] without an order tag the one chosen to follow begins with its size', () => {

@@ -13,7 +13,8 @@ import { changeoversPast } from '../../../model/past/changeoversPast.ts';
 import { crewChanges } from '../../../model/past/crewAt.ts';
 import { safetyPast } from '../../../model/past/safetyPast.ts';
 import type { RecordBodies, RecordKind, RecordStep } from '../../../model/records/records.ts';
-import { epochMs, HOUR, type Instant } from '../../../model/units/units.ts';
+import type { Change } from '../../../model/signals/signals.ts';
+import { epochMs, HOUR, type Instant, MINUTE, seconds } from '../../../model/units/units.ts';
 import { daysOfRecords } from '../../bench/pastRecords.ts';
 import { boundLine, monday } from '../../simulator/simulatedLine.ts';
 
@@ -37,6 +38,52 @@ const entry = (at: Instant, id: string, body: object): RecordStep => ({
     body: { at, entry: { id, at: epochMs(at), author: { kind: 'file', file: 'orders' }, ...body } as never },
   },
 });
+/** Changeovers of each pair, one after another, that were replaced before they came to their rate. */
+function neverAtRate(): RecordStep[] {
+  const pairs = new Map(all('changeover').map((one) => [`${one.kind} ${one.from} ${one.to}`, one]));
+  return [...pairs.values()].flatMap((one, pair) =>
+    Array.from({ length: 45 }, (_, n): RecordStep => {
+      const begin = (ago(330) + (pair * 45 + n) * MINUTE) as Instant;
+      const end = (begin + MINUTE) as Instant;
+      const body = {
+        ...one,
+        begin,
+        end,
+        trialBegan: null,
+        productionBack: null,
+        firstGood: null,
+        atRate: null,
+      };
+      return { kind: 'put', record: { kind: 'changeover', at: begin, until: end, id: 'replaced', body } };
+    }),
+  );
+}
+
+/** A guard that reads open for some seconds while the line runs, up to a stop long before most of what is asked for. */
+function readOpen(): Change[] {
+  const { begin } = all('stop').find((stop) => stop.begin > ago(80))!;
+  const signal = (role: string) => line.signals.findIndex((one) => one.role === role);
+  const guard = line.signals.findIndex(({ role, of }) => role === 'guard' && of === line.guards[0]!.id);
+  const rows: [number, number, Change['value']][] = [
+    [0, signal('link'), true],
+    [0, signal('state'), 6],
+    [0, signal('mode'), 1],
+    [0, guard, false],
+    [5, guard, true],
+    [15, guard, false],
+  ];
+  const told = (place: number, at: number, value: Change['value']): Change => {
+    const moment = at as Instant;
+    return { signal: place, at: moment, received: moment, status: 0, value };
+  };
+  return [
+    ...rows.map(([after, place, value]) => told(place, begin - seconds(17) + seconds(after), value)),
+    // and the line is heard until now
+    told(signal('state'), monday - seconds(1), 6),
+    told(signal('mode'), monday, 1),
+  ];
+}
+
 const ago = (hours: number) => (monday - hours * HOUR) as Instant;
 
 beforeAll(async () => {
@@ -54,6 +101,9 @@ beforeAll(async () => {
   });
   const edition = records.begin(line.id, live.version);
   for (const steps of daysOfRecords(DAYS, monday)) records.write(edition, steps, 0);
+  records.serve(line.id, edition);
+  await live.offer(readOpen());
+  expect(live.fold().state.open).toHaveLength(1);
   records.write(
     edition,
     [
@@ -68,13 +118,23 @@ beforeAll(async () => {
       entry(ago(250), 'o1', { kind: 'order', number: '4400', crew: 3 }),
       {
         kind: 'put',
-        record: { kind: 'order', at: ago(249), until: null, id: '', body: { at: ago(249), order: '4400' } },
+        record: {
+          kind: 'order',
+          at: ago(249),
+          until: null,
+          id: '',
+          body: { at: ago(249), order: '4400', crew: 3 },
+        },
       },
+      // a list of orders to come, each with a crew of its own
+      ...Array.from({ length: 12 }, (_, n) =>
+        entry(ago(240 - n), `o${n + 2}`, { kind: 'order', number: `${4401 + n}`, crew: 4 }),
+      ),
       entry(ago(60), 'c2', { kind: 'crew', people: 2 }),
+      ...neverAtRate(),
     ],
     0,
   );
-  records.serve(line.id, edition);
   const server = createServer(
     createApi({
       lines: new Map([[line.id, live]]),
@@ -128,14 +188,18 @@ describe('answers that look up only what they need are those of all that is stor
           index,
           ...span,
           since: records.first(line.id)!,
+          earlier: [],
           begun: records.first(line.id)!,
           stops: all('stop').filter(({ begin }) => begin < span.to),
           presses: all('press').filter(({ pressed }) => pressed < span.to),
           guards: all('guard').filter(({ at }) => at < span.to),
           gaps: all('gap').filter(({ from }) => from < span.to),
           entries: all('entry'),
-          findings: all('finding').filter(({ at, to }) => at < span.to && (to === null || to > span.from)),
-          open: new Set(),
+          findings: [
+            ...all('finding').filter(({ at, to }) => at < span.to && (to === null || to > span.from)),
+            ...live.fold().state.open.filter(({ at }) => at < span.to),
+          ],
+          open: new Set(live.fold().state.open.map(({ id }) => id)),
           olderFindings: 0,
           standstills: new Map(),
           device: undefined,
@@ -148,6 +212,8 @@ describe('answers that look up only what they need are those of all that is stor
         list: list.map((use) => ({ ...use, candidates: undefined })),
       });
       expect(without(said)).toEqual(without(whole));
+      // and once more, from what was remembered
+      expect(await answer('safety', span)).toEqual(said);
     },
   );
 

@@ -105,6 +105,34 @@ describe('records of the past', () => {
     expect(asked(third, 0, 100)).toEqual([at(1)]);
   });
 
+  it('what was worked out of records is kept until one of them changes, or another making serves', () => {
+    const records = open();
+    const edition = serving(records, [gap(0, 5), gap(10, 100), gap(120, 130)]);
+    let made = 0;
+    const remembered = (to = 50) =>
+      records.remember('small', `up to ${to}`, at(to), () => {
+        made += 1;
+        return made;
+      });
+    expect([remembered(), remembered(), remembered(8)]).toEqual([1, 1, 2]);
+    // what begins after it, or is cut after it, has no part in it
+    records.write(edition, [gap(50, 60), { kind: 'cut', of: ['gap'], from: at(110) }], 8);
+    expect(remembered()).toBe(1);
+    // but a gap that lasted until then is cut whole, from its beginning on
+    records.write(edition, [{ kind: 'cut', of: ['gap'], from: at(100) }], 9);
+    expect([remembered(), remembered(8)]).toEqual([3, 2]);
+    records.write(edition, [{ kind: 'drop', of: 'gap', at: at(0), id: '' }], 10);
+    expect([remembered(), remembered(8)]).toEqual([4, 5]);
+    records.write(edition, [gap(49, 50)], 11);
+    expect([remembered(), remembered(8)]).toEqual([6, 5]);
+    // a making that does not serve yet says nothing of the one that does
+    const next = records.begin('small', 'two');
+    records.write(next, [gap(1, 2)], 3);
+    expect(remembered()).toBe(6);
+    records.serve('small', next);
+    expect(remembered()).toBe(7);
+  });
+
   it('of what began before the time that is asked for, the newest few are looked at', () => {
     const records = open();
     serving(

@@ -176,8 +176,8 @@ describe('a changeover of the past', () => {
       entry(30, { kind: 'order', number: '8' }),
     ];
     const orders = [
-      { at: at(50), order: '7' },
-      { at: at(60), order: '8' },
+      { at: at(50), order: '7', crew: 3 },
+      { at: at(60), order: '8', crew: null },
     ];
     expect(crewChanges(asked.index, entries, orders)).toEqual([
       { at: at(20), people: 1 },

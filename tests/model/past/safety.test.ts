@@ -84,6 +84,7 @@ function askedOf(
     from: at(from),
     to: at(to),
     since: at(0),
+    earlier: [],
     begun: at(0),
     device,
     most: 100,
@@ -127,6 +128,23 @@ describe('what stop devices and guards read in a stretch of the past', () => {
     expect(presses).toEqual({ uses: 2, caused: 1, during: 1, uncertain: 0, noStop: 0 });
     expect(openings).toEqual({ uses: 1, caused: 0, during: 1, uncertain: 0, noStop: 0 });
     expect([listed, leftOut]).toEqual([2, 1]);
+  });
+
+  it('[ST11] an opening that is the last that is known of a stop that ended unseen was in it', () => {
+    const dark: Rows = [
+      ...running(),
+      [10, 'state', 11],
+      [10, 'reason', 51],
+      [40, 'door', true],
+      [40, 'link', false],
+      [200, 'door', false],
+      [200, 'cycles', 60],
+      [200, 'state', 11],
+      [200, 'link', true],
+    ];
+    const asked = askedOf(dark);
+    expect(asked.stops).toMatchObject([{ end: at(40), endSeen: false }, { begin: at(200) }]);
+    expect(safetyPast(asked).openings).toMatchObject({ uses: 1, during: 1 });
   });
 
   it('the middle time to the first good carton is one that was seen, and says of how many', () => {
