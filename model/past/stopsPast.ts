@@ -133,7 +133,7 @@ export function stopsPast(asked: StopsAsked): StopsPast {
     unknown: group('unknown'),
     saidBy: { plc: known, people, nobody: stops.length - known - people },
     list: stops
-      .slice(-asked.most)
+      .slice(Math.max(0, stops.length - asked.most))
       .reverse()
       .map((stop) => pastStop(asked, stop)),
   };

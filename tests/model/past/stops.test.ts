@@ -190,4 +190,11 @@ describe('stops of a stretch of the past', () => {
     });
     expect(found.list).toHaveLength(3);
   });
+
+  it('lists no more than were asked for, also none', () => {
+    const asked = { ...kept(shift), from: at(0), to: at(900), begun: at(0), filter: {}, before: [] };
+    const of = (most: number) => stopsPast({ ...asked, most }).list.length;
+    expect([0, 1, 2].map(of)).toEqual([0, 1, 2]);
+    expect(stopsPast({ ...asked, most: 0 }).stops).toBeGreaterThan(2);
+  });
 });
