@@ -1,7 +1,7 @@
 import type { Instant } from '../../model/units/units.ts';
 
-/** Kept at most; what was not asked for longest leaves first. */
-const KEPT_MOST = 3000;
+/** Kept at most, some 20 kB each at their largest; what was not asked for longest leaves first. */
+const KEPT_MOST = 1000;
 
 /**
  * What was worked out of records up to a moment, until one of them changes: the past is asked for again and again, and

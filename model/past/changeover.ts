@@ -99,7 +99,7 @@ export function alikeBefore(
 export function measuredIn(asked: ChangeoversAsked, record: ChangeoverRecord, further = 0 as Span): Measured {
   const ended = record.atRate ?? record.end;
   const over = ended ?? asked.now;
-  const to = (over + MARGIN + further) as Instant;
+  const to = reachOf(over, further);
   const make = () =>
     measure(
       asked.index,
@@ -109,6 +109,11 @@ export function measuredIn(asked: ChangeoversAsked, record: ChangeoverRecord, fu
       asked.now,
     );
   return ended === null ? make() : asked.remember(`changeover ${record.begin} ${further}`, to, make);
+}
+
+/** Up to where records are looked at for one that was over by a moment. */
+export function reachOf(over: Instant, further: Span): Instant {
+  return (over + MARGIN + further) as Instant;
 }
 
 export function pastChangeover(index: LineIndex, measured: Measured): PastChangeover {

@@ -8,7 +8,7 @@ import {
   minutes,
   type Span,
 } from '../units/units.ts';
-import type { ChangeoversAsked } from './changeover.ts';
+import { type ChangeoversAsked, reachOf } from './changeover.ts';
 import { goodBetween, type Measured } from './changeoverMeasure.ts';
 import { afterWithout, lengthWithout } from './stretches.ts';
 
@@ -39,7 +39,7 @@ export function curvesOf(
   earlier: readonly Measured[],
   until: Span,
 ): ChangeoverCurves {
-  const curves = [...earlier, own].map((one) => curveOf(asked, one, until, one === own));
+  const curves = [...earlier.map((one) => earlierCurve(asked, one, until)), curveOf(asked, own, until, true)];
   const most = curves.flatMap(({ points }) => points.map(({ good }) => good ?? 0));
   return {
     until: millis(until),
@@ -47,6 +47,14 @@ export function curvesOf(
     target: own.target.perMinute,
     curves,
   };
+}
+
+/** One that is whole is drawn once, until what it was measured by changes. */
+function earlierCurve(asked: ChangeoversAsked, measured: Measured, until: Span): ChangeoverCurve {
+  const { record, over, idle } = measured;
+  const make = () => curveOf(asked, measured, until, false);
+  const whole = afterWithout(record.begin, until, idle) <= asked.now;
+  return whole ? asked.remember(`curve ${record.begin} ${until}`, reachOf(over, until), make) : make();
 }
 
 function curveOf(

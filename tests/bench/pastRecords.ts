@@ -8,9 +8,12 @@ const DAY = (24 * HOUR) as Span;
 /** Days that are really simulated; more of them are these again, later. */
 const SIMULATED = 7;
 
+/** They take longer to simulate than a year of them to write down. */
+let simulated: readonly (readonly LineRecord[])[] | undefined;
+
 /** Records of so many days of the simulated line up to a moment, a day at a time, the oldest first. */
 export function* daysOfRecords(days: number, until: Instant): Generator<readonly RecordStep[]> {
-  const simulated = simulatedDays();
+  simulated ??= simulatedDays();
   for (let day = days; day > 0; day -= 1) {
     const records = simulated[(days - day) % SIMULATED]!;
     const shift = (until - day * DAY - (monday + ((days - day) % SIMULATED) * DAY)) as Span;
