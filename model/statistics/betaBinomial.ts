@@ -1,3 +1,5 @@
+import { logBeta, logChoose } from './logGamma.ts';
+
 /**
  * Chance of at least `rejects` among `cartons` when earlier cartons gave `earlierRejects` of `earlier`, by the exact
  * beta-binomial predictive distribution with the Jeffreys start (a = x + ½, b = n − x + ½). A thin past makes it
@@ -20,24 +22,21 @@ function logPoint(k: number, n: number, a: number, b: number): number {
   return logChoose(n, k) + logBeta(k + a, n - k + b) - logBeta(a, b);
 }
 
-function logChoose(n: number, k: number): number {
-  return logGamma(n + 1) - logGamma(k + 1) - logGamma(n - k + 1);
+/**
+ * Chances of 0 to n of n where the share itself varies as a beta distribution of a and b, worked out from the likeliest one
+ * outward and made to add up to 1, so that they stay exact where a and b are large.
+ */
+export function betaBinomialPoints(n: number, a: number, b: number): Float64Array {
+  const points = new Float64Array(n + 1);
+  const top = Math.min(n, Math.max(0, Math.round((n * a) / (a + b))));
+  points[top] = 1;
+  for (let k = top; k < n; k += 1) points[k + 1] = points[k]! * stepUp(k, n, a, b);
+  for (let k = top; k > 0; k -= 1) points[k - 1] = points[k]! / stepUp(k - 1, n, a, b);
+  const sum = points.reduce((total, point) => total + point, 0);
+  return points.map((point) => point / sum);
 }
 
-function logBeta(a: number, b: number): number {
-  return logGamma(a) + logGamma(b) - logGamma(a + b);
-}
-
-/** Stirling's series, shifted up to where its terms fall below 1e-15 (Abramowitz and Stegun 6.1.41). */
-export function logGamma(x: number): number {
-  let shift = 0;
-  let z = x;
-  while (z < 12) {
-    shift += Math.log(z);
-    z += 1;
-  }
-  const inverse = 1 / (z * z);
-  const series =
-    (1 / 12 - (1 / 360 - (1 / 1260 - (1 / 1680 - inverse / 1188) * inverse) * inverse) * inverse) / z;
-  return (z - 0.5) * Math.log(z) - z + 0.5 * Math.log(2 * Math.PI) + series - shift;
+/** How much likelier k + 1 is than k. */
+function stepUp(k: number, n: number, a: number, b: number): number {
+  return ((n - k) * (k + a)) / ((k + 1) * (n - k - 1 + b));
 }
