@@ -1,25 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import * as kpi from '../../model/kpi/kpi.ts';
+import { caseA, night, printedShift, secondShift } from './checks/iso22400.ts';
 
 /**
  * Formulas: ISO 22400-2 as transcribed in a public, MIT-licensed ontology of its 2011 draft (hsu-aut,
  * IndustrialStandard-ODP-ISO22400-2) and in OPC 40501-1 Annex C.2. The case itself is constructed; its results follow
  * by arithmetic.
  */
-const caseA: kpi.Elements = {
-  pbt: 450,
-  apt: 372,
-  aust: 18,
-  adet: 42,
-  adot: 18,
-  plannedRunTime: 21_204 / 60,
-  pq: 21_204,
-  gq: 20_780,
-  failures: 7,
-  restoring: 42,
-};
-
 describe('ISO 22400-2, worked case', () => {
   it.each([
     ['availability', kpi.availability, 0.826667],
@@ -49,9 +37,8 @@ describe('ISO 22400-2, worked case', () => {
   });
 
   it('adds periods by their elements: 0.676263, and not the mean of two ratios, 0.622910', () => {
-    const second: kpi.Elements = { ...caseA, pbt: 210, apt: 150, pq: 6000, gq: 6000, plannedRunTime: 100 };
-    expect(kpi.oee(second)).toBeCloseTo(0.47619, 5);
-    expect(kpi.oee(kpi.add(caseA, second))).toBeCloseTo(0.676263, 6);
+    expect(kpi.oee(secondShift)).toBeCloseTo(0.47619, 5);
+    expect(kpi.oee(kpi.add(caseA, secondShift))).toBeCloseTo(0.676263, 6);
   });
 
   it('OEE equals GQ × PRI / PBT when all pieces have one planned run time', () => {
@@ -72,21 +59,12 @@ describe('ISO 22400-2, worked case', () => {
   });
 
   it('recomputes a printed example (Willmott and McCarthy, TPM, p. 127): 86.0 % and 77.7 %', () => {
-    const printed = { ...caseA, pbt: 910, apt: 783, pq: 203, gq: 203, plannedRunTime: 203 * 3 };
-    expect(kpi.availability(printed)).toBeCloseTo(0.86044, 5);
-    expect(kpi.effectiveness(printed)).toBeCloseTo(0.777778, 6);
-    expect(kpi.oee(printed)).toBeCloseTo(0.669231, 6);
+    expect(kpi.availability(printedShift)).toBeCloseTo(0.86044, 5);
+    expect(kpi.effectiveness(printedShift)).toBeCloseTo(0.777778, 6);
+    expect(kpi.oee(printedShift)).toBeCloseTo(0.669231, 6);
   });
 
   it('a night shift of nine hours has nine hours: 0.740741, where eight would give 0.833333', () => {
-    const night = (hours: number) => ({
-      ...caseA,
-      pbt: hours * 60,
-      apt: 400,
-      pq: 24_000,
-      gq: 24_000,
-      plannedRunTime: 400,
-    });
     expect(kpi.oee(night(9))).toBeCloseTo(0.740741, 6);
     expect(kpi.oee(night(8))).toBeCloseTo(0.833333, 6);
   });
