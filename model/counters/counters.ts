@@ -2,6 +2,7 @@ import { HOUR, MINUTE, type Span } from '../units/units.ts';
 
 /** Roles of the counters that are counted here; a step of theirs that no counter makes is marked. */
 export const COUNTED = [
+  'pickedCount',
   'goodCount',
   'rejectCount',
   'presentedCount',

@@ -4,6 +4,7 @@ import { between, type Instant, MINUTE, minutes, type Span } from '../units/unit
 import type { Pocket } from '../view/view.ts';
 import { chargeCartons, creditGood, lossKey } from './account.ts';
 import { goodInRunUp } from './changeovers.ts';
+import { flowCounted, flowCycled } from './flow.ts';
 import { keepFall, noteReset, takeFalls } from './falls.ts';
 import { isHeard } from './gaps.ts';
 import { isProduceMode } from './modes.ts';
@@ -30,8 +31,12 @@ export function countChange(stepping: Stepping, signal: Signal, change: Change):
 
 /** [CO3] The cycle counter moved: whether its PLC was reset in a gap is told by it, too. */
 export function cyclesMoved(stepping: Stepping, signal: Signal, change: Change): void {
-  if (!stepping.state.gap) return;
-  if (stepOf(stepping, signal, change)?.step.mark === 'reset') noteReset(stepping, signal.server);
+  const read = stepOf(stepping, signal, change);
+  if (!read) return;
+  const { step, now, before } = read;
+  if (stepping.state.gap && step.mark === 'reset') noteReset(stepping, signal.server);
+  if (signal.index === stepping.index.cycleSignal)
+    flowCycled(stepping, step.mark === 'correction' ? now - before : step.gained);
 }
 
 /** [CO3] A gap is about to end: what fell in it is counted as what it was. */
@@ -47,7 +52,7 @@ function stepOf(stepping: Stepping, signal: Signal, { value, at }: Change) {
   const elapsed = timeToCount(stepping, signal, at);
   const own = between(state.ats[signal.index]!, at);
   const step = counterStep(before, value, signal.wraps ?? 2 ** 32, elapsed, rateMax, own);
-  return { step, now: value, most: mostIn(elapsed, rateMax) };
+  return { step, now: value, before, most: mostIn(elapsed, rateMax) };
 }
 
 function counted(stepping: Stepping, signal: Signal, { gained, mark }: CounterStep, at: Instant): void {
@@ -58,6 +63,7 @@ function counted(stepping: Stepping, signal: Signal, { gained, mark }: CounterSt
     stepping.emit({ kind: 'CounterMarked', at, signal: signal.index, mark });
     if (mark === 'reset') noteReset(stepping, signal.server);
   }
+  flowCounted(stepping, signal, { gained, mark });
   if (gained > 0) {
     const place = index.tallyAt[signal.index]!;
     if (place >= 0 && isProduceMode(stepping)) state.tally[place]! += gained;

@@ -1,4 +1,5 @@
 import type { Entry } from '../entries/entries.ts';
+import type { FlowTold } from './flow.ts';
 import type { Instant } from '../units/units.ts';
 import type { ChangeoverRecord, OpenMatter, PressRecord, ShiftRecord, StopRecord } from './state.ts';
 
@@ -41,8 +42,13 @@ export type LineEvent =
       readonly crew: number | null;
     }
   | { readonly kind: 'FindingKept'; readonly at: Instant; readonly finding: OpenMatter }
-  /** A minute in which something was told is over: what each counter had counted in production by its end. */
-  | { readonly kind: 'MinuteEnded'; readonly at: Instant; readonly tally: readonly number[] }
+  /** A minute in which something was told is over: what each counter had counted in production by its end; blanks and cartons in any mode. */
+  | {
+      readonly kind: 'MinuteEnded';
+      readonly at: Instant;
+      readonly tally: readonly number[];
+      readonly flow: FlowTold | null;
+    }
   | { readonly kind: 'CounterMarked'; readonly at: Instant; readonly signal: number; readonly mark: string }
   /** Late data changed what was told before: everything derived from `from` on has to be taken anew. */
   | {

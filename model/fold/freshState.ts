@@ -1,5 +1,6 @@
 import type { Instant } from '../units/units.ts';
 import { openAccount } from './account.ts';
+import { freshFlow } from './flow.ts';
 import type { LineIndex } from './lineIndex.ts';
 import type { FoldState } from './state.ts';
 
@@ -51,6 +52,7 @@ export function freshState(index: LineIndex): FoldState {
     gap: null,
     goodsInRunUp: [],
     tally: index.tallied.map(() => 0),
+    flow: freshFlow(index),
     minuteUntil: NEVER,
     outcomes: [],
     notLoaded: line.loading.positions.map(() => ({ total: 0, at: [] })),

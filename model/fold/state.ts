@@ -5,6 +5,7 @@ import type { Value } from '../signals/signals.ts';
 import type { Instant, Span } from '../units/units.ts';
 import type { Pocket } from '../view/view.ts';
 import type { Account } from './account.ts';
+import type { FlowRecord } from './flow.ts';
 
 /**
  * What the fold knows of a line: plain data that JSON keeps whole. It is changed in place, only by the files of this
@@ -62,6 +63,8 @@ export interface FoldState {
 
   /** What each counter counted in production since the line was first heard: by place in the index's list of them. */
   tally: number[];
+  /** [BA1] Null where the line has no counter of blanks, cycles or good cartons. */
+  flow: FlowRecord | null;
   /** When the minute of the newest change ends. */
   minuteUntil: Instant;
 

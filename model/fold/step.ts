@@ -5,6 +5,7 @@ import { between, type Instant, millis, MINUTE, SECOND, type Span, seconds } fro
 import { beginSize, changeoverProduces, sizeChanged, stopIsChangeover } from './changeovers.ts';
 import { COUNTED, type Counted } from '../counters/counters.ts';
 import { countChange, countFalls, cyclesMoved } from './counts.ts';
+import { flowTold } from './flow.ts';
 import { beginGap, endGap, isBlind } from './gaps.ts';
 import { guardMoved, passWatched, productionMoved, watchReading } from './guards.ts';
 import { active } from './lineIndex.ts';
@@ -59,7 +60,12 @@ export function step(stepping: Stepping, change: Change): void {
 /** Minutes in which nothing was told leave nothing. */
 function passMinute({ state, emit }: Stepping, at: Instant): void {
   if (state.minuteUntil >= 0)
-    emit({ kind: 'MinuteEnded', at: state.minuteUntil, tally: state.tally.slice() });
+    emit({
+      kind: 'MinuteEnded',
+      at: state.minuteUntil,
+      tally: state.tally.slice(),
+      flow: state.flow && flowTold(state.flow),
+    });
   state.minuteUntil = (at - (at % MINUTE) + MINUTE) as Instant;
 }
 
@@ -68,6 +74,7 @@ function meaning(stepping: Stepping, signal: Signal, change: Change): void {
   const { state, index } = stepping;
   const before = state.values[signal.index] ?? null;
   switch (signal.role) {
+    case 'pickedCount':
     case 'goodCount':
     case 'rejectCount':
     case 'presentedCount':

@@ -1,5 +1,6 @@
 import type { Entry } from '../entries/entries.ts';
 import type { LineEvent } from '../fold/events.ts';
+import type { FlowTold } from '../fold/flow.ts';
 import type {
   ChangeoverRecord,
   FoldState,
@@ -29,8 +30,12 @@ export interface RecordBodies {
   readonly size: { readonly at: Instant; readonly size: string };
   readonly order: { readonly at: Instant; readonly order: string; readonly crew: number | null };
   readonly entry: { readonly at: Instant; readonly entry: Entry };
-  /** What each counter had counted in production by a minute's end. */
-  readonly minute: { readonly at: Instant; readonly tally: readonly number[] };
+  /** What each counter had counted in production by a minute's end; blanks and cartons in any mode. */
+  readonly minute: {
+    readonly at: Instant;
+    readonly tally: readonly number[];
+    readonly flow: FlowTold | null;
+  };
 }
 
 export type RecordKind = keyof RecordBodies;
@@ -160,8 +165,8 @@ function recordOf(event: LineEvent): LineRecord | undefined {
       return { kind: 'entry', at, until: at, id: entry.id, body: { at, entry } };
     }
     case 'MinuteEnded': {
-      const { at, tally } = event;
-      return { kind: 'minute', at, until: at, id: '', body: { at, tally } };
+      const { at, tally, flow } = event;
+      return { kind: 'minute', at, until: at, id: '', body: { at, tally, flow } };
     }
     case 'PressTakenBack':
     case 'GapBegan':

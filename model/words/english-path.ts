@@ -48,6 +48,8 @@ const MARKS: { readonly [mark in CounterMarked['mark']]: readonly [did: string, 
 function counted({ counts, of }: CounterMarked): string {
   const where = of === undefined ? '' : ` at ${of}`;
   switch (counts) {
+    case 'pickedCount':
+      return 'blanks picked';
     case 'goodCount':
       return 'good cartons';
     case 'rejectCount':
