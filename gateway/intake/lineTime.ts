@@ -54,6 +54,6 @@ export class LineTime {
 }
 
 /** Null times arrive as 1601; nothing before 2020 was written by a line that is now being watched. */
-function plausible(ms: number): boolean {
+export function plausible(ms: number): boolean {
   return ms >= EPOCH_2020_MS && ms < LAST_MS;
 }

@@ -17,7 +17,7 @@ import {
   TICKS_PER_MS,
 } from '../../model/units/units.ts';
 import type { Message, RawValue } from './connection.ts';
-import type { ClockSetting, LineTime } from './lineTime.ts';
+import { type ClockSetting, type LineTime, plausible } from './lineTime.ts';
 import { type Known, Memory, type Stamped, type Taken } from './memory.ts';
 import type { ClockOffset } from './offset.ts';
 import { inOrder, type Sent } from './order.ts';
@@ -333,7 +333,8 @@ function byStamps(values: readonly RawValue[]): readonly RawValue[] {
   const newest = new Map<number, number>();
   let mixed = false;
   for (const { item, sourceMs, sourceTicks } of values) {
-    if (sourceMs === undefined) return values;
+    // a time that is none tells no order
+    if (sourceMs === undefined || !plausible(sourceMs)) return values;
     const at = sourceMs * TICKS_PER_MS + sourceTicks;
     mixed ||= at < (newest.get(item) ?? 0);
     newest.set(item, at);

@@ -123,6 +123,19 @@ describe('values of one tag that follow each other', () => {
     expect(story(fake, COUNT)).toEqual([100, 119, 120, 121]);
   });
 
+  it('values without a time of their own follow each other as they came, also beside some that have one', async () => {
+    const { fake } = await live();
+    const message = publish(60, 2, [
+      [COUNT, 101, 59],
+      [COUNT, 102, 59.5],
+    ]);
+    const [stamped, unstamped] = message.values();
+    // no time, as OPC UA sends it (OPC 10000-6, 5.2.2.5)
+    const none = { ...unstamped!, sourceMs: Date.UTC(1601, 0, 1) };
+    await fake.tell({ ...message, values: () => [stamped!, none] });
+    expect(story(fake, COUNT)).toEqual([100, 101, 102]);
+  });
+
   it('steps back of less than two seconds, again and again, count nothing twice', async () => {
     const { fake } = await live();
     const line = smallLine({}, [
