@@ -11,6 +11,7 @@ import { createQuota } from '../live/quota.ts';
 import type { Tape } from '../tape/tape.ts';
 import { EntryRefused, readEntry } from './entrySchema.ts';
 import type { KnownHost } from './hostNames.ts';
+import { figureDefinitions } from './figuresSchema.ts';
 import { openApi } from './openApi.ts';
 import { type PastParts, pastRoutes } from './past.ts';
 import { readAs } from './reading.ts';
@@ -57,6 +58,7 @@ function routes({ lines, tape, now, signals, servers, past }: ApiParts): express
   const router = express.Router();
   const quota = createQuota(ENTRIES, now);
   router.get('/openapi.json', (_request, response) => void response.json(openApi()));
+  router.get('/figures', (_request, response) => void response.json(figureDefinitions()));
   router.get('/lines', (_request, response) => {
     response.json(
       [...lines.values()].map(({ line }) => ({ id: line.id, name: line.name, product: line.product })),

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { wordsIn } from '../../model/words/words.ts';
+import { figureDefinition } from './figuresSchema.ts';
 import { newEntrySchema } from './entrySchema.ts';
 import { answer, asked, json, line } from './openApiParts.ts';
 import { pastPaths } from './pastOpenApi.ts';
@@ -47,6 +48,7 @@ export function openApi(): unknown {
           parameters: [line, ...asked(changesQuery)],
         },
       },
+      '/api/figures': { get: answer(words.figures, z.array(figureDefinition)) },
       ...pastPaths(),
       '/api/lines/{line}/entries': {
         post: {

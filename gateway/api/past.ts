@@ -1,12 +1,14 @@
 import express, { type Request } from 'express';
 import type { z } from 'zod';
-import type { PastOverview, PastStatus } from '../../model/past/overview.ts';
+import type { PastOrder, PastOverview, PastStatus } from '../../model/past/overview.ts';
 import { stationRef } from '../../model/past/past.ts';
 import { signalMeanings } from '../../model/past/signalSheets.ts';
+import type { RecordBodies } from '../../model/records/records.ts';
 import { epochMs } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 import type { Tape } from '../tape/tape.ts';
+import { figureRoutes } from './pastFigures.ts';
 import { safetyRoutes } from './pastSafety.ts';
 import { stationRoutes } from './pastStationRoutes.ts';
 import { changeoversOf, changeoversQuery } from './pastChangeovers.ts';
@@ -27,8 +29,9 @@ export interface Doors {
   readonly tape: Tape;
 }
 
-/** Shifts that can be chosen by name. */
+/** Shifts and orders that can be chosen by name. */
 const SHIFTS_LISTED = 60;
+const ORDERS_LISTED = 40;
 
 /** The past of a line, from its records: what screens and other programs ask for. */
 export function pastRoutes({ records, status, cancel }: PastParts, doors: Doors): express.Router {
@@ -51,6 +54,7 @@ export function pastRoutes({ records, status, cancel }: PastParts, doors: Doors)
   stopRoutes(router, records, doors);
   safetyRoutes(router, records, doors);
   stationRoutes(router, records, doors);
+  figureRoutes(router, records, doors);
   return router;
 }
 
@@ -75,5 +79,15 @@ function overviewOf(records: Records, live: LiveLine, past: PastStatus): PastOve
     })),
     sizes: line.sizes.map(({ id, name }) => ({ id, name })),
     stations: line.stations.map(({ id }) => stationRef(index, id)!),
+    orders: ordersOf(records.newest(line.id, 'order', ORDERS_LISTED)),
   };
+}
+
+/** One that came again, as after a clearance of something else, is listed where it ran last. */
+function ordersOf(began: readonly RecordBodies['order'][]): readonly PastOrder[] {
+  const runs = began.map(({ order, at }, place) => {
+    const next = began[place + 1]?.at;
+    return { number: order, from: epochMs(at), to: next === undefined ? undefined : epochMs(next) };
+  });
+  return runs.filter(({ number }, place) => runs.findLastIndex((run) => run.number === number) === place);
 }

@@ -27,6 +27,7 @@ export const pastOverview = sameAs<PastOverview>()(
     shifts: list(z.strictObject({ rule: z.string(), name: z.string(), from: moment, to: moment })),
     sizes: list(named),
     stations: list(stationRef),
+    orders: list(z.strictObject({ number: z.string(), from: moment, to: momentIfKnown })),
   }),
 );
 

@@ -7,10 +7,11 @@ import { type StationsAsked, type StationsPast, stationsPast } from '../../model
 import { stopsPast } from '../../model/past/stopsPast.ts';
 import { wholeShifts } from '../../model/past/wholeShifts.ts';
 import type { RecordBodies } from '../../model/records/records.ts';
-import { epochMs, HOUR, type Instant, type Span } from '../../model/units/units.ts';
+import { epochMs, type Instant } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 import { askedOf, begunOf, periodQuery, recordsIn, text } from './pastAsked.ts';
+import { runsOf, TREND_MOST, talliesOf } from './pastTallies.ts';
 
 export const stationsQuery = periodQuery;
 export const stationQuery = periodQuery.extend({
@@ -19,8 +20,6 @@ export const stationQuery = periodQuery.extend({
   batches: z.coerce.number().int().min(1).max(480).default(160),
 });
 
-/** Minutes are read one by one for the trend, so it goes back so far at most. */
-const TREND_MOST = (8 * 24 * HOUR) as Span;
 /** Runs with the size that tell what is normal, at most: the newest before those that are shown. */
 const RUNS_MOST = 80;
 
@@ -94,22 +93,6 @@ function stationsAsked(
   };
 }
 
-/**
- * What each counter had counted by a moment: by the end of the last whole minute before it, and at the end of a stretch that
- * goes on until now what it has counted by now.
- */
-function talliesOf(records: Records, live: LiveLine, now: Instant): (at: Instant) => readonly number[] {
-  const { tally, at: newest } = live.fold().state;
-  const goesOn = newest <= now;
-  const known = new Map<Instant, readonly number[]>();
-  return (at) => {
-    if (goesOn && at >= newest) return tally;
-    const found = known.get(at) ?? records.last(live.line.id, 'minute', (at + 1) as Instant)?.tally ?? [];
-    known.set(at, found);
-    return found;
-  };
-}
-
 function trendOf(
   records: Records,
   live: LiveLine,
@@ -146,26 +129,6 @@ function trendOf(
     sizes,
     since: from > asked.from ? epochMs(from) : undefined,
   };
-}
-
-/** Stretches of one size each, up to the end of what is asked. */
-function runsOf(
-  records: Records,
-  live: LiveLine,
-  { to, begun }: Pick<StationsAsked, 'to' | 'begun'>,
-): readonly (Run & { readonly size: string })[] {
-  const sizes = records.ask({ line: live.line.id, kind: 'size', from: begun, to });
-  return sizes.flatMap(({ at, size }, place) =>
-    inPieces({ from: at, to: sizes[place + 1]?.at ?? to }).map((run) => ({ ...run, size })),
-  );
-}
-
-/** A size that runs on for longer than a trend goes back is looked at as several runs: the earlier ones are its past. */
-function inPieces({ from, to }: Run): readonly Run[] {
-  return Array.from({ length: Math.max(1, Math.ceil((to - from) / TREND_MOST)) }, (_, n) => ({
-    from: (from + n * TREND_MOST) as Instant,
-    to: Math.min(to, from + (n + 1) * TREND_MOST) as Instant,
-  }));
 }
 
 function minutesOf(records: Records, live: LiveLine, run: Run): readonly RecordBodies['minute'][] {

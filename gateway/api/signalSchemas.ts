@@ -20,6 +20,7 @@ export const role = sameAs<Role>()(
     'missedPickCount',
     'notLoadedCount',
     'crushedCount',
+    'nearMissCount',
     'stopDevice',
     'stopDeviceCount',
     'guard',

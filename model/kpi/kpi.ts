@@ -25,6 +25,19 @@ export interface Elements {
   readonly restoring: number;
 }
 
+export const NO_ELEMENTS: Elements = {
+  pbt: 0,
+  apt: 0,
+  aust: 0,
+  adet: 0,
+  adot: 0,
+  plannedRunTime: 0,
+  pq: 0,
+  gq: 0,
+  failures: 0,
+  restoring: 0,
+};
+
 /** Periods add by their elements; ratios of periods are never averaged. */
 export function add(a: Elements, b: Elements): Elements {
   return {

@@ -1,8 +1,8 @@
 import type { LineIndex } from '../fold/lineIndex.ts';
 import type { StopRecord } from '../fold/state.ts';
-import type { Elements } from '../kpi/kpi.ts';
+import { add, type Elements, NO_ELEMENTS } from '../kpi/kpi.ts';
 import { between, type Instant, MINUTE, minutes, type Span } from '../units/units.ts';
-import type { PastAsked } from './past.ts';
+import { overlap, type PastAsked } from './past.ts';
 import type { TimePast } from './timePast.ts';
 
 /** What was counted while one size ran: gains of each tallied signal, in production. */
@@ -21,15 +21,30 @@ export interface Made {
   readonly missed: number;
 }
 
+/** What figures of a stretch are worked out of. All of it adds up over stretches: ratios are made of the sums, last. */
 export interface FiguresPast {
+  /** Minutes in shifts, and of them planned pauses within their allowance, not seen, and isolated. */
+  readonly pot: number;
+  readonly plannedDown: number;
+  readonly unknown: number;
+  readonly isolated: number;
   readonly elements: Elements;
   readonly made: Made;
-  /** Share of the time in shifts that was seen; undefined where no shift is in the stretch. */
-  readonly coverage: number | undefined;
-  /** Stops of the machine itself: all of them, and those longer than a minor stop, which are its failures. */
-  readonly ownStops: number;
   /** Cartons of sizes without an ideal rate: they are in no effectiveness, and so in no OEE. */
   readonly withoutRate: number;
+  readonly stops: StopCounts;
+  /** What each tallied signal gained. */
+  readonly gained: readonly number[];
+}
+
+/** Stops by their beginning; minutes by what lies in the stretch. */
+export interface StopCounts {
+  readonly all: number;
+  readonly stood: number;
+  /** Stops of the machine itself, and of those the minor ones; a re-jam is one with the stop before it. */
+  readonly own: number;
+  readonly minor: number;
+  readonly caused: number;
 }
 
 export interface FiguresAsked extends PastAsked {
@@ -50,9 +65,13 @@ export function figuresPast(asked: FiguresAsked): FiguresPast {
   const { classes, inShifts } = time;
   const long = (...spans: readonly Span[]) => spans.reduce((sum, span) => sum + span, 0) / MINUTE;
   const failures = failuresIn(asked);
-  const made = gains.map(({ gained }) => madeOf(index, gained)).reduce(addMade, NOTHING);
+  const made = gains.map(({ gained }) => madeOf(index, gained)).reduce(addMade, NOTHING_MADE);
   const planned = gains.map((gain) => plannedRunTime(index, gain));
   return {
+    pot: long(inShifts),
+    plannedDown: long(classes.plannedPause),
+    unknown: long(classes.unknown),
+    isolated: long(classes.isolated),
     elements: {
       pbt: long(inShifts) - long(classes.plannedPause, classes.unknown),
       apt: long(classes.producing),
@@ -66,13 +85,56 @@ export function figuresPast(asked: FiguresAsked): FiguresPast {
       restoring: long(...failures.map(({ begin, end }) => between(begin, end!))),
     },
     made,
-    coverage: inShifts > 0 ? 1 - classes.unknown / inShifts : undefined,
-    ownStops: ownStopsIn(asked).length,
     withoutRate: planned.reduce((sum, one) => sum + one.withoutRate, 0),
+    stops: stopCounts(asked),
+    gained: gains.map(({ gained }) => gained).reduce(addGained, []),
   };
 }
 
-const NOTHING: Made = { good: 0, rejected: 0, crushed: 0, notLoaded: 0, missed: 0 };
+export const NOTHING_PAST: FiguresPast = {
+  pot: 0,
+  plannedDown: 0,
+  unknown: 0,
+  isolated: 0,
+  elements: NO_ELEMENTS,
+  made: { good: 0, rejected: 0, crushed: 0, notLoaded: 0, missed: 0 },
+  withoutRate: 0,
+  stops: { all: 0, stood: 0, own: 0, minor: 0, caused: 0 },
+  gained: [],
+};
+
+/** Two stretches together, which must not overlap. */
+export function addFigures(a: FiguresPast, b: FiguresPast): FiguresPast {
+  return {
+    pot: a.pot + b.pot,
+    plannedDown: a.plannedDown + b.plannedDown,
+    unknown: a.unknown + b.unknown,
+    isolated: a.isolated + b.isolated,
+    elements: add(a.elements, b.elements),
+    made: addMade(a.made, b.made),
+    withoutRate: a.withoutRate + b.withoutRate,
+    stops: {
+      all: a.stops.all + b.stops.all,
+      stood: a.stops.stood + b.stops.stood,
+      own: a.stops.own + b.stops.own,
+      minor: a.stops.minor + b.stops.minor,
+      caused: a.stops.caused + b.stops.caused,
+    },
+    gained: addGained(a.gained, b.gained),
+  };
+}
+
+/** Share of the time in shifts that was seen; undefined where no shift is in the stretch. */
+export function coverageOf({ pot, unknown }: Pick<FiguresPast, 'pot' | 'unknown'>): number | undefined {
+  return pot > 0 ? 1 - unknown / pot : undefined;
+}
+
+function addGained(a: readonly number[], b: readonly number[]): readonly number[] {
+  const [longer, shorter] = a.length >= b.length ? [a, b] : [b, a];
+  return longer.map((gained, place) => gained + (shorter[place] ?? 0));
+}
+
+const NOTHING_MADE = NOTHING_PAST.made;
 
 function addMade(a: Made, b: Made): Made {
   return {
@@ -118,19 +180,36 @@ function plannedRunTime(
     : { minutes: produced / ideal, withoutRate: 0 };
 }
 
-/** Stops that began in the stretch and whose cause is the machine itself; a re-jam is one with the stop before it. */
-function ownStopsIn({ stops, from, to }: FiguresAsked): readonly StopRecord[] {
-  const own = stops.filter(
-    ({ begin, kind, class: what }) =>
-      begin >= from && begin < to && what === 'stopped' && (kind === 'machine' || kind === null),
+function stopCounts({ index, stops, from, to }: FiguresAsked): StopCounts {
+  const began = stops.filter(({ begin }) => begin >= from && begin < to);
+  const own = ownStops(began);
+  const minor = minutes(index.line.settings.minorStopMinutes);
+  const stood = stops.reduce(
+    (sum, { begin, end }) => sum + overlap({ from: begin, to: end ?? to }, { from, to }),
+    0,
   );
-  return own.filter(({ attempt }) => attempt === 1);
+  return {
+    all: began.length,
+    stood: stood / MINUTE,
+    own: own.length,
+    minor: own.filter(({ begin, end }) => end !== null && between(begin, end) < minor).length,
+    caused: began.filter(({ class: what }) => what === 'safety').length,
+  };
 }
 
-/** [KP3] Failures: own stops that ended, were seen to end, and lasted longer than a minor stop. */
-function failuresIn(asked: FiguresAsked): readonly StopRecord[] {
-  const minor = minutes(asked.index.line.settings.minorStopMinutes);
-  return ownStopsIn(asked).filter(
-    ({ begin, end, endSeen }) => end !== null && endSeen && between(begin, end) >= minor,
+/** Stops whose cause is the machine itself, or that nobody explained; a re-jam is one with the stop before it. */
+function ownStops(stops: readonly StopRecord[]): readonly StopRecord[] {
+  return stops.filter(
+    ({ kind, class: what, attempt }) =>
+      what === 'stopped' && (kind === 'machine' || kind === null) && attempt === 1,
+  );
+}
+
+/** [KP3] Failures: own stops that began in it, ended, were seen to end, and lasted as long as a minor stop may, or longer. */
+function failuresIn({ index, stops, from, to }: FiguresAsked): readonly StopRecord[] {
+  const minor = minutes(index.line.settings.minorStopMinutes);
+  return ownStops(stops).filter(
+    ({ begin, end, endSeen }) =>
+      begin >= from && begin < to && end !== null && endSeen && between(begin, end) >= minor,
   );
 }

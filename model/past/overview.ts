@@ -17,6 +17,14 @@ export interface PastOverview {
   readonly shifts: readonly PastShift[];
   readonly sizes: readonly { readonly id: string; readonly name: string }[];
   readonly stations: readonly StationRef[];
+  /** The newest orders there were, the oldest of them first; the one that runs has no end. */
+  readonly orders: readonly PastOrder[];
+}
+
+export interface PastOrder {
+  readonly number: string;
+  readonly from: EpochMs;
+  readonly to: EpochMs | undefined;
 }
 
 export interface PastShift {

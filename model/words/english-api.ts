@@ -74,12 +74,15 @@ export const apiWords = {
       station:
         'One station in whole shifts: what came to it, its trend, its stops, and its adjustments as they read now',
       around: 'What the PLC told from 10 s before the beginning of a stop to 10 s after it',
+      figures:
+        'Key figures of a period, or of what ran in it of one size, order or kind of shift; what each is, `/api/figures` tells',
       safety: 'Stop devices and guards of a stretch of time',
       safetyFile: 'Uses of stop devices and guards of a stretch of time as a file, the oldest first',
       changeovers: 'Changeovers of a stretch of time, one of them opened beside the earlier ones of its pair',
       signals: 'What each signal means on this line',
       cancel: 'Ends the making of the days before, where that goes on',
     },
+    figures: 'What every figure is, how it is made and of what',
     changes: 'Changes on the tape by position, at most 10,000',
     entries: 'An entry of a person; answered once it is durable. The same id counts once',
     trouble: 'What was wrong, why, and how to mend it',

@@ -6,6 +6,7 @@ import { stationsWords } from './english-stations.ts';
 import { safetyWords } from './english-safety.ts';
 import { changeoversWords } from './english-changeovers.ts';
 import { signalsWords } from './english-signals.ts';
+import { figuresWords } from './english-figures.ts';
 import { stopsWords } from './english-stops.ts';
 
 const on = (moment: number, zone: string) => day(moment, zone, locale);
@@ -82,6 +83,7 @@ export const pastWords = {
   changeovers: changeoversWords,
   signals: signalsWords,
   safety: safetyWords,
+  figures: figuresWords,
   capital,
   many,
 } as const;

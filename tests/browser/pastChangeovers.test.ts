@@ -26,6 +26,7 @@ const overview: PastOverview = {
   shifts: [],
   sizes: line.sizes.map(({ id, name }) => ({ id, name })),
   stations: line.stations.map(({ id }) => stationRef(index, id)!),
+  orders: [],
 };
 
 const told = recorded(line, [

@@ -23,6 +23,7 @@ const overview: PastOverview = {
   shifts: [],
   sizes: [],
   stations: index.line.stations.map(({ id }) => stationRef(index, id)!),
+  orders: [],
 };
 
 const stop: StopRecord = {

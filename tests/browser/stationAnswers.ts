@@ -31,6 +31,7 @@ const overview: PastOverview = {
   shifts: [{ rule: 'early', name: 'early shift', from: ms(0), to: ms(2 * SHIFT) }],
   sizes: [{ id: 'sachet-20', name: 'Sachet 20' }],
   stations,
+  orders: [],
 };
 
 const sums: readonly StationSum[] = stations.map((station, place) => ({

@@ -79,6 +79,7 @@ function overviewOf({ line, fold, of }: Told): PastOverview {
     shifts: shifts.map(({ rule, name, from, to }) => ({ rule, name, from: epochMs(from), to: epochMs(to) })),
     sizes: line.sizes.map(({ id, name }) => ({ id, name })),
     stations: line.stations.map(({ id }) => stationRef(fold.index, id)!),
+    orders: [],
   };
 }
 

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { StopRecord } from '../../../model/fold/state.ts';
 import { indexOf } from '../../../model/fold/lineIndex.ts';
 import * as kpi from '../../../model/kpi/kpi.ts';
-import { figuresPast, madeOf, producedOf } from '../../../model/past/figuresPast.ts';
+import { coverageOf, figuresPast, madeOf, producedOf } from '../../../model/past/figuresPast.ts';
 import { timePast } from '../../../model/past/timePast.ts';
 import { type Instant, instantFromMs, minutes, type Span } from '../../../model/units/units.ts';
 import { at, MORNING, smallLine } from '../smallLine.ts';
@@ -80,7 +80,7 @@ describe('key figures of a stretch', () => {
     // 480 less 20 of the break and 20 not seen; 15 + 2 + 1.5 + 12 stopped, 3 by a press; 6 starved, 5 of the break beyond
     expect([pbt, aust, adet, adot]).toEqual([440, 20, 33.5, 11]);
     expect(apt).toBe(440 - 20 - 33.5 - 11);
-    expect(figures.coverage).toBeCloseTo(460 / 480, 12);
+    expect(coverageOf(figures)).toBeCloseTo(460 / 480, 12);
   });
 
   it('[KP2] class each carton once', () => {
@@ -105,7 +105,7 @@ describe('key figures of a stretch', () => {
   });
 
   it('[KP3] count as failures the own stops that are no minor ones, a re-jam with the stop before it', () => {
-    expect([figures.ownStops, figures.elements.failures, figures.elements.restoring]).toEqual([3, 2, 27]);
+    expect([figures.stops.own, figures.elements.failures, figures.elements.restoring]).toEqual([3, 2, 27]);
     expect(kpi.mttr(figures.elements)).toBe(13.5);
     expect(kpi.mtbf(figures.elements, 'failures')).toBe((375.5 + 20) / 2);
     const none = figuresPast({
@@ -131,8 +131,9 @@ describe('key figures of a stretch', () => {
     };
     const time = timePast(night);
     expect([time.inShifts, time.outside]).toEqual([0, minutes(100)]);
-    const { coverage, elements } = figuresPast({ ...night, time, gains: [], now: night.to });
-    expect([coverage, kpi.availability(elements), kpi.oee(elements)]).toEqual([
+    const none = figuresPast({ ...night, time, gains: [], now: night.to });
+    const { elements } = none;
+    expect([coverageOf(none), kpi.availability(elements), kpi.oee(elements)]).toEqual([
       undefined,
       undefined,
       undefined,

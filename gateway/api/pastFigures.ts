@@ -1,0 +1,89 @@
+import type { Router } from 'express';
+import { figureValues } from '../../model/figures/figureValues.ts';
+import type { FiguresAnswer } from '../../model/figures/figuresAnswer.ts';
+import { figureStretches, shiftsWithin } from '../../model/past/figureStretches.ts';
+import type { FiguresPast } from '../../model/past/figuresPast.ts';
+import { figuresOver } from '../../model/past/figuresOver.ts';
+import { seenTime } from '../../model/past/past.ts';
+import type { Stretch } from '../../model/past/stretches.ts';
+import { epochMs, type Instant } from '../../model/units/units.ts';
+import type { z } from 'zod';
+import type { LiveLine } from '../live/liveLine.ts';
+import type { Records } from '../records/records.ts';
+import type { Doors } from './past.ts';
+import { askedOf, begunOf, periodQuery, recordsIn, text } from './pastAsked.ts';
+import { stationsOf } from './pastStations.ts';
+import { talliesOf } from './pastTallies.ts';
+
+export const figuresQuery = periodQuery.extend({ size: text, order: text, shift: text });
+export type FiguresQuery = z.infer<typeof figuresQuery>;
+
+/** `/figures`: every key figure of a period, or of what ran of one size, order or kind of shift in it. */
+export function figureRoutes(router: Router, records: Records, { lineOf, read }: Doors): void {
+  router.get('/figures', (request, response) => {
+    response.json(figuresOf(records, lineOf(request), read(figuresQuery, request.query)));
+  });
+}
+
+export function figuresOf(records: Records, live: LiveLine, query: FiguresQuery): FiguresAnswer {
+  const asked = askedOf(live, query);
+  const { index, from, to } = asked;
+  const { stretches, sum, shifts } = summed(records, live, query);
+  const { size, order, shift } = query;
+  const filtered = size !== undefined || order !== undefined || shift !== undefined;
+  const whole = !filtered && isWhole(stretches[0], shifts, to, live.now());
+  const begun = begunOf(records, live, asked);
+  const account = whole ? stationsOf(records, live, query).lost : undefined;
+  return {
+    seen: seenTime(asked, recordsIn(records, live.line.id, asked)('gap'), begun),
+    parts: stretches.length,
+    shifts: shifts.filter((one) => one.from < to && one.to > from).length,
+    first: stretches[0] && epochMs(stretches[0].from),
+    last: stretches.at(-1) && epochMs(stretches.at(-1)!.to),
+    values: figureValues({ index, sum, account }),
+    ideal: index.line.sizes.map(({ id, name, ideal }) => ({ id, name, ideal })),
+    minorStopMinutes: index.line.settings.minorStopMinutes,
+  };
+}
+
+/** What a period's figures are made of. */
+export function summed(
+  records: Records,
+  live: LiveLine,
+  query: FiguresQuery,
+): {
+  readonly stretches: readonly Stretch[];
+  readonly sum: FiguresPast;
+  readonly shifts: ReturnType<typeof shiftsWithin>;
+} {
+  const asked = askedOf(live, query);
+  const { index, from, to } = asked;
+  const { calendar, zone } = index.line;
+  const of = recordsIn(records, live.line.id, asked);
+  const sizes = of('size');
+  const shifts = shiftsWithin(calendar, zone, asked);
+  const stretches = figureStretches({ from, to }, query, { shifts, sizes, orders: of('order') });
+  const sum = figuresOver({
+    index,
+    stretches,
+    stops: of('stop'),
+    gaps: of('gap'),
+    sizes,
+    tallyAt: talliesOf(records, live, to),
+    begun: begunOf(records, live, asked),
+    now: live.now(),
+  });
+  return { stretches, sum, shifts };
+}
+
+/** Whether a stretch begins and ends with shifts, or ends now: then cartons lost are accounted for all of it. */
+function isWhole(
+  stretch: Stretch | undefined,
+  shifts: readonly { readonly from: Instant; readonly to: Instant }[],
+  to: Instant,
+  now: Instant,
+): boolean {
+  if (!stretch || shifts.length === 0) return false;
+  const [first, last] = [shifts[0]!, shifts.at(-1)!];
+  return first.from >= stretch.from && (last.to <= to || to >= now);
+}

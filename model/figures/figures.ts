@@ -1,0 +1,237 @@
+/**
+ * Every figure that a screen, a report, a file or the API shows, defined in one place: in what unit it is, how good it is,
+ * which other figures and which records it is made of, and which rule of SPEC.md says so. What a person reads about it
+ * stands in `words/english-figures.ts`, under the same id; what it comes to over a period, in `figureValues.ts`.
+ */
+export interface FigureDefinition {
+  readonly unit: FigureUnit;
+  readonly kind: FigureKind;
+  /** Other figures that it is worked out of. */
+  readonly from: readonly string[];
+  /** What of the record it stands on, where a person can look it up. */
+  readonly records: readonly FigureRecord[];
+  /** The rule of SPEC.md; undefined for what is read and shown as it is. */
+  readonly rule?: string;
+}
+
+export type FigureUnit =
+  | 'cartons'
+  | 'minutes'
+  | 'duration'
+  | 'share'
+  | 'perMinute'
+  | 'perThousand'
+  | 'times'
+  | 'moment'
+  | 'reading';
+
+/**
+ * counted: by the PLC's counters, exactly. timed: between moments that the PLC or the calendar gives. derived: arithmetic
+ * of such, as exact as they are. estimate: it could have come out otherwise, so it has a range or says how sure it is.
+ * set: somebody chose it. read: shown as a tag has it.
+ */
+export type FigureKind = 'counted' | 'timed' | 'derived' | 'estimate' | 'set' | 'read';
+
+/** Where what a figure stands on is looked up. */
+export type FigureRecord =
+  | 'counters'
+  | 'stops'
+  | 'presses'
+  | 'guards'
+  | 'changeovers'
+  | 'gaps'
+  | 'calendar'
+  | 'lineFile'
+  | 'entries'
+  | 'orders'
+  | 'signals';
+
+const counted = (rule: string, from: readonly string[] = []) =>
+  ({ unit: 'cartons', kind: 'counted', from, records: ['counters'], rule }) as const;
+const time = (rule: string, records: readonly FigureRecord[], from: readonly string[] = []) =>
+  ({ unit: 'minutes', kind: 'timed', from, records, rule }) as const;
+const derived = (
+  unit: FigureUnit,
+  from: readonly string[],
+  rule?: string,
+  records: readonly FigureRecord[] = [],
+) => ({ unit, kind: 'derived', from, records, ...(rule === undefined ? {} : { rule }) }) as const;
+const lasted = (records: readonly FigureRecord[], rule: string) =>
+  ({ unit: 'duration', kind: 'timed', from: [], records, rule }) as const;
+const times = (records: readonly FigureRecord[], rule: string, from: readonly string[] = []) =>
+  ({ unit: 'times', kind: 'counted', from, records, rule }) as const;
+
+export const FIGURES = {
+  // cartons
+  good: counted('CO1'),
+  rejected: counted('LO4'),
+  crushed: counted('LO4'),
+  notLoaded: counted('LO6'),
+  missedPick: counted('LO6'),
+  produced: derived('cartons', ['good', 'rejected', 'crushed'], 'KP2'),
+  trial: counted('CH3'),
+  presented: counted('PR2'),
+  qualityRatio: derived('share', ['good', 'produced'], 'KP2'),
+  scrapRatio: derived('share', ['good', 'produced'], 'KP2'),
+  fallOffRatio: { ...derived('share', ['rejected', 'presented'], 'KP2'), kind: 'estimate' },
+  rejectsPerThousand: { ...derived('perThousand', ['rejected', 'produced'], 'KP2'), kind: 'estimate' },
+
+  // plan and losses
+  target: { unit: 'perMinute', kind: 'set', from: [], records: ['lineFile', 'entries'], rule: 'PL3' },
+  possible: derived('cartons', ['target', 'plannedOperationTime', 'plannedDownTime'], 'LO1', ['calendar']),
+  planned: derived('cartons', ['possible'], 'PL1', ['calendar', 'orders', 'lineFile']),
+  behindPlan: derived('cartons', ['planned', 'good'], 'PL2'),
+  lost: derived('cartons', ['possible', 'good'], 'LO2'),
+  lostToStop: derived('cartons', ['target', 'outputPause'], 'LO3', ['stops']),
+  lostByCause: derived('cartons', ['lost'], 'LO3', ['stops', 'counters']),
+  finish: {
+    unit: 'moment',
+    kind: 'estimate',
+    from: ['good', 'planned'],
+    records: ['counters', 'calendar'],
+    rule: 'PL2',
+  },
+  needed: derived('perMinute', ['planned', 'good'], 'PL1', ['calendar', 'orders']),
+  rate: { unit: 'perMinute', kind: 'counted', from: ['good'], records: ['counters'], rule: 'CO1' },
+  runningRate: derived('perMinute', ['good', 'actualProductionTime'], 'KP1'),
+  lastMinute: counted('LO6', ['good', 'rejected', 'notLoaded', 'missedPick']),
+  orderLeft: derived('cartons', ['good'], 'OR1', ['orders']),
+  handedOver: { unit: 'cartons', kind: 'set', from: [], records: ['entries', 'orders'], rule: 'OR3' },
+  handedOverDifference: derived('cartons', ['handedOver', 'good'], 'OR3', ['orders']),
+
+  // time elements of ISO 22400-2
+  plannedOperationTime: time('KP1', ['calendar']),
+  plannedDownTime: time('KP1', ['calendar', 'stops']),
+  notSeen: time('KP1', ['gaps']),
+  isolated: time('ST10', ['gaps', 'counters']),
+  plannedBusyTime: derived('minutes', ['plannedOperationTime', 'plannedDownTime', 'notSeen'], 'KP1'),
+  actualProductionTime: time(
+    'KP1',
+    ['stops', 'gaps'],
+    ['plannedBusyTime', 'setupTime', 'delayTime', 'downTime'],
+  ),
+  setupTime: time('KP1', ['changeovers', 'stops']),
+  delayTime: time('KP1', ['stops', 'gaps'], ['isolated']),
+  downTime: time('KP1', ['stops']),
+  processingTime: derived('minutes', ['actualProductionTime', 'setupTime'], 'KP1'),
+  busyTime: derived('minutes', ['processingTime', 'delayTime'], 'KP1'),
+  coverage: derived('share', ['notSeen', 'plannedOperationTime'], 'CV1', ['gaps']),
+
+  // key figures of ISO 22400-2
+  idealRate: { unit: 'perMinute', kind: 'set', from: [], records: ['lineFile'], rule: 'KP2' },
+  idealTime: derived('minutes', ['produced', 'idealRate'], 'KP2'),
+  availability: derived('share', ['actualProductionTime', 'plannedBusyTime'], 'KP1'),
+  effectiveness: derived('share', ['idealTime', 'actualProductionTime'], 'KP2'),
+  oee: derived('share', ['availability', 'effectiveness', 'qualityRatio'], 'KP4'),
+  nee: derived('share', ['processingTime', 'plannedBusyTime', 'effectiveness', 'qualityRatio'], 'KP4'),
+  technicalEfficiency: derived('share', ['actualProductionTime', 'delayTime'], 'KP4'),
+  allocationEfficiency: derived('share', ['busyTime', 'plannedBusyTime'], 'KP4'),
+  utilizationEfficiency: derived('share', ['actualProductionTime', 'busyTime'], 'KP4'),
+  setupRate: derived('share', ['setupTime', 'processingTime'], 'KP4'),
+  throughput: derived('perMinute', ['produced', 'busyTime'], 'KP4'),
+
+  // stops and failures
+  stops: times(['stops'], 'ST1'),
+  ownStops: times(['stops'], 'KP3', ['stops']),
+  minorStops: times(['stops', 'lineFile'], 'ST4', ['stops']),
+  stood: lasted(['stops'], 'ST1'),
+  outputPause: lasted(['stops', 'counters'], 'ST2'),
+  firstFaultAfter: lasted(['stops'], 'ST3'),
+  tries: times(['stops'], 'ST5'),
+  ordinaryStops: { unit: 'duration', kind: 'estimate', from: ['stood'], records: ['stops'], rule: 'ST1' },
+  failures: times(['stops'], 'KP3', ['ownStops', 'minorStops']),
+  mtbf: {
+    unit: 'minutes',
+    kind: 'estimate',
+    from: ['processingTime', 'failures'],
+    records: ['stops'],
+    rule: 'KP3',
+  },
+  mtbfOneMore: {
+    unit: 'minutes',
+    kind: 'estimate',
+    from: ['processingTime', 'failures'],
+    records: ['stops'],
+    rule: 'KP3',
+  },
+  mttr: { unit: 'minutes', kind: 'estimate', from: ['stood', 'failures'], records: ['stops'], rule: 'KP3' },
+
+  // a station against its own past
+  recentRejects: { unit: 'cartons', kind: 'counted', from: ['rejected'], records: ['counters'], rule: 'RJ1' },
+  normalRejects: {
+    unit: 'cartons',
+    kind: 'estimate',
+    from: ['rejected'],
+    records: ['counters'],
+    rule: 'RJ1',
+  },
+  rejectLimit: {
+    unit: 'cartons',
+    kind: 'estimate',
+    from: ['normalRejects'],
+    records: ['counters'],
+    rule: 'RJ1',
+  },
+  adjustmentReading: { unit: 'reading', kind: 'read', from: [], records: ['signals'] },
+
+  // stop devices and guards
+  presses: times(['presses'], 'PS1'),
+  causedStops: times(['presses', 'stops'], 'PS2', ['presses']),
+  held: lasted(['presses'], 'PS1'),
+  untilReset: lasted(['presses'], 'PS1'),
+  untilRestart: lasted(['presses', 'stops'], 'PS1'),
+  untilFirstGood: lasted(['presses', 'counters'], 'PS1'),
+  standstillSeen: {
+    unit: 'duration',
+    kind: 'estimate',
+    from: [],
+    records: ['presses', 'signals'],
+    rule: 'PS2',
+  },
+  ranOn: lasted(['guards', 'presses', 'stops'], 'PS5'),
+  sinceOperated: lasted(['presses'], 'PS1'),
+  sinceTested: lasted(['entries'], 'PS1'),
+
+  // changeovers
+  changeoverTime: lasted(['changeovers'], 'CH2'),
+  changeoverPhase: lasted(['changeovers', 'stops'], 'CH2'),
+  changeoverLost: derived('cartons', ['target', 'good'], 'CH2', ['changeovers', 'counters']),
+  goodSinceBegin: counted('CH2', ['good']),
+
+  // blanks and cartons, balanced
+  picked: counted('BA1'),
+  inPockets: {
+    unit: 'cartons',
+    kind: 'derived',
+    from: ['picked', 'good', 'rejected', 'crushed'],
+    records: ['counters'],
+    rule: 'BA1',
+  },
+  takenOut: { unit: 'cartons', kind: 'set', from: [], records: ['entries'], rule: 'BA1' },
+  unaccounted: derived('cartons', ['picked', 'good', 'rejected', 'crushed', 'inPockets', 'takenOut'], 'BA1', [
+    'counters',
+  ]),
+
+  // how far it is seen
+  readingAge: { unit: 'duration', kind: 'timed', from: [], records: ['signals'] },
+  clockOffset: { unit: 'duration', kind: 'timed', from: [], records: ['signals'] },
+  samplingGranted: { unit: 'duration', kind: 'read', from: [], records: ['signals'] },
+  signalValue: { unit: 'reading', kind: 'read', from: [], records: ['signals'] },
+} as const satisfies Readonly<Record<string, FigureDefinition>>;
+
+export type FigureId = keyof typeof FIGURES;
+export const FIGURE_IDS = Object.keys(FIGURES) as readonly FigureId[];
+
+/** A definition whose parts are known to be figures. */
+export interface Figure extends FigureDefinition {
+  readonly from: readonly FigureId[];
+}
+
+export function figureOf(id: FigureId): Figure {
+  return FIGURES[id] as Figure;
+}
+
+/** Whether a text, as of an address, names a figure. */
+export function isFigure(text: string): text is FigureId {
+  return Object.hasOwn(FIGURES, text);
+}

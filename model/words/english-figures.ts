@@ -1,0 +1,42 @@
+import type { FigureId } from '../figures/figures.ts';
+import { happeningFigures } from './english-figures-happenings.ts';
+import { type FigureWords, outputFigures } from './english-figures-output.ts';
+
+/** Every figure, in words. */
+const FIGURE_WORDS: Readonly<Record<FigureId, FigureWords>> = { ...outputFigures, ...happeningFigures };
+
+/** What is said around a figure’s definition. */
+export const figuresWords = {
+  of: FIGURE_WORDS,
+  ask: (name: string) => `${name}: how is this made?`,
+  title: 'How is this made?',
+  close: 'close',
+  how: 'worked out as',
+  from: 'made of',
+  records: 'looked up in',
+  source: 'source',
+  own: (rule: string) => `this program’s own definition, rule ${rule} of its specification`,
+  asRead: 'shown as it is read',
+  withRule: (source: string, rule: string) => `${source}; rule ${rule}`,
+  kinds: {
+    counted: 'counted by the PLC',
+    timed: 'measured between moments',
+    derived: 'arithmetic, as exact as what it is made of',
+    estimate: 'an estimate',
+    set: 'set by people',
+    read: 'as read',
+  },
+  recordNames: {
+    counters: 'the PLC’s counters',
+    stops: 'stops',
+    presses: 'safety stops',
+    guards: 'guards, on Safety stops',
+    changeovers: 'changeovers',
+    gaps: 'time not seen',
+    calendar: 'the calendar in the line’s file',
+    lineFile: 'the line’s file',
+    entries: 'entries of people',
+    orders: 'orders',
+    signals: 'signals',
+  },
+} as const;

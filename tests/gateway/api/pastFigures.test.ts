@@ -1,0 +1,114 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { figureDefinition, figuresAnswer } from '../../../gateway/api/figuresSchema.ts';
+import type { FigureId } from '../../../model/figures/figures.ts';
+import type { PastOverview } from '../../../model/past/overview.ts';
+import type { FiguresAnswer } from '../../../model/figures/figuresAnswer.ts';
+import { epochMs, HOUR, type Instant } from '../../../model/units/units.ts';
+import { monday } from '../../simulator/simulatedLine.ts';
+import { openSimulatedSite, type SimulatedSite } from './simulatedSite.ts';
+
+/** Three shifts and a bit of the fourth, with a changeover, pauses and everything else. */
+const HOURS = 26;
+const hour = (n: number) => epochMs((monday + n * HOUR) as Instant);
+let site: SimulatedSite;
+beforeAll(async () => {
+  site = await openSimulatedSite(HOURS, { seed: 11, lively: 3 });
+});
+afterAll(() => site?.close());
+
+async function figures(query: string): Promise<FiguresAnswer> {
+  const response = await site.get(`past/figures?${query}`);
+  expect(response.status).toBe(200);
+  const answer: unknown = await response.json();
+  expect(figuresAnswer.safeParse(answer).error?.issues ?? []).toEqual([]);
+  return answer as FiguresAnswer;
+}
+
+const figure = (answer: FiguresAnswer, id: FigureId) => answer.values.find((one) => one.id === id)!.value!;
+const whole = `from=${hour(0)}&to=${hour(24)}`;
+/** What adds up: counts and times, and no ratio. */
+const adding = [
+  'good',
+  'rejected',
+  'crushed',
+  'notLoaded',
+  'missedPick',
+  'produced',
+  'plannedOperationTime',
+  'plannedDownTime',
+  'plannedBusyTime',
+  'actualProductionTime',
+  'setupTime',
+  'delayTime',
+  'downTime',
+  'idealTime',
+  'stops',
+  'ownStops',
+  'minorStops',
+  'stood',
+  'causedStops',
+  'failures',
+] as const satisfies readonly FigureId[];
+
+/** Figures of parts, added up, are those of the whole. */
+async function expectSum(parts: readonly string[]): Promise<void> {
+  const [all, ...each] = await Promise.all([whole, ...parts].map(figures));
+  for (const id of adding) {
+    const sum = each.reduce((total, part) => total + figure(part, id), 0);
+    expect(sum, id).toBeCloseTo(figure(all!, id), 6);
+  }
+}
+
+describe('figures of a period', () => {
+  it('[KP4] [LO2] agree with what the line itself says of its shift', async () => {
+    const now = await figures(`from=${hour(24)}`);
+    const { plan, path } = site.live.view();
+    expect([figure(now, 'good'), figure(now, 'possible'), figure(now, 'lost')]).toEqual([
+      plan.good,
+      path.possible,
+      path.total,
+    ]);
+    expect(now.seen.unknown).toBe(0);
+  });
+
+  it('[KP4] add up over shifts, wherever the period is cut', async () => {
+    await expectSum([0, 8, 16].map((n) => `from=${hour(n)}&to=${hour(n + 8)}`));
+    await expectSum([`from=${hour(0)}&to=${hour(5)}`, `from=${hour(5)}&to=${hour(24)}`]);
+  });
+
+  it('[KP4] add up over kinds of shift, sizes and orders', async () => {
+    await expectSum(['early', 'late', 'night'].map((shift) => `${whole}&shift=${shift}`));
+    await expectSum(['sachet-20', 'sachet-48', 'sampler-12'].map((size) => `${whole}&size=${size}`));
+    const overview = (await (await site.get('past')).json()) as PastOverview;
+    expect(overview.orders.length).toBeGreaterThan(2);
+    expect(overview.orders.at(-1)).not.toHaveProperty('to');
+    await expectSum(overview.orders.map(({ number }) => `${whole}&order=${encodeURIComponent(number)}`));
+  });
+
+  it('[KP4] have no loss where the period is no whole shift, and say so', async () => {
+    const parts = [`from=${hour(1)}&to=${hour(24)}`, `${whole}&size=sachet-20`];
+    for (const part of parts)
+      expect((await figures(part)).values.find(({ id }) => id === 'lost')).toEqual({
+        id: 'lost',
+        none: 'byShift',
+      });
+  });
+
+  it('[KP4] of what there was nothing of are none, and no zero', async () => {
+    const nothing = await figures(`${whole}&size=none-such`);
+    expect(nothing.parts).toBe(0);
+    expect(nothing.values.find(({ id }) => id === 'oee')).toEqual({ id: 'oee', none: 'noTime' });
+  });
+
+  it('[KP5] are defined for programs, each as the screens tell it', async () => {
+    const response = await fetch(new URL('/api/figures', (await site.get('past')).url));
+    const list = (await response.json()) as { id: string }[];
+    expect(list.map((one) => figureDefinition.safeParse(one).success)).not.toContain(false);
+    const { values } = await figures(whole);
+    for (const { id } of values)
+      expect(
+        list.some((one) => one.id === id),
+        id,
+      ).toBe(true);
+  });
+});
