@@ -19,7 +19,11 @@ export function lineOf(file: LineFile, signals: readonly Signal[]): Line {
       ...(perCase === undefined ? {} : { perCase }),
     })),
     loading: file.loading,
-    rejects: (file.rejects ?? []).map(({ means, ...reject }) => ({ ...reject, means: means ?? 'reject' })),
+    rejects: (file.rejects ?? []).map(({ means, from, ...reject }) => ({
+      ...reject,
+      ...(from === undefined ? {} : { from }),
+      means: means ?? 'reject',
+    })),
     reasons: (file.reasons ?? []).map(({ station, ...reason }) => ({
       ...reason,
       ...(station === undefined ? {} : { station }),

@@ -50,6 +50,13 @@ function references(source: Source): Fault[] {
     ...refer(each(['stations'], 'machine'), nouns.machine, machines),
     ...refer([['loading', 'station']], nouns.station, stations),
     ...refer(each(['rejects'], 'station'), nouns.station, stations),
+    ...refer(
+      rowsOf(source, 'rejects').flatMap(({ path, value }) =>
+        Array.isArray(value.from) ? value.from.map((_, place) => [...path, 'from', place]) : [],
+      ),
+      nouns.station,
+      stations,
+    ),
     ...refer(each(['reasons'], 'station'), nouns.station, stations),
     ...refer(each(['devices'], 'station'), nouns.station, stations),
     ...refer(each(['devices'], 'position'), nouns.position, positions),

@@ -50,6 +50,7 @@ export const roleFacts: Readonly<Record<BoundRole, RoleFacts>> = {
   notLoadedCount: { ...counter, of: 'position' },
   presentedCount: { ...counter, of: 'station' },
   crushedCount: { ...counter, of: 'station' },
+  nearMissCount: { ...counter, of: 'station' },
   rejectCount: { ...counter, of: 'reject' },
   goodCount: { ...counter, once: true },
   starved: flag,

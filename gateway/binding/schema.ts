@@ -93,7 +93,13 @@ const loading = section({
   crews: list(section({ people, note: text })),
   positions: list(section({ id, name: text, side })),
 });
-const reject = section({ id, name: text, station: id, means: oneOf('reject', 'notLoaded').optional() });
+const reject = section({
+  id,
+  name: text,
+  station: id,
+  from: list(id).min(1, kind('some')).optional(),
+  means: oneOf('reject', 'notLoaded').optional(),
+});
 const reason = section({
   number: wholePositive,
   kind: oneOf('machine', 'starved', 'blocked', 'changeover', 'operator', 'safety', 'pause'),

@@ -9,6 +9,7 @@ export const COUNTED = [
   'missedPickCount',
   'notLoadedCount',
   'crushedCount',
+  'nearMissCount',
   'stopDeviceCount',
 ] as const;
 export type Counted = (typeof COUNTED)[number];

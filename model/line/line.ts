@@ -95,6 +95,8 @@ export interface RejectReason {
   readonly id: string;
   readonly name: string;
   readonly station: string;
+  /** Every station that may have spoiled such a carton, that one among them; undefined where the line file does not say. */
+  readonly from?: readonly string[];
   /** An empty carton is no reject: it was not loaded. */
   readonly means: 'reject' | 'notLoaded';
 }

@@ -15,6 +15,7 @@ export type Role =
   | 'missedPickCount' // cycles in which no blank came
   | 'notLoadedCount' // pockets left without product at one loading position
   | 'crushedCount' // cartons crushed in a jam at one station, counted when its pockets are cleared
+  | 'nearMissCount' // cycles in which a station's own sensor saw a flap late or a tuck missing, and the machine went on
   | 'stopDevice' // an emergency stop, or a circuit of several, read pressed or released
   | 'stopDeviceCount' // counted twin of a stop device: one up at each press
   | 'guard' // a guard read open or closed

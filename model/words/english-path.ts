@@ -62,6 +62,8 @@ function counted({ counts, of }: CounterMarked): string {
       return `pockets not loaded${where}`;
     case 'crushedCount':
       return `cartons crushed${where}`;
+    case 'nearMissCount':
+      return `near misses${where}`;
     case 'stopDeviceCount':
       return of === undefined ? 'presses' : `presses of ${of}`;
   }

@@ -20,6 +20,7 @@ const ROLES: { readonly [role in Role]: (of: string | undefined) => string } = {
   missedPickCount: () => 'missed picks',
   notLoadedCount: (of) => `not loaded${of === undefined ? '' : `, ${of}`}`,
   crushedCount: () => 'crushed and cleared',
+  nearMissCount: () => 'near misses',
   stopDevice: (of) => of ?? 'stop device',
   stopDeviceCount: (of) => `${of ?? 'stop device'}, counted twin`,
   guard: (of) => of ?? 'guard',

@@ -40,7 +40,7 @@ export interface CartonEntry {
   readonly size: string;
   /** Coarse reason of the discharge check; undefined for a good carton and for one crushed in a jam. */
   readonly reason?: RejectId;
-  /** Station that really spoiled it, and how. */
+  /** Station that really spoiled it, or `hands` where people's did, and how. */
   readonly spoiledBy?: string;
   readonly how?: string;
   /** Loading position that left it empty. */

@@ -26,6 +26,11 @@ export const stations: readonly StationFacts[] = [
 /** Stations that count what is presented to them, and cartons crushed in them: all but the magazine. */
 export const countingStations: readonly StationFacts[] = stations.filter(({ id }) => id !== 'magazine');
 
+/** Stations that fold or shape a carton: each can do it badly. */
+export const foldingStations: readonly StationFacts[] = stations.filter(
+  ({ id }) => !['magazine', 'pick', 'loading', 'discharge'].includes(id),
+);
+
 export interface SizeFacts {
   readonly id: string;
   readonly name: string;
@@ -258,13 +263,40 @@ export const conditions: readonly ConditionFacts[] = [
   { id: 'main-drive', name: 'main drive load', unit: '%', normal: [35, 70], tag: 'Cartoner.MainDriveLoad' },
 ];
 
-/** Coarse reasons of the discharge check, and the tag that counts each. */
+/**
+ * Coarse reasons of the discharge check, the stations that people of the line would look at for each, and the tag that
+ * counts it.
+ */
 export const rejects = [
-  { id: 'top-open', name: 'top open', station: 'top-major', tag: 'Discharge.RejectTopOpen' },
-  { id: 'bottom-open', name: 'bottom open', station: 'bottom-major', tag: 'Discharge.RejectBottomOpen' },
-  { id: 'empty', name: 'empty', station: 'loading', tag: 'Discharge.RejectEmpty' },
-  { id: 'crushed', name: 'crushed', station: 'tuck-cam', tag: 'Discharge.RejectCrushed' },
-  { id: 'code', name: 'code or print', station: 'discharge', tag: 'Discharge.RejectCode' },
+  {
+    id: 'top-open',
+    name: 'top open',
+    station: 'top-major',
+    from: ['capture', 'top-minor', 'top-major'],
+    tag: 'Discharge.RejectTopOpen',
+  },
+  {
+    id: 'bottom-open',
+    name: 'bottom open',
+    station: 'bottom-major',
+    from: ['bottom-minor', 'bottom-major'],
+    tag: 'Discharge.RejectBottomOpen',
+  },
+  { id: 'empty', name: 'empty', station: 'loading', from: undefined, tag: 'Discharge.RejectEmpty' },
+  {
+    id: 'crushed',
+    name: 'crushed',
+    station: 'tuck-cam',
+    from: ['open', 'tuck-cam'],
+    tag: 'Discharge.RejectCrushed',
+  },
+  {
+    id: 'code',
+    name: 'code or print',
+    station: 'discharge',
+    from: ['discharge'],
+    tag: 'Discharge.RejectCode',
+  },
 ] as const;
 
 export type RejectId = (typeof rejects)[number]['id'];

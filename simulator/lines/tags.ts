@@ -1,4 +1,4 @@
-import { conditions, countingStations, guards, rejects, tagName } from './cartoner.ts';
+import { conditions, countingStations, foldingStations, guards, rejects, tagName } from './cartoner.ts';
 import { devicesOf, encodersOf, positionsOf, type Variant } from './variant.ts';
 
 /** Type of a tag in the PLC, named as OPC UA names it. */
@@ -56,6 +56,9 @@ function countTags(variant: Variant): Tag[] {
       counter('presentedCount', presentedTag(id), id === 'discharge' ? 32 : 16, id),
     ),
     ...countingStations.map(({ id }) => counter('crushedCount', clearedTag(id), 16, id)),
+    ...(variant.nearMisses
+      ? foldingStations.map(({ id }) => counter('nearMissCount', nearMissTag(id), 16, id))
+      : []),
   ];
 }
 
@@ -92,5 +95,7 @@ const presented = new Map(countingStations.map(({ id }) => [id, `${tagName(id)}.
 export const presentedTag = (station: string): string => presented.get(station) ?? '';
 /** Tag that counts cartons crushed at a station. */
 export const clearedTag = (station: string): string => `${tagName(station)}.Cleared`;
+/** Tag that counts what a station's own sensor saw go amiss. */
+export const nearMissTag = (station: string): string => `${tagName(station)}.NearMisses`;
 /** Tag that counts pockets left empty at a loading position. */
 export const notLoadedTag = (position: string): string => `Loading.${tagName(position)}.NotLoaded`;

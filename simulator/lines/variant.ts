@@ -11,6 +11,8 @@ export interface Variant {
   readonly firstOut: boolean;
   readonly twins: boolean;
   readonly stateTag: boolean;
+  /** Folding stations count the cycles in which a sensor of their own saw a fold go amiss. */
+  readonly nearMisses: boolean;
 }
 
 export const standard: Variant = {
@@ -21,6 +23,7 @@ export const standard: Variant = {
   firstOut: true,
   twins: true,
   stateTag: true,
+  nearMisses: true,
 };
 
 export interface Position {

@@ -47,10 +47,11 @@ export function lineFile(variant: Variant): Record<string, unknown> {
       perCase,
     })),
     loading: loading(variant),
-    rejects: rejects.map(({ id, name, station: at }) => ({
+    rejects: rejects.map(({ id, name, station: at, from }) => ({
       id,
       name,
       station: at,
+      ...(from === undefined ? {} : { from }),
       ...(id === 'empty' ? { means: 'notLoaded' } : {}),
     })),
     reasons: reasons.map(({ number, kind, station: at, name }) => ({

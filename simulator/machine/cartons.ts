@@ -18,6 +18,9 @@ export interface Carton {
   how: string | undefined;
   /** Loading position that left it empty. */
   position: string | undefined;
+  /** Distance of the last station that worked on it, and whether it was then jogged back: no station works on it twice. */
+  served: number;
+  jogged: boolean;
 }
 
 export function newCarton(id: number, picked: Instant, size: string): Carton {
@@ -36,6 +39,8 @@ export function newCarton(id: number, picked: Instant, size: string): Carton {
     spoiledBy: undefined,
     how: undefined,
     position: undefined,
+    served: Number.MAX_SAFE_INTEGER,
+    jogged: false,
   };
 }
 
@@ -82,6 +87,11 @@ export function take(pockets: Pockets, distance: number): Carton | undefined {
 /** One cycle: every pocket comes one place nearer to discharge. The pocket at discharge must be empty by then. */
 export function advance(pockets: Pockets): void {
   pockets.turn = (pockets.turn + 1) % places;
+}
+
+/** One cycle backwards: every pocket goes one place back. The first pocket must be empty by then. */
+export function retreat(pockets: Pockets): void {
+  pockets.turn = (pockets.turn + places - 1) % places;
 }
 
 /** Station whose stretch of the machine a pocket lies in: the last one it has passed. */

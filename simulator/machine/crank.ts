@@ -49,7 +49,8 @@ function* turn(plant: Plant, seconds: number, share: number): Script {
 export function serve(plant: Plant, station: string, distance: number): void {
   if (station === 'pick') return pickBlank(plant);
   const carton = at(plant.pockets, distance);
-  if (!carton) return;
+  if (!carton || (carton.jogged && carton.served <= distance)) return;
+  carton.served = distance;
   if (station === 'discharge') return discharge(plant, carton);
   count(plant.plc, plant.now, presentedTag(station));
   work(plant, station, distance, carton);

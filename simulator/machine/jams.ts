@@ -1,6 +1,7 @@
 import { HOUR } from '../../model/units/units.ts';
 import { adjustments } from '../lines/cartoner.ts';
 import { clearPockets, jog, leaveResidue, lockOut, pocketsToClear } from './clearing.ts';
+import { handle } from './handling.ts';
 import { closeGuard, guardOver, openGuard } from './guarding.ts';
 import { type Fault, inSeconds, type Plant, type Script } from './plant.ts';
 import { abort, press, release, reset, someButton, startUp } from './presses.ts';
@@ -47,6 +48,7 @@ function* clearByHand(plant: Plant, fault: Fault): Script {
   clearPockets(plant, fault.station, from, to);
   leaveResidue(plant, fault.station);
   yield inSeconds(plant, seconds * 0.1 + 1);
+  yield* handle(plant, fault.station, to);
   if (worse(plant, fault.station)) yield* repair(plant, fault.station);
   if (chance(draw, 0.09)) yield* jog(plant);
   if (!opened) return;

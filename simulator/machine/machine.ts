@@ -179,7 +179,12 @@ function firstValues(
 ): Map<string, TagValue> {
   const draw = stream(options.seed, 'counters at start');
   const values = new Map<string, TagValue>();
-  for (const { tag, width } of tagsOf(options.variant)) {
+  const ofSensors = stream(options.seed, 'near misses at start');
+  for (const { role, tag, width } of tagsOf(options.variant)) {
+    if (role === 'nearMissCount') {
+      values.set(tag, whole(ofSensors, 0, 65_535));
+      continue;
+    }
     if (width === 16) values.set(tag, whole(draw, 0, 65_535));
     if (width === 32) values.set(tag, 2 ** 32 - whole(draw, 1, 250_000));
   }

@@ -15,6 +15,8 @@ export interface MachineOptions {
   readonly variant?: Partial<Variant>;
   /** Whether some jams are cleared with the power locked out, so that the PLC falls silent. */
   readonly lockOuts?: boolean;
+  /** Whether some jams are cleared with a jog backwards, and hands knock cartons that stay in their pockets. */
+  readonly handling?: boolean;
   /** Made one after another; afterwards the machine goes on with orders of its own. */
   readonly orders?: readonly PlannedOrder[];
   /** Cartons of the first order that were made before the start. */
@@ -30,6 +32,7 @@ export interface Settled {
   readonly calendar: PlantCalendar;
   readonly variant: Variant;
   readonly lockOuts: boolean;
+  readonly handling: boolean;
   readonly orders: readonly PlannedOrder[];
   readonly madeBefore: number;
   readonly lively: number;
@@ -43,6 +46,7 @@ export function settleOptions(options: MachineOptions): Settled {
     calendar: options.calendar ?? standardCalendar,
     variant: { ...standard, ...options.variant },
     lockOuts: options.lockOuts ?? true,
+    handling: options.handling ?? false,
     orders: options.orders ?? bundledOrders,
     madeBefore: options.madeBefore ?? 0,
     lively: options.lively ?? 1,

@@ -121,6 +121,8 @@ const concerns = [
   'air',
   'drive',
   'heart',
+  'sensors',
+  'handling',
 ] as const;
 export type Concern = (typeof concerns)[number];
 export type Draws = Readonly<Record<Concern, Draw>>;

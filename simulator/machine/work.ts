@@ -3,6 +3,7 @@ import { jam, meetResidue } from './faults.ts';
 import { loadCarton } from './loading.ts';
 import type { Plant } from './plant.ts';
 import { chance } from './random.ts';
+import { senseFold } from './sensors.ts';
 
 /** Stop number, share of misfolds that jam, and share that shows as a bad carton, by station (invented, no source). */
 const outcomes: Readonly<
@@ -26,7 +27,9 @@ export function work(plant: Plant, station: string, distance: number, carton: Ca
     spoil(carton, station, 'met rests of a jam');
     return jam(plant, outcome.number, station, distance, true);
   }
-  if (!chance(plant.draw.folds, risk(plant, station, carton))) return;
+  const misfolds = chance(plant.draw.folds, risk(plant, station, carton));
+  senseFold(plant, station, misfolds);
+  if (!misfolds) return;
   if (
     plant.mode !== 'manual' &&
     chance(plant.draw.folds, Math.min(0.6, outcome.jams * plant.options.lively))

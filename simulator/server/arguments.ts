@@ -34,7 +34,7 @@ export interface Asked {
 }
 
 const words = wordsIn('en').simulator;
-const equipment = ['encoders', 'firstOut', 'twins', 'stateTag', 'lockOuts'] as const;
+const equipment = ['encoders', 'firstOut', 'twins', 'stateTag', 'nearMisses', 'lockOuts'] as const;
 
 /** Reads the command line; what cannot be read is told as something to mend. `now` is the present moment. */
 export function readArguments(args: readonly string[], now: Instant): Asked {
@@ -65,6 +65,7 @@ export function readArguments(args: readonly string[], now: Instant): Asked {
       firstOut: has('firstOut'),
       twins: has('twins'),
       stateTag: has('stateTag'),
+      nearMisses: has('nearMisses'),
     },
     lockOuts: has('lockOuts'),
     lively: numberIn('--lively', values.lively ?? '1', 0, 50, false),
