@@ -29,6 +29,8 @@ export interface Cell {
   /** So much later than it happened a change is told, and when the last one is. */
   lag: number;
   due: number;
+  /** So far is its source time from the PLC's clock. */
+  skew: number;
   bad: boolean;
   shown: TagValue | null | undefined;
   /** What was told last. */
@@ -49,6 +51,7 @@ function cellOf({ type, role, width }: Tag): Cell {
     left: undefined,
     lag: 0,
     due: 0,
+    skew: 0,
     bad: false,
     shown: undefined,
     told: undefined,

@@ -21,6 +21,8 @@ export type FaultBody =
   | { readonly kind: 'reset'; readonly on: string }
   /** A counter is put right by hand: a little back, or forward. */
   | { readonly kind: 'corrected'; readonly on: string; readonly by: number }
+  /** A counter is set to another number, as at the panel or by a program that keeps totals. */
+  | { readonly kind: 'set'; readonly on: string; readonly to: number }
   /**
    * A counter is so many counts before its end, at which it begins at 0 again. At the start of a run nobody has looked
    * at it yet; later, whoever looks sees a step that nothing tells from a count.
@@ -36,6 +38,8 @@ export type FaultBody =
   | { readonly kind: 'pulse'; readonly on: string; readonly lasts: Span }
   /** From then on the PLC tells a tag's changes so much after they happened, stamped with when it tells them. */
   | { readonly kind: 'late'; readonly on: string; readonly lag: Span }
+  /** From then on a tag's source time is off by so much, as that of a module with a clock of its own. */
+  | { readonly kind: 'skewed'; readonly on: string; readonly by: Span }
   /** Values come without a source time. */
   | { readonly kind: 'stampless'; readonly lasts: Span }
   /** The PLC's clock is put forward or back, for good. */
@@ -44,6 +48,10 @@ export type FaultBody =
   | { readonly kind: 'local' }
   /** The server keeps so many values of a tag between two publishes; `silent`: no overflow bit tells of the rest. */
   | { readonly kind: 'queue'; readonly size: number; readonly silent: boolean; readonly lasts: Span }
+  /** The server looks at each tag only so often, by its own time: of what changed in between it tells the last. */
+  | { readonly kind: 'sampled'; readonly every: Span; readonly lasts: Span }
+  /** The server watches no more than so many tags of a subscription; of the rest it says so, and nothing else. */
+  | { readonly kind: 'limited'; readonly items: number; readonly lasts: Span }
   /** The server says that nothing changed; then nothing comes through, what changes is sent for nothing, and the link breaks. */
   | { readonly kind: 'unheard'; readonly lasts: Span }
   /** Asked again for a message that it no longer has, the server answers with an empty one. */

@@ -14,7 +14,7 @@ const on = { field: 'on', as: 'name' } as const;
 /** Cartons before its end at which a counter is near it. */
 const NEAR = 3;
 /** Fields of which nothing or less than nothing makes no sense. */
-const positive: ReadonlySet<string> = new Set(['lasts', 'left', 'size', 'lag']);
+const positive: ReadonlySet<string> = new Set(['lasts', 'left', 'size', 'lag', 'to', 'every', 'items']);
 
 /** How each fault is written after its time. Of two with the same beginning the longer is tried first. */
 const sentences: readonly {
@@ -32,6 +32,7 @@ const sentences: readonly {
   { kind: 'still', places: ['heartbeat', 'still', ...lasts] },
   { kind: 'reset', places: ['counter', on, 'reset'] },
   { kind: 'corrected', places: ['counter', on, 'corrected', 'by', { field: 'by', as: 'count' }] },
+  { kind: 'set', places: ['counter', on, 'set', 'to', { field: 'to', as: 'count' }] },
   { kind: 'rollover', places: ['counter', on, 'near', 'its', 'end'], says: { left: NEAR } },
   {
     kind: 'rollover',
@@ -41,6 +42,7 @@ const sentences: readonly {
   { kind: 'bad', places: ['value', on, 'bad', ...lasts], says: { withValue: false } },
   { kind: 'pulse', places: ['button', on, 'pressed', ...lasts] },
   { kind: 'late', places: ['tag', on, 'late', 'by', { field: 'lag', as: 'span' }] },
+  { kind: 'skewed', places: ['tag', on, 'skewed', 'by', { field: 'by', as: 'span' }] },
   { kind: 'stampless', places: ['stamps', 'missing', ...lasts] },
   { kind: 'stepped', places: ['clock', 'stepped', 'by', { field: 'by', as: 'span' }] },
   { kind: 'local', places: ['clock', 'local'] },
@@ -54,6 +56,8 @@ const sentences: readonly {
     places: ['queues', 'of', { field: 'size', as: 'count' }, ...lasts],
     says: { silent: false },
   },
+  { kind: 'sampled', places: ['values', 'sampled', 'every', { field: 'every', as: 'span' }, ...lasts] },
+  { kind: 'limited', places: ['no', 'more', 'than', { field: 'items', as: 'count' }, 'items', ...lasts] },
   { kind: 'unheard', places: ['keep-alive', 'before', 'dark', ...lasts] },
   { kind: 'empty', places: ['answers', 'empty', ...lasts] },
   { kind: 'refused', places: ['certificate', 'refused', ...lasts] },

@@ -81,12 +81,16 @@ export class FaultedPlc {
         return begins(() => this.clock.beLocal());
       case 'reset':
         return begins(() => this.showCounter(fault.on, 0));
+      case 'set':
+        return begins(() => this.showCounter(fault.on, fault.to));
       case 'rollover':
         return begins(() => this.nearEnd(fault.on, fault.left));
       case 'corrected':
         return begins(() => this.correct(fault.on, fault.by));
       case 'late':
         return begins(() => this.delay(fault.on, fault.lag));
+      case 'skewed':
+        return begins(() => this.skew(fault.on, fault.by));
       case 'download':
         return this.turn(end, () => this.download());
       case 'bad':
@@ -100,6 +104,8 @@ export class FaultedPlc {
       case 'killed':
       case 'reissued':
       case 'queue':
+      case 'sampled':
+      case 'limited':
       case 'unheard':
       case 'empty':
       case 'refused':
@@ -188,7 +194,7 @@ export class FaultedPlc {
 
   private valueNow(tag: string, cell: Cell): ToldValue {
     const server = this.clock.at(this.now);
-    const source = this.stampless > 0 ? undefined : server;
+    const source = this.stampless > 0 ? undefined : after(server, cell.skew as Span);
     const hidden = cell.bad && !this.withValue.has(tag);
     const value = hidden ? null : shownOf(cell);
     return { at: this.now, source, server, tag, value, status: cell.bad ? BAD : 0 };
@@ -228,6 +234,11 @@ export class FaultedPlc {
   private delay(tag: string, lag: Span): void {
     const cell = this.cells.get(tag);
     if (cell) cell.lag = lag;
+  }
+
+  private skew(tag: string, by: Span): void {
+    const cell = this.cells.get(tag);
+    if (cell) cell.skew = by;
   }
 
   /** Counters begin at 0; what is no counter is as the machine is. */

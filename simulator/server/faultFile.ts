@@ -37,11 +37,13 @@ function isOn(fault: Extract<Fault, { readonly on: string }>, tags: readonly Tag
     case 'reset':
     case 'rollover':
     case 'corrected':
+    case 'set':
       return tag.width !== undefined;
     case 'pulse':
       return tag.role === 'stopDevice';
     case 'bad':
     case 'late':
+    case 'skewed':
       return true;
   }
 }

@@ -62,15 +62,19 @@ export function turnsOf(fault: Fault, start: Instant, doings: Doings): readonly 
     case 'reset':
     case 'rollover':
     case 'corrected':
+    case 'set':
     case 'bad':
     case 'still':
     case 'frozen':
     case 'pulse':
     case 'late':
+    case 'skewed':
     case 'stampless':
     case 'stepped':
     case 'local':
     case 'queue':
+    case 'sampled':
+    case 'limited':
     case 'empty':
     case 'twice':
     case 'mixed':

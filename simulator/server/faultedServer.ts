@@ -11,6 +11,7 @@ import { refuseClients } from './misbehaviour/refusal.ts';
 import { openRelay, type Relay } from './misbehaviour/relay.ts';
 import { answerEmpty } from './misbehaviour/republishes.ts';
 import { SubscriptionIds } from './misbehaviour/subscriptionIds.ts';
+import { watchLittle } from './misbehaviour/watching.ts';
 import { type PlcServer, type PlcServerOptions, startPlcServer } from './plcServer.ts';
 
 export interface FaultedServerOptions extends PlcServerOptions {
@@ -33,6 +34,8 @@ export interface FaultedServer {
   due(): Instant | undefined;
   /** How many requests of a type all its servers have been sent. */
   requests(name: string): number;
+  /** Numbers of the subscriptions that each of its servers gave, one after the other. */
+  subscriptions(): readonly (readonly number[])[];
   stop(): Promise<void>;
 }
 
@@ -89,6 +92,10 @@ class FaultyServer implements FaultedServer, Doings {
 
   requests(name: string): number {
     return this.servers.reduce((sum, server) => sum + server.requests(name), 0);
+  }
+
+  subscriptions(): readonly (readonly number[])[] {
+    return this.ids.given;
   }
 
   async tell(facts: readonly PlcFact[], until: Instant): Promise<void> {
@@ -189,6 +196,7 @@ class FaultyServer implements FaultedServer, Doings {
       prepare: (inner, certificates) => {
         changePublishes(inner, underway, clock);
         keepQueuesShort(inner, underway);
+        watchLittle(inner, underway);
         answerEmpty(inner, underway);
         refuseClients(inner, certificates, underway);
         keepAlives.watch(inner);

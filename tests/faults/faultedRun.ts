@@ -1,3 +1,4 @@
+import type { Entry } from '../../model/entries/entries.ts';
 import type { LineEvent } from '../../model/fold/events.ts';
 import { LineFold } from '../../model/fold/fold.ts';
 import type { Line } from '../../model/line/line.ts';
@@ -6,9 +7,12 @@ import { epochMs, HOUR, type Instant, MINUTE } from '../../model/units/units.ts'
 import type { Fault } from '../../simulator/faults/faults.ts';
 import type { LedgerEntry } from '../../simulator/ledger/entries.ts';
 import { type Ledger, ledgerOf } from '../../simulator/ledger/ledger.ts';
+import { bundledOrders, orderAt } from '../../simulator/machine/orders.ts';
+import type { TagWrite } from '../../simulator/machine/plc.ts';
 import { openEntries, runUntil, startMachine, takeEntries } from '../../simulator/machine/machine.ts';
 import { FakeLink } from '../gateway/intake/fakeLink.ts';
 import { boundLine, monday } from '../simulator/simulatedLine.ts';
+import { type LostValue, refusedItems } from './virtualQueues.ts';
 import { VirtualServer } from './virtualServer.ts';
 
 /** One run of the simulated line, heard through faults by the real intake, and folded as it came. */
@@ -19,6 +23,10 @@ export interface FaultedRun {
   readonly events: readonly LineEvent[];
   readonly changes: readonly Change[];
   readonly to: Instant;
+  /** What the machine's own PLC told, before any fault happened to it; where it is known. */
+  readonly facts?: readonly TagWrite[];
+  /** What of it nobody was ever told; where it is known. */
+  readonly lost?: readonly LostValue[];
 }
 
 /** So many hours from Monday's early shift on, by virtual time. */
@@ -32,6 +40,9 @@ export async function runFaulted(seed: number, hours: number, faults: readonly F
     new FakeLink({
       signals,
       linkSignal,
+      clock: faults.some(({ kind }) => kind === 'local') ? 'local' : 'utc',
+      queue: () => server.queue(),
+      refused: refusedItems(faults, signals.length),
       began: epochMs(monday),
       reading: () => server.reading(),
       clockMs: () => server.clock(),
@@ -52,16 +63,38 @@ export async function runFaulted(seed: number, hours: number, faults: readonly F
   const fold = new LineFold(line);
   const events: LineEvent[] = [];
   const entries: LedgerEntry[] = [];
-  const changes: Change[] = [];
+  const facts: TagWrite[] = [];
+  const changes: Change[] = [...listedOrders(line, seed)];
+  events.push(...fold.take(changes));
   const to = (monday + hours * HOUR) as Instant;
   await server.open();
   for (let at = (monday + MINUTE) as Instant; at <= to; at = (at + MINUTE) as Instant) {
-    await server.pass(runUntil(machine, at), at);
+    const told = runUntil(machine, at);
+    for (const fact of told) if ('tag' in fact) facts.push(fact);
+    await server.pass(told, at);
     const fresh = link!.changes.splice(0);
     changes.push(...fresh);
     // batch by batch, as they arrived
     events.push(...fold.take(fresh));
     entries.push(...takeEntries(machine));
   }
-  return { line, ledger: ledgerOf([...entries, ...openEntries(machine)]), fold, events, changes, to };
+  const ledger = ledgerOf([...entries, ...openEntries(machine)]);
+  return { line, ledger, fold, events, changes, to, facts, lost: server.lost() };
+}
+
+/** More than are made in a shift. */
+const ORDERS = 8;
+
+/** The list of orders, as a gateway writes it on the tape. */
+function listedOrders({ signals }: Line, seed: number): readonly Change[] {
+  const signal = signals.findIndex(({ role }) => role === 'entry');
+  const at = monday;
+  return Array.from({ length: ORDERS }, (_, place): Change => {
+    const { number, size, blend, quantity } = orderAt(bundledOrders, seed, place);
+    const entry: Entry = {
+      ...{ kind: 'orderListed', number, size, blend, quantity },
+      ...{ id: `order ${place}`, at: epochMs(at), author: { kind: 'file', file: 'orders.csv' } },
+    };
+    return { signal, at, received: at, status: 0, value: JSON.stringify(entry) };
+  });
 }

@@ -1,7 +1,7 @@
 import type { Message, RawValue } from '../../gateway/intake/connection.ts';
 import type { Bound } from '../../gateway/binding/binding.ts';
 import { after, epochMs, type Instant, SECOND, type Span } from '../../model/units/units.ts';
-import type { Fault } from '../../simulator/faults/faults.ts';
+import type { Fault, FaultKind } from '../../simulator/faults/faults.ts';
 import type { ToldValue } from '../../simulator/faults/cells.ts';
 import { FaultedPlc, type ToldFact } from '../../simulator/faults/plcFaults.ts';
 import { type TagType, tagsOf } from '../../simulator/lines/tags.ts';
@@ -9,13 +9,14 @@ import { devicesOf, standard } from '../../simulator/lines/variant.ts';
 import type { PlcFact } from '../../simulator/machine/plc.ts';
 import { stream } from '../../simulator/machine/random.ts';
 import type { FakeLink } from '../gateway/intake/fakeLink.ts';
+import { type Away, isWorse, type Outage, outageOf, worstOf } from './outages.ts';
+import { type LostValue, type Queued, refusedItems, VirtualQueues } from './virtualQueues.ts';
 
 /*
  * An OPC UA server, its network and the client library below our intake, in virtual time: what they do to values was
- * measured at two independent server stacks. Publishing 250 ms, queue 100, keep-alive after 8 publishes without data.
+ * measured at two independent server stacks. Publishing 250 ms, queue 100 unless a fault has it shorter, keep-alive after 8 publishes without data.
  */
 export const PUBLISHING = (SECOND / 4) as Span;
-const QUEUE = 100;
 const KEEP_ALIVE_AFTER = 8;
 /** Publish requests that wait at the server: so many messages go into the dark before it keeps values back. */
 const OUTSTANDING = 5;
@@ -39,19 +40,10 @@ const TYPES: { readonly [type in TagType]: number } = {
   String: 12,
 };
 
-interface Queued {
-  readonly told: ToldValue;
-  overflow: boolean;
-}
-
-type Away = 'cut' | 'dark' | 'gone';
-
-/** Time that a fault takes away from the link, and what of the subscription outlives it. */
-interface Outage {
-  readonly kind: Away;
-  readonly from: Instant;
-  readonly to: Instant;
-  readonly moved: boolean;
+/** A message under way, and what it tells. */
+interface Sent {
+  readonly message: Message;
+  readonly rows: readonly Queued[];
 }
 
 export class VirtualServer {
@@ -63,12 +55,12 @@ export class VirtualServer {
   private readonly types: ReadonlyMap<string, number>;
   private readonly outages: readonly Outage[];
   private readonly chance: ReturnType<typeof stream>;
-  private queues = new Map<string, Queued[]>();
-  private sent: Message[] = [];
+  private readonly queues: VirtualQueues;
+  private sent: Sent[] = [];
   private number = 1;
   private quiet = 0;
   private outstanding = OUTSTANDING;
-  private away: { readonly kind: Away; readonly since: Instant; moved: boolean } | undefined;
+  private away: { readonly kind: Away; readonly since: Instant; moved: boolean; breaks: boolean } | undefined;
   /** The client knows that it is cut off; when it may be back. */
   private known = false;
   private backAt: Instant | undefined;
@@ -95,6 +87,8 @@ export class VirtualServer {
     this.types = new Map(tags.map(({ tag, type }) => [tag, TYPES[type]]));
     this.items = new Map([...bound.tags.values()].map(({ tag }, item) => [tag, item]));
     this.outages = faults.flatMap((fault) => outageOf(fault, start));
+    const refused = refusedItems(faults, this.items.size);
+    this.queues = new VirtualQueues(faults, start, (tag) => !refused.has(this.items.get(tag) ?? -1));
     this.link = parts.link(this);
   }
 
@@ -106,7 +100,9 @@ export class VirtualServer {
   /** Every tag as it stands now; throws while the server is not reached. */
   reading(): readonly RawValue[] {
     if (this.away) throw new Error('the server is not reached');
-    return this.plc.present().map((told) => this.raw(told, false));
+    const present = this.plc.present();
+    this.queues.came(present);
+    return present.map((told) => this.raw(told, false));
   }
 
   /** True when the namespace has another number than when the tags were looked up. */
@@ -120,6 +116,16 @@ export class VirtualServer {
     this.newLife();
   }
 
+  /** What it tells a client that it keeps of each tag. */
+  queue(): number {
+    return this.queues.size;
+  }
+
+  /** What the client was never told. */
+  lost(): readonly LostValue[] {
+    return this.queues.lost();
+  }
+
   /** What the machine told before anybody listens. */
   skip(facts: readonly PlcFact[], until: Instant): void {
     for (const fact of this.plc.pass(facts, until)) if ('link' in fact) this.power = fact.link;
@@ -130,8 +136,9 @@ export class VirtualServer {
 
   /** Begins to serve. */
   async open(): Promise<void> {
+    this.queues.now = this.now;
+    this.queues.begin(this.plc.present());
     await this.link.open();
-    this.tellAll(this.plc.present());
   }
 
   /** Takes what the machine told up to a moment, one publishing interval after the other. */
@@ -142,7 +149,9 @@ export class VirtualServer {
       while (place < facts.length && facts[place]!.at < at) place += 1;
       const told = this.plc.pass(facts.slice(begin, place), at);
       this.now = at;
+      this.queues.now = at;
       for (const fact of told) this.take(fact);
+      this.queues.sample(this.isLive);
       await this.turn();
       await this.publish();
     }
@@ -156,34 +165,34 @@ export class VirtualServer {
       this.power = fact.link;
       return;
     }
-    if (this.away?.kind === 'gone') return;
-    const queue = this.queues.get(fact.tag) ?? [];
-    this.queues.set(fact.tag, queue);
-    queue.push({ told: fact, overflow: false });
-    const { size, silent } = this.queueNow();
-    if (queue.length <= size) return;
-    queue.splice(0, queue.length - size);
-    if (!silent) queue[0]!.overflow = true;
+    if (this.away?.kind === 'gone') this.queues.miss(fact);
+    else this.queues.take(fact, this.isLive);
+  }
+
+  /** Publishes come through. */
+  private get isLive(): boolean {
+    return this.away === undefined && !this.known;
   }
 
   private power = true;
 
-  private queueNow(): { readonly size: number; readonly silent: boolean } {
-    const fault = this.faults.find((one) => one.kind === 'queue' && this.isDuring(one.at, one.lasts));
-    return fault?.kind === 'queue' ? fault : { size: QUEUE, silent: false };
-  }
-
-  private isDuring(at: Span, lasts: Span): boolean {
-    return this.now >= this.start + at && this.now < this.start + at + lasts;
+  private isDuring(kind: FaultKind): boolean {
+    return this.faults.some((fault) => {
+      const from = after(this.start, fault.at);
+      return fault.kind === kind && 'lasts' in fault && this.now >= from && this.now < from + fault.lasts;
+    });
   }
 
   /** What becomes of the link in this interval. */
   private async turn(): Promise<void> {
-    const outage = this.outages.find(({ from, to }) => from <= this.now && this.now < to);
-    const kind = this.power ? outage?.kind : 'gone';
-    if (kind && !this.away) await this.goes(kind, outage?.moved ?? false);
-    else if (!kind && this.away) await this.comes();
-    else if (kind === 'gone' && this.away?.kind !== 'gone') await this.goes(kind, outage?.moved ?? false);
+    const during = this.outages.filter(({ from, to }) => from <= this.now && this.now < to);
+    const kind = this.power ? worstOf(during) : 'gone';
+    const breaks = during.some(({ announced }) => announced);
+    if (kind && !this.away && breaks) await this.saysNothingMore();
+    if (kind && isWorse(kind, this.away?.kind)) await this.goes(kind);
+    if (!kind && this.away) await this.comes();
+    if (this.away && breaks) this.away.breaks = true;
+    if (this.away && during.some(({ moved }) => moved)) this.away.moved = true;
     if (this.away && !this.known && this.now - this.away.since >= FOUND_OUT) await this.foundOut();
     if (!this.known && !this.isSilent && this.now - this.lastTold >= SILENCE) {
       this.isSilent = true;
@@ -193,11 +202,17 @@ export class VirtualServer {
     if (this.backAt !== undefined && this.now >= this.backAt) await this.back();
   }
 
-  private async goes(kind: Away, moved: boolean): Promise<void> {
-    this.away = { kind, since: this.now, moved: moved || (this.away?.moved ?? false) };
+  /** All that has changed is told, and then that nothing more has. */
+  private async saysNothingMore(): Promise<void> {
+    await this.publish();
+    await this.deliver({ message: this.message([], true), rows: [] });
+  }
+
+  private async goes(kind: Away): Promise<void> {
+    this.away = { moved: false, breaks: false, since: this.now, ...this.away, kind };
     this.backAt = undefined;
     if (kind === 'gone') {
-      this.queues = new Map();
+      this.queues.clear();
       this.sent = [];
     }
     if (kind !== 'dark' && !this.known) await this.foundOut();
@@ -209,17 +224,18 @@ export class VirtualServer {
   }
 
   private async comes(): Promise<void> {
-    const { kind, since, moved } = this.away!;
+    const { kind, since, moved, breaks } = this.away!;
     this.away = undefined;
+    if (breaks && !this.known) await this.foundOut();
     if (moved) this.namespaceMoved = true;
     const lived = kind !== 'gone' && this.now - since < LIFETIME;
-    if (!lived) this.sent = [];
+    // asked again for it, the server no longer has it
+    if (!lived || this.isDuring('empty')) this.sent = [];
     this.survived = lived;
     if (this.known) this.backAt = after(this.now, BACK_AFTER);
     else {
       // nobody noticed: the network sends again what it held
-      for (const message of this.sent.splice(0))
-        await this.deliver({ ...message, received: epochMs(this.now) });
+      await this.sendAgain([]);
       this.outstanding = OUTSTANDING;
     }
   }
@@ -232,9 +248,7 @@ export class VirtualServer {
     this.known = false;
     this.outstanding = OUTSTANDING;
     if (this.survived) {
-      const received = epochMs(this.now);
-      const again = this.lastDelivered && this.chance() < 1 / 7 ? [this.lastDelivered] : [];
-      for (const message of [...again, ...this.sent.splice(0)]) await this.deliver({ ...message, received });
+      await this.sendAgain(this.lastDelivered && this.chance() < 1 / 7 ? [this.lastDelivered] : []);
       await this.tell({ kind: 'restored' });
       return;
     }
@@ -242,44 +256,43 @@ export class VirtualServer {
     await this.tell({ kind: 'restored' });
   }
 
-  private lastDelivered: Message | undefined;
+  private lastDelivered: Sent | undefined;
+
+  private async sendAgain(before: readonly Sent[]): Promise<void> {
+    const received = epochMs(this.now);
+    for (const { message, rows } of [...before, ...this.sent.splice(0)])
+      await this.deliver({ message: { ...message, received }, rows });
+  }
 
   private newLife(): void {
     this.link.life += 1;
     this.number = 1;
     this.quiet = 0;
-    this.queues = new Map();
     this.sent = [];
-    this.tellAll(this.plc.present());
-  }
-
-  private tellAll(values: readonly ToldValue[]): void {
-    for (const told of values) this.queues.set(told.tag, [{ told, overflow: false }]);
+    this.queues.begin(this.plc.present());
   }
 
   private async publish(): Promise<void> {
     if (this.away?.kind === 'gone' || this.known) return;
-    const rows = [...this.queues.values()].flat();
     const reached = this.away === undefined;
     if (!reached && this.outstanding === 0) return;
+    const rows = this.queues.drain();
     if (rows.length === 0) {
       this.quiet += 1;
-      if (this.quiet % KEEP_ALIVE_AFTER === 0 && reached) await this.deliver(this.message([], true));
+      if (this.quiet % KEEP_ALIVE_AFTER === 0 && reached)
+        await this.deliver({ message: this.message([], true), rows });
       return;
     }
     this.quiet = 0;
-    this.queues = new Map();
-    const mixed = this.faults.some((one) => one.kind === 'mixed' && this.isDuring(one.at, one.lasts));
-    const message = this.message(mixed ? this.mix(rows) : rows, false);
+    const sent = { message: this.message(this.isDuring('mixed') ? this.mix(rows) : rows, false), rows };
     this.number += 1;
     if (!reached) {
       this.outstanding -= 1;
-      this.sent.push(message);
+      this.sent.push(sent);
       return;
     }
-    await this.deliver(message);
-    if (this.faults.some((one) => one.kind === 'twice' && this.isDuring(one.at, one.lasts)))
-      await this.deliver(message);
+    await this.deliver(sent);
+    if (this.isDuring('twice')) await this.deliver(sent);
   }
 
   private mix(rows: readonly Queued[]): readonly Queued[] {
@@ -303,10 +316,12 @@ export class VirtualServer {
     };
   }
 
-  private async deliver(message: Message): Promise<void> {
+  private async deliver(sent: Sent): Promise<void> {
+    const { message, rows } = sent;
     this.lastTold = this.now;
     this.isSilent = false;
-    if (!message.keepAlive) this.lastDelivered = message;
+    if (!message.keepAlive) this.lastDelivered = sent;
+    this.queues.came(rows.map(({ told }) => told));
     await this.link.tell(message);
   }
 
@@ -331,20 +346,4 @@ export class VirtualServer {
 /** Its 100 ns go apart from it. */
 function wholeMs(at: Instant): number {
   return epochMs((at - (at % 10_000)) as Instant);
-}
-
-function outageOf(fault: Fault, start: Instant): readonly Outage[] {
-  const from = after(start, fault.at);
-  switch (fault.kind) {
-    case 'cut':
-    case 'dark':
-      return [{ kind: fault.kind, from, to: after(from, fault.lasts), moved: false }];
-    case 'killed':
-    case 'reissued':
-      return [{ kind: 'gone', from, to: after(from, fault.lasts), moved: false }];
-    case 'download':
-      return [{ kind: 'gone', from, to: after(from, fault.lasts), moved: true }];
-    default:
-      return [];
-  }
 }

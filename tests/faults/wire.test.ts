@@ -4,7 +4,7 @@ import type { Fault } from '../../simulator/faults/faults.ts';
 import { readFaults } from '../../simulator/faults/language.ts';
 import { monday } from '../simulator/simulatedLine.ts';
 import { judge } from './judge.ts';
-import { wireCases, type WireLine } from './wireCases.ts';
+import { moreCases, wireCases, type WireLine } from './wireCases.ts';
 import { dropKeys, runWired, type WireRun, type WireWish } from './wireRun.ts';
 
 type Told = Pick<WireWish, 'seed' | 'seconds' | 'speed'> & Partial<WireWish>;
@@ -22,9 +22,11 @@ const lines: Readonly<Record<WireLine, Told>> = {
   values: { seed: 49, seconds: 145, speed: 7 },
   clock: { seed: 49, seconds: 25, speed: 1, start: clocksBack, clock: 'local' },
   door: { seed: 32, seconds: 19, speed: 1, waits: false },
+  small: { seed: 3, seconds: 16, speed: 1, lively: 2, mark: 'Magazine.BoardLot' },
+  size: { seed: 12, seconds: 977, speed: 1, lively: 2, madeBefore: 5395, heardFrom: 957 },
 };
 
-const cases = Object.values(wireCases);
+const cases = [...Object.values(wireCases), ...moreCases];
 const runs = new Map<WireLine, WireRun>();
 const faultsOf = (line: WireLine) =>
   readFaults(cases.flatMap((one) => (one.line === line ? [one.faults] : [])).join('\n'));
@@ -51,7 +53,7 @@ function asJudged({ start, outages }: WireRun, fault: Fault): Fault {
   if (!makesOutage(fault)) return fault;
   const at = after(start, fault.at);
   const lasts = between(at, outages.find(({ to }) => to > at)!.to);
-  return { kind: fault.kind === 'download' ? 'download' : 'cut', at: fault.at, lasts };
+  return { ...fault, lasts } as Fault;
 }
 
 /** How the outages of a line have to end, in their order. The last fault of a case is the one that makes its outage. */

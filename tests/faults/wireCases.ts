@@ -3,10 +3,11 @@ import type { Change } from '../../model/signals/signals.ts';
 import { between, type Instant, SECOND } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { FaultKind } from '../../simulator/faults/faults.ts';
+import { boundLine } from '../simulator/simulatedLine.ts';
 import type { WireRun } from './wireRun.ts';
 
 /** The lines on which the faults are tried; each has a server, a cable and an intake of its own. */
-export type WireLine = 'cable' | 'server' | 'values' | 'clock' | 'door';
+export type WireLine = 'cable' | 'server' | 'values' | 'clock' | 'door' | 'small' | 'size';
 
 /** What happens to a line, and what must follow from it beside what `judge` asks of every run. */
 export interface WireCase {
@@ -20,6 +21,8 @@ export interface WireCase {
 
 const words = wordsIn('en').gateway.intake;
 const GOOD = 'Discharge.Good';
+/** So many items are asked for until the good cartons are among them; the heartbeat comes later. */
+const upToGood = [...boundLine().tags.values()].findIndex(({ tag }) => tag === GOOD) + 1;
 
 const secondsOf = (run: WireRun, at: Instant) => between(run.start, at) / SECOND;
 
@@ -124,7 +127,12 @@ export const wireCases: Readonly<Record<FaultKind, WireCase>> = {
     faults: '0:00:08 server killed with the same ids for 1 s',
     title: '[CV1] a new subscription is not taken for the old one, though it has the same id',
     end: true,
-    follows: (run) => expect(goneFor(run, 'reissued')).toBeGreaterThan(1),
+    follows: (run) => {
+      const [, before, again] = run.subscriptions;
+      expect(again![0]).toBeDefined();
+      expect(again![0]).toBe(before![0]);
+      expect(goneFor(run, 'reissued')).toBeGreaterThan(1);
+    },
   },
   download: {
     line: 'server',
@@ -287,4 +295,81 @@ export const wireCases: Readonly<Record<FaultKind, WireCase>> = {
       expect(goneFor(run, 'cut')).toBeGreaterThan(8);
     },
   },
+  set: {
+    line: 'values',
+    faults: '0:01:10 counter Discharge.Count set to 50000',
+    title: '[CO3] a counter set to another number is told, and counts nothing',
+    follows: (run) => expect(marksOf(run, 'Discharge.Count')).toEqual(['set']),
+  },
+  skewed: {
+    line: 'values',
+    faults: '0:00:31 tag Pick.Count skewed by -1500 ms',
+    title: '[TI1] a tag that a module stamps by a clock of its own is told whole, as that clock has it',
+    follows: (run) => {
+      const off = -1.5 * SECOND;
+      // a count is told once: by it the two are put side by side, whichever clock stamped them
+      const told = within(run, run.facts, 31, 94).filter(({ tag }) => tag === 'Pick.Count');
+      const counts = new Set<unknown>(told.map(({ value }) => value));
+      const heard = run.of('Pick.Count').filter(({ value }) => counts.has(value));
+      expect(told.length).toBeGreaterThan(10);
+      expect(heard.map(({ at, value }) => [at, value])).toEqual(
+        told.map(({ at, value }) => [at + off, value]),
+      );
+    },
+  },
+  sampled: {
+    line: 'small',
+    faults: '0:00:00 values sampled every 500 ms for 1 h',
+    title:
+      '[CO5] a server that looks now and then tells what was made all the same, and says how often it looks',
+    follows: (run) => {
+      expect(new Set([...run.status.revised.values()].map(({ sampling }) => sampling))).toContain(500);
+      const made = run.facts.filter(({ tag, at }) => tag === 'Discharge.Count' && at > run.start).length;
+      const heard = run.of('Discharge.Count').map(({ value }) => Number(value));
+      expect(heard.at(-1)! - heard[0]!).toBe(made);
+    },
+  },
+  limited: {
+    line: 'small',
+    faults: `0:00:00 no more than ${upToGood} items for 1 h`,
+    title: '[SI1] a tag that the server will not watch is unknown, and a person is told which',
+    follows: (run) => {
+      const beats = run.of('Cartoner.Heartbeat');
+      expect(new Set(beats.map(({ value }) => value))).toEqual(new Set([null]));
+      expect(new Set(beats.map(({ status }) => status))).toEqual(new Set([0x80db0000]));
+      expect(run.status.items.get(beats[0]!.signal)).toMatchObject({ kind: 'unreadable' });
+      expect(run.status.items.get(run.of(GOOD)[0]!.signal)).toMatchObject({ kind: 'good' });
+    },
+  },
 };
+
+/** What two kinds do together, and other ways of one. */
+export const moreCases: readonly WireCase[] = [
+  {
+    line: 'small',
+    faults: '0:00:00 queues of 1 silent for 1 h\n0:00:06 link cut for 3 s',
+    title: '[CV1] a queue of one that came full in a cut may have dropped values without a word: a gap',
+    end: true,
+    follows: (run) => {
+      expect(new Set([...run.status.revised.values()].map(({ queue }) => queue))).toContain(1);
+      expect(goneFor(run, 'cut')).toBeGreaterThan(2.5);
+    },
+  },
+  {
+    line: 'size',
+    faults: '0:00:00 tag Cartoner.Size late by 861328 ms',
+    title: '[CH1] a size that is told after the first cartons of it begins where it is told',
+    follows: (run) => {
+      const began = run.events.flatMap((event) =>
+        event.kind === 'SizeBegan' ? [[event.size, secondsOf(run, event.at)]] : [],
+      );
+      expect(began.map(([size]) => size)).toEqual(['sampler-12', 'sachet-48']);
+      expect(began[1]![1]).toBeCloseTo(966.5, 3);
+      const made = run.ledger.cartons.filter(({ size, fate }) => size === 'sachet-48' && fate === 'good');
+      const told = run.fold.state.cartonsBySize;
+      expect(told['sampler-12']).toBeGreaterThan(3);
+      expect(told['sachet-48']).toBeGreaterThan(3);
+      expect(told['sachet-48']).toBeLessThan(made.length - 3);
+    },
+  },
+];

@@ -53,6 +53,12 @@ export interface WireWish {
   /** Whether the line waits until it is heard before it runs; otherwise what it makes until then is nobody's to count. */
   readonly waits?: boolean;
   readonly clock?: IntakeOptions['server']['clock'];
+  /** Cartons of the first order that were made before. */
+  readonly madeBefore?: number;
+  /** Seconds of the line's time that have passed when somebody begins to listen; 0 unless said. */
+  readonly heardFrom?: number;
+  /** A tag that the server watches, which tells that all has come; the heartbeat unless said. */
+  readonly mark?: string;
 }
 
 interface Outage {
@@ -74,6 +80,8 @@ export interface WireRun extends FaultedRun {
   readonly status: IntakeStatus;
   of(tag: string): readonly Change[];
   requests(name: string): number;
+  /** Numbers of the subscriptions that each server gave in its turn. */
+  readonly subscriptions: readonly (readonly number[])[];
 }
 
 /** Seconds instead of minutes, so that a test sees what waits for long in the field. */
@@ -96,15 +104,17 @@ export function dropKeys(): void {
 
 /** The simulated line, its server and its cable with faults, and the real intake, as the clock goes. */
 export async function runWired(wish: WireWish): Promise<WireRun> {
-  const { seed, lively, start, speed, waits = true } = wish;
-  const machine = startMachine({ seed, start, lively, lockOuts: false });
-  const clock = new LineClock(start, speed);
+  const { seed, lively, start, speed, waits = true, heardFrom = 0, mark = BEAT, madeBefore = 0 } = wish;
+  const machine = startMachine({ seed, start, lively, lockOuts: false, madeBefore });
+  const began = after(start, (heardFrom * SECOND) as Span);
+  const clock = new LineClock(began, speed);
   const open = async () => {
     const [tags, devices] = [tagsOf(standard), devicesOf(standard)];
     const planned = { start, faults: wish.faults.filter(({ at }) => at === 0) };
     const place = { port: 0, certificates: join(keys, 'server') };
     const server = await startFaultedServer({ ...place, ...planned, tags, devices, clock: () => clock.now });
     await server.tell(presentFacts(machine), start);
+    if (began > start) await server.tell(runUntil(machine, began), began);
     const ear = listen(wish, server.endpoint);
     await until('it has its keys', () => existsSync(join(keys, 'client/own/certs/scoreline.pem')));
     return { server, ear };
@@ -113,9 +123,9 @@ export async function runWired(wish: WireWish): Promise<WireRun> {
   if (waits) await until('the server is heard', () => ear.intake.status().up);
   clock.run();
   const { entries, happened, to, ...rest } = await play({ machine, server, clock, wish, ear });
-  const mark = Number(shown(machine.plant.plc, BEAT)) + 1;
-  await server.tell([{ at: to, tag: BEAT, value: mark }], after(to, 1 as Span));
-  await until('the last value', () => ear.of(BEAT).some(({ value }) => value === mark));
+  const last = mark === BEAT ? Number(shown(machine.plant.plc, BEAT)) + 1 : 'the last value';
+  await server.tell([{ at: to, tag: mark, value: last }], after(to, 1 as Span));
+  await until('the last value', () => ear.of(mark).some(({ value }) => value === last));
   const [changes, status] = [ear.batches.flat(), ear.intake.status()];
   await ear.intake.stop();
   await server.stop();
@@ -136,10 +146,11 @@ export async function runWired(wish: WireWish): Promise<WireRun> {
       status,
       ...rest,
     },
-    ledger: waits ? ledger : since(ledger, firstHeard(rest.facts, ear.of(GOOD))),
+    ledger: since(ledger, waits ? began : firstHeard(rest.facts, ear.of(GOOD))),
     link: changes.filter(({ signal }) => signal === ear.link),
     of: (tag) => changes.filter(({ signal }) => signal === ear.places.get(tag)),
     requests: (name) => server.requests(name),
+    subscriptions: server.subscriptions(),
   };
 }
 
@@ -153,14 +164,14 @@ function inTurn<Result>(work: () => Promise<Result>): Promise<Result> {
 }
 
 /** The intake of every tag of the line, and all it hands over. */
-function listen({ start, clock = 'utc' }: WireWish, endpoint: string) {
+function listen({ start, heardFrom = 0, clock = 'utc' }: WireWish, endpoint: string) {
   const { line, tags } = boundLine();
   const batches: (readonly Change[])[] = [];
   const said: string[] = [];
   const places = new Map([...tags].map(([signal, { tag }]) => [tag, signal]));
   const link = line.signals.findIndex(({ role }) => role === 'link');
   // the line's day is not today
-  const shift = epochMs(start) - Date.now();
+  const shift = epochMs(start) + heardFrom * 1000 - Date.now();
   const say = (words: string) => void said.push(words);
   const intake: Intake = startIntake({
     server: { id: 'plc', endpoint, security: 'none', clock, namespace: namespaceUri },
@@ -268,12 +279,16 @@ function firstHeard(facts: readonly TagWrite[], counts: readonly Change[]): Inst
   return facts.find(({ tag, value }) => tag === GOOD && value === counts[0]?.value)!.at;
 }
 
-/** What happened after a moment. */
+/** What happened after a moment, and what was set by then. */
 function since(ledger: Ledger, from: Instant): Ledger {
   return {
     ...ledger,
     cartons: ledger.cartons.filter(({ at }) => at > from),
+    missed: ledger.missed.filter(({ at }) => at > from),
+    crushed: ledger.crushed.filter(({ at }) => at > from),
     stops: ledger.stops.filter(({ begin }) => begin > from),
     presses: ledger.presses.filter(({ pressed }) => pressed > from),
+    changeovers: ledger.changeovers.filter(({ begin }) => begin > from),
+    guards: ledger.guards.filter(({ opened }) => opened > from),
   };
 }

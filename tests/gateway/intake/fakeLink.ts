@@ -27,8 +27,8 @@ export interface FakeLinkOptions {
   /** The server's clock, where it is not ours; whether its namespaces have other numbers now. */
   readonly clockMs?: () => number;
   readonly moved?: () => boolean;
-  /** Values that the server keeps of each tag; 100 unless said. */
-  readonly queue?: number;
+  /** Values that the server keeps of each tag, or said of this subscription that it keeps; 100 unless said. */
+  readonly queue?: number | (() => number);
   /** Tags that the server reads out but will not watch, and the status that it gives for that. */
   readonly refused?: ReadonlyMap<number, number>;
   /** Another connection was opened in the place of this one. */
@@ -110,6 +110,11 @@ export class FakeLink {
     return this.changes.filter((one) => one.signal === signal);
   }
 
+  private queue(): number {
+    const { queue = 100 } = this.options;
+    return typeof queue === 'number' ? queue : queue();
+  }
+
   private connection(): Connection {
     return {
       openedAt: this.now,
@@ -122,7 +127,7 @@ export class FakeLink {
         this.options.signals.map((_signal, place) => ({
           status: this.options.refused?.get(place) ?? 0,
           sampling: 0,
-          queue: this.options.queue ?? 100,
+          queue: this.queue(),
         })),
       read: async () => {
         this.readings += 1;

@@ -33,6 +33,10 @@ const body: fc.Arbitrary<FaultBody> = fc.oneof(
   fc.record({ kind: fc.constant('late' as const), on, lag: span(100_000_000) }),
   fc.record({ kind: fc.constant('reset' as const), on }),
   fc.record({ kind: fc.constant('corrected' as const), on, by: fc.integer({ min: -999, max: 999 }) }),
+  fc.record({ kind: fc.constant('set' as const), on, to: fc.integer({ min: 1, max: 9_999_999 }) }),
+  fc.record({ kind: fc.constant('skewed' as const), on, by: span(5000) }),
+  fc.record({ kind: fc.constant('sampled' as const), every: span(5000), lasts }),
+  fc.record({ kind: fc.constant('limited' as const), items: fc.integer({ min: 1, max: 999 }), lasts }),
   fc.record({ kind: fc.constant('bad' as const), on, lasts, withValue: fc.boolean() }),
   fc.record({ kind: fc.constant('pulse' as const), on, lasts }),
   fc.record({
@@ -64,6 +68,10 @@ describe('the language of faults', () => {
       3:40:00 keep-alive before dark for 4 s
       3:50:00 answers empty for 5 s
       4:00:00 certificate refused for 6 s
+      4:10:00 counter Pick.Missed set to 1200
+      4:20:00 tag Cartoner.Size skewed by -1500 ms
+      4:30:00 values sampled every 500 ms for 2 s
+      4:40:00 no more than 30 items for 2 s
     `;
     expect(readFaults(text)).toEqual([
       { at: 12.5 * MINUTE, kind: 'cut', lasts: 70 * SECOND },
@@ -79,6 +87,10 @@ describe('the language of faults', () => {
       { at: 220 * MINUTE, kind: 'unheard', lasts: 4 * SECOND },
       { at: 230 * MINUTE, kind: 'empty', lasts: 5 * SECOND },
       { at: 4 * HOUR, kind: 'refused', lasts: 6 * SECOND },
+      { at: 250 * MINUTE, kind: 'set', on: 'Pick.Missed', to: 1200 },
+      { at: 260 * MINUTE, kind: 'skewed', on: 'Cartoner.Size', by: -1.5 * SECOND },
+      { at: 270 * MINUTE, kind: 'sampled', every: SECOND / 2, lasts: 2 * SECOND },
+      { at: 280 * MINUTE, kind: 'limited', items: 30, lasts: 2 * SECOND },
     ]);
   });
 

@@ -147,6 +147,22 @@ describe('a PLC with faults', () => {
     expect(counts.length).toBe(plain.length + 1);
   });
 
+  it('a counter set to another number goes on from there', () => {
+    const goods = of(faulted('0:30:00 counter Discharge.Good set to 40'), 'Discharge.Good');
+    const at = goods.findIndex((fact) => fact.at === minute(30));
+    expect(goods.slice(at, at + 3).map(({ value }) => value)).toEqual([40, 41, 42]);
+    expect(goods.length).toBe(of(faulted(''), 'Discharge.Good').length + 1);
+  });
+
+  it('a tag’s stamps may be off, and no other tag’s', () => {
+    for (const fact of faulted('0:10:00 tag Cartoner.State skewed by -1500 ms')) {
+      if (!('tag' in fact)) continue;
+      const off = fact.tag === 'Cartoner.State' && fact.at >= minute(10) ? -1.5 * SECOND : 0;
+      expect(fact.source).toBe(fact.at + off);
+      expect(fact.server).toBe(fact.at);
+    }
+  });
+
   it('stamps may be missing, and the clock be stepped for good', () => {
     const facts = faulted('0:10:00 stamps missing for 1 min\n0:20:00 clock stepped by -1 h');
     for (const fact of facts) {

@@ -176,6 +176,35 @@ it(
 );
 
 it(
+  'a small server tells the last of what changed between two looks, and refuses what is beyond its limit',
+  async () => {
+    const { server, to } = await stage(
+      '0:00:00 values sampled every 200 ms for 10 s\n0:00:00 no more than 2 items for 10 s',
+    );
+    const session = await open(server);
+    const { subscription, ...heard } = await hear(session);
+    heard.values.length = 0;
+    for (let n = 1; n <= 50; n += 1) await to(n / 100, beat, n);
+    await until(() => heard.values.at(-1)?.value.value === 50);
+    expect(heard.values.length).toBeLessThan(25);
+    const ask = async (tag: string) => {
+      const nodeId = `ns=${session.getNamespaceIndex(namespaceUri)};s=${tag}`;
+      const item = await subscription.monitor(
+        { nodeId, attributeId: AttributeIds.Value },
+        { samplingInterval: 0, queueSize: 10, discardOldest: true },
+        TimestampsToReturn.Both,
+      );
+      return [item.statusCode.name, item.monitoringParameters.samplingInterval];
+    };
+    expect(await ask('Discharge.Good')).toEqual(['Good', 200]);
+    expect((await ask('Pick.Missed'))[0]).toBe('BadTooManyMonitoredItems');
+    await to(11);
+    expect(await ask('Pick.Blanks')).toEqual(['Good', 0]);
+  },
+  CEILING,
+);
+
+it(
   'a bad value overflows, too, and comes with its status',
   async () => {
     const { server, to } = await stage(
