@@ -13,6 +13,7 @@ import './look/signals.css';
 import './look/stations.css';
 import './look/stops.css';
 import './look/safety.css';
+import './look/figures.css';
 import './look/panel.css';
 import { linkTo } from './store/link.ts';
 import { createStore } from './store/store.ts';

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react';
 import { Symbols } from '../marks/symbols.tsx';
 import { useHeld } from '../store/use.tsx';
+import { HowMade } from '../figures/made.tsx';
 import { Desk } from '../desk/desk.tsx';
 import { Panel } from '../panel/panel.tsx';
 import { Past } from '../past/past.tsx';
@@ -16,6 +17,7 @@ export function App({ route }: { readonly route: Route }) {
     <>
       <Symbols />
       {ready ? <Screen route={route} /> : <Waiting />}
+      {ready && <HowMade />}
     </>
   );
 }

@@ -7,7 +7,14 @@ export type Route =
   | { readonly kind: 'past'; readonly screen: PastScreen; readonly of?: string };
 
 /** The screens that look back, by their addresses. */
-export const PAST_SCREENS = ['stations', 'stops', 'safety-stops', 'changeovers', 'signals'] as const;
+export const PAST_SCREENS = [
+  'stations',
+  'stops',
+  'safety-stops',
+  'changeovers',
+  'figures',
+  'signals',
+] as const;
 export type PastScreen = (typeof PAST_SCREENS)[number];
 
 export type Theme = 'light' | 'dark';

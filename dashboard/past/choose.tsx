@@ -84,6 +84,31 @@ export function SizeChoice(wish: {
   );
 }
 
+/** An order by its number, the newest first. */
+export function OrderChoice({
+  overview,
+  chosen,
+  choose,
+}: {
+  readonly overview: PastOverview;
+  readonly chosen: string | undefined;
+  readonly choose: (order: string | undefined) => void;
+}) {
+  return (
+    <label className="period noprint">
+      <span className="unseen">{past.all.orders}</span>
+      <select value={chosen ?? ''} onChange={({ target }) => choose(target.value || undefined)}>
+        <option value="">{past.all.orders}</option>
+        {overview.orders.toReversed().map(({ number }) => (
+          <option key={number} value={number}>
+            {number}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
 export function ShiftChoice(wish: {
   readonly overview: PastOverview;
   readonly chosen: string | undefined;

@@ -6,10 +6,13 @@ import type { FiguresPast } from '../../model/past/figuresPast.ts';
 import { figuresOver } from '../../model/past/figuresOver.ts';
 import { seenTime } from '../../model/past/past.ts';
 import type { Stretch } from '../../model/past/stretches.ts';
-import { epochMs, type Instant } from '../../model/units/units.ts';
+import { type EpochMs, epochMs, type Instant } from '../../model/units/units.ts';
 import type { z } from 'zod';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
+import { wordsIn } from '../../model/words/words.ts';
+import { isoMoment } from './csvText.ts';
+import { figuresCsv } from './figuresCsv.ts';
 import type { Doors } from './past.ts';
 import { askedOf, begunOf, periodQuery, recordsIn, text } from './pastAsked.ts';
 import { stationsOf } from './pastStations.ts';
@@ -18,10 +21,20 @@ import { talliesOf } from './pastTallies.ts';
 export const figuresQuery = periodQuery.extend({ size: text, order: text, shift: text });
 export type FiguresQuery = z.infer<typeof figuresQuery>;
 
+const words = wordsIn('en').screen.past.figures.screen;
+
 /** `/figures`: every key figure of a period, or of what ran of one size, order or kind of shift in it. */
 export function figureRoutes(router: Router, records: Records, { lineOf, read }: Doors): void {
   router.get('/figures', (request, response) => {
     response.json(figuresOf(records, lineOf(request), read(figuresQuery, request.query)));
+  });
+  router.get('/figures.csv', (request, response) => {
+    const live = lineOf(request);
+    const { id, zone } = live.line;
+    const answer = figuresOf(records, live, read(figuresQuery, request.query));
+    const date = (at: EpochMs) => isoMoment(at, zone).slice(0, 10);
+    const name = words.file(id, date(answer.seen.from), date(answer.seen.to));
+    response.attachment(name).type('text/csv').send(figuresCsv(answer));
   });
 }
 

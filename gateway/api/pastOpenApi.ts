@@ -33,6 +33,7 @@ export function pastPaths(): Readonly<Record<string, unknown>> {
     ]),
     [`${past}/around`]: get(answer(words.around, aroundAnswer), aroundQuery),
     [`${past}/figures`]: get(answer(words.figures, figuresAnswer), figuresQuery),
+    [`${past}/figures.csv`]: get(file(words.figuresFile), figuresQuery),
     [`${past}/safety`]: get(answer(words.safety, safetyAnswer), safetyQuery),
     [`${past}/safety.csv`]: get(file(words.safetyFile), periodQuery),
     [`${past}/changeovers`]: get(answer(words.changeovers, changeoversAnswer), changeoversQuery),

@@ -76,6 +76,7 @@ export const apiWords = {
       around: 'What the PLC told from 10 s before the beginning of a stop to 10 s after it',
       figures:
         'Key figures of a period, or of what ran in it of one size, order or kind of shift; what each is, `/api/figures` tells',
+      figuresFile: 'The same as a file, each figure with its definition',
       safety: 'Stop devices and guards of a stretch of time',
       safetyFile: 'Uses of stop devices and guards of a stretch of time as a file, the oldest first',
       changeovers: 'Changeovers of a stretch of time, one of them opened beside the earlier ones of its pair',

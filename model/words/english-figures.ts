@@ -1,18 +1,18 @@
-import type { FigureId } from '../figures/figures.ts';
-import { happeningFigures } from './english-figures-happenings.ts';
-import { type FigureWords, outputFigures } from './english-figures-output.ts';
-
-/** Every figure, in words. */
-const FIGURE_WORDS: Readonly<Record<FigureId, FigureWords>> = { ...outputFigures, ...happeningFigures };
+import { figuresScreen } from './english-figures-screen.ts';
+import { FIGURE_WORDS } from './english-figures-words.ts';
 
 /** What is said around a figure’s definition. */
 export const figuresWords = {
   of: FIGURE_WORDS,
+  screen: figuresScreen,
   ask: (name: string) => `${name}: how is this made?`,
   title: 'How is this made?',
   close: 'close',
-  how: 'worked out as',
-  from: 'made of',
+  back: 'back',
+  kind: 'how good',
+  seen: 'seen',
+  how: 'Worked out as',
+  from: 'Made of',
   records: 'looked up in',
   source: 'source',
   own: (rule: string) => `this program’s own definition, rule ${rule} of its specification`,

@@ -19,6 +19,7 @@ export const pastWords = {
     stops: 'Stops',
     'safety-stops': 'Safety stops',
     changeovers: 'Changeovers',
+    figures: 'Figures',
     signals: 'Signals',
   },
   on,
@@ -45,7 +46,7 @@ export const pastWords = {
     span: (from: number, to: number, now: number, zone: string) =>
       `${when(from, zone)} to ${now - to < 90_000 ? 'now' : when(to, zone)}`,
   },
-  all: { sizes: 'all sizes', shifts: 'all shifts', stations: 'all stations' },
+  all: { sizes: 'all sizes', shifts: 'all shifts', stations: 'all stations', orders: 'all orders' },
   station: (number: number, name: string) => `${number} ${name}`,
   noStation: 'at no one station',
 
