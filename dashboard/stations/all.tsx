@@ -1,5 +1,6 @@
 import type { PastOverview } from '../../model/past/overview.ts';
-import type { StationSum, StationsPast } from '../../model/past/stationsPast.ts';
+import type { StationSum } from '../../model/past/stationsPast.ts';
+import type { StationsTold, StationWorse } from '../../model/past/worsePast.ts';
 import type { LossPart } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { Carton } from '../marks/symbols.tsx';
@@ -24,7 +25,7 @@ export function AllStations({ overview }: { readonly overview: PastOverview | un
   const { id } = usePart('line');
   const period = chosen.period ?? 'shift';
   const stretch = overview && periodOf(period, overview);
-  const asked = useAsked<StationsPast>(
+  const asked = useAsked<StationsTold>(
     stretch && `/api/lines/${encodeURIComponent(id)}/past/stations${queryOf({ ...stretch })}`,
     AGAIN_MS,
   );
@@ -52,7 +53,7 @@ export function AllStations({ overview }: { readonly overview: PastOverview | un
   );
 }
 
-function Table({ all, zone }: { readonly all: StationsPast; readonly zone: string }) {
+function Table({ all, zone }: { readonly all: StationsTold; readonly zone: string }) {
   const { columns } = said;
   const lost = [...all.stations.map((one) => one.lost), all.none.lost];
   const perCarton = scaleOf(lost, all.lost.possible, BAR.most);
@@ -87,7 +88,12 @@ function Table({ all, zone }: { readonly all: StationsPast; readonly zone: strin
         </thead>
         <tbody>
           {all.stations.map((one) => (
-            <Row key={one.station.id} one={one} perCarton={perCarton} />
+            <Row
+              key={one.station.id}
+              one={one}
+              worse={all.worse.find(({ station }) => station === one.station.id)}
+              perCarton={perCarton}
+            />
           ))}
           <tr className="nostation">
             <th scope="row">{said.none}</th>
@@ -107,7 +113,15 @@ function Table({ all, zone }: { readonly all: StationsPast; readonly zone: strin
   );
 }
 
-function Row({ one, perCarton }: { readonly one: StationSum; readonly perCarton: number }) {
+function Row({
+  one,
+  worse,
+  perCarton,
+}: {
+  readonly one: StationSum;
+  readonly worse: StationWorse | undefined;
+  readonly perCarton: number;
+}) {
   const { columns } = said;
   const { station } = one;
   return (
@@ -117,6 +131,7 @@ function Row({ one, perCarton }: { readonly one: StationSum; readonly perCarton:
           <Carton drawing={station.drawing} width={28} className="small" />
           {past.station(station.number, station.name)}
         </a>
+        {worse && worse.outside.length > 0 && <small className="offtab abnormal">{said.normal.short}</small>}
       </th>
       {(['presented', 'rejects', 'empty', 'missed', 'crushed'] as const).map((name) => (
         <td key={name} className={one[name] === undefined ? 'n nocounter' : 'n'} data-label={columns[name]}>
@@ -154,7 +169,7 @@ function Lost({
 }
 
 /** Which pattern is which cause; only those that occur. */
-function CauseKey({ all }: { readonly all: StationsPast }) {
+function CauseKey({ all }: { readonly all: StationsTold }) {
   const there = new Set(
     [...all.stations, all.none].flatMap(({ causes }) => causes.map(({ cause }) => cause)),
   );

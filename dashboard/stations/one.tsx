@@ -1,5 +1,5 @@
 import type { PastOverview } from '../../model/past/overview.ts';
-import type { StationPast } from '../../model/past/stationPast.ts';
+import type { StationTold } from '../../model/past/worsePast.ts';
 import { DESK_FROM } from '../app/route.ts';
 import { words } from '../app/words.ts';
 import { Carton } from '../marks/symbols.tsx';
@@ -13,6 +13,7 @@ import { LossBar } from '../path/bar.tsx';
 import { causesSaid, scaleOf } from '../path/loss.ts';
 import { usePart } from '../store/use.tsx';
 import { Adjustments } from './adjustments.tsx';
+import { OwnNormal } from './normal.tsx';
 import { AGAIN_MS } from './stations.tsx';
 import { StationStops } from './stops.tsx';
 import { StationStrip } from './strip.tsx';
@@ -45,7 +46,7 @@ export function OneStation({
       batches: chosen.batches ?? BATCHES[innerWidth < DESK_FROM ? 'phone' : 'desk'],
       most: Number(chosen.most ?? SHOWN),
     });
-  const asked = useAsked<StationPast>(
+  const asked = useAsked<StationTold>(
     query && `/api/lines/${encodeURIComponent(line)}/past/stations/${encodeURIComponent(id)}${query}`,
     AGAIN_MS,
   );
@@ -73,6 +74,7 @@ export function OneStation({
         <>
           <Now one={one} zone={overview.zone} />
           <Caution title={caution.title} text={caution.jam} />
+          <OwnNormal one={one} zone={overview.zone} />
           <Trend
             one={one}
             zone={overview.zone}
@@ -95,7 +97,7 @@ export function OneStation({
 }
 
 /** The carton as it is folded here, how the station is now, and what came to it in the time that was chosen. */
-function Now({ one, zone }: { readonly one: StationPast; readonly zone: string }) {
+function Now({ one, zone }: { readonly one: StationTold; readonly zone: string }) {
   const { station } = one.sum;
   const live = usePart('path').stations.find(({ id }) => id === station.id);
   const mark = live?.mark ?? 'none';
@@ -117,7 +119,7 @@ function Now({ one, zone }: { readonly one: StationPast; readonly zone: string }
   );
 }
 
-function Figures({ one: { sum } }: { readonly one: StationPast }) {
+function Figures({ one: { sum } }: { readonly one: StationTold }) {
   const { figure } = said;
   return (
     <dl className="stationfigures">

@@ -3,14 +3,14 @@ import { wordsIn } from '../../model/words/words.ts';
 import type { Records } from '../records/records.ts';
 import type { Doors } from './past.ts';
 import { aroundOf, aroundQuery } from './pastAround.ts';
-import { stationOf, stationQuery, stationsOf, stationsQuery } from './pastStations.ts';
+import { stationOf, stationQuery, stationsQuery, stationsToldOf } from './pastStations.ts';
 
 const words = wordsIn('en').screen.past.stations.notFound;
 
 /** What Stations asks: all of them, one of them, and what the tape holds around a stop. */
 export function stationRoutes(router: Router, records: Records, { lineOf, read, tape }: Doors): void {
   router.get('/stations', (request, response) => {
-    response.json(stationsOf(records, lineOf(request), read(stationsQuery, request.query)));
+    response.json(stationsToldOf(records, lineOf(request), read(stationsQuery, request.query)));
   });
   router.get('/stations/:station', (request, response) => {
     const { station } = request.params;

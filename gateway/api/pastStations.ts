@@ -2,15 +2,17 @@ import { z } from 'zod';
 import { adjustmentsNow } from '../../model/past/adjustmentsNow.ts';
 import { batchTrend, type Run } from '../../model/past/batches.ts';
 import { gainedBetween, judgedBy } from '../../model/past/stationCounts.ts';
-import type { StationPast, StationTrend } from '../../model/past/stationPast.ts';
+import type { StationTrend } from '../../model/past/stationPast.ts';
 import { type StationsAsked, type StationsPast, stationsPast } from '../../model/past/stationsPast.ts';
 import { stopsPast } from '../../model/past/stopsPast.ts';
 import { wholeShifts } from '../../model/past/wholeShifts.ts';
+import type { StationsTold, StationTold } from '../../model/past/worsePast.ts';
 import type { RecordBodies } from '../../model/records/records.ts';
 import { epochMs, type Instant } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 import { askedOf, begunOf, periodQuery, recordsIn, text } from './pastAsked.ts';
+import { normalOf, worseOf } from './pastNormal.ts';
 import { runsOf, TREND_MOST, talliesOf } from './pastTallies.ts';
 
 export const stationsQuery = periodQuery;
@@ -32,13 +34,23 @@ export function stationsOf(
   return stationsPast(stationsAsked(records, live, query));
 }
 
+/** The same, with which of them are worse than their own normal in the newest run. */
+export function stationsToldOf(
+  records: Records,
+  live: LiveLine,
+  query: z.infer<typeof stationsQuery>,
+): StationsTold {
+  const asked = stationsAsked(records, live, query);
+  return { ...stationsPast(asked), worse: worseOf(records, live, asked) };
+}
+
 /** One station in a stretch of whole shifts; undefined where the line has none of this id. */
 export function stationOf(
   records: Records,
   live: LiveLine,
   id: string,
   query: z.infer<typeof stationQuery>,
-): StationPast | undefined {
+): StationTold | undefined {
   const { index, state } = live.fold();
   if (!index.stationAt.has(id)) return undefined;
   const asked = stationsAsked(records, live, query);
@@ -57,6 +69,7 @@ export function stationOf(
     shifts: all.shifts,
     sum: all.stations.find(({ station }) => station.id === id)!,
     trend: trendOf(records, live, asked, id, query),
+    normal: normalOf(records, live, asked, { station: id, size: query.size }),
     judged: judgedBy(index, id)?.kind,
     stops: { stops, stood, list, minorMinutes },
     adjustments: {

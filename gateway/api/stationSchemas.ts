@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import type { AdjustmentNow } from '../../model/past/adjustmentsNow.ts';
-import type { StationPast, StationTrend } from '../../model/past/stationPast.ts';
-import type { StationSum, StationsPast } from '../../model/past/stationsPast.ts';
+import type { StationTrend } from '../../model/past/stationPast.ts';
+import type { StationSum } from '../../model/past/stationsPast.ts';
+import type { StationNormal, StationsTold, StationTold } from '../../model/past/worsePast.ts';
 import { seenTime, stationRef } from './pastParts.ts';
 import { pastStop } from './pastSchemas.ts';
 import { sameAs } from './sameAs.ts';
@@ -17,6 +18,43 @@ import {
 } from './viewParts.ts';
 
 const judged = z.enum(['reject', 'notLoaded', 'missed']);
+
+const rule = z.enum(['run', 'drift', 'stops']);
+
+/** One station in the newest run of a size, by each rule. */
+const normal = sameAs<StationNormal>()(
+  z.strictObject({
+    size: named,
+    from: moment,
+    to: moment,
+    earlierRuns: z.number(),
+    rules: list(
+      z.strictObject({
+        rule,
+        since: moment,
+        seen: z.number(),
+        of: z.number(),
+        expected: numberIfKnown,
+        interval: z.strictObject({ lower: z.number(), upper: z.number() }).optional(),
+        most: numberIfKnown,
+        outside: z.boolean(),
+        tooThin: z
+          .discriminatedUnion('kind', [
+            z.strictObject({ kind: z.literal('past'), runs: z.number(), cartons: z.number() }),
+            z.strictObject({ kind: z.literal('run'), cartons: z.number(), needed: z.number() }),
+          ])
+          .optional(),
+        measured: z.strictObject({
+          stationShifts: z.number(),
+          calls: z.number(),
+          onceIn: z.number(),
+          from: z.number(),
+          to: z.number(),
+        }),
+      }),
+    ),
+  }),
+);
 
 const stationSum = sameAs<StationSum>()(
   z.strictObject({
@@ -34,13 +72,14 @@ const stationSum = sameAs<StationSum>()(
 );
 
 /** Every station in a stretch of whole shifts. */
-export const stationsAnswer = sameAs<StationsPast>()(
+export const stationsAnswer = sameAs<StationsTold>()(
   z.strictObject({
     seen: seenTime,
     shifts: z.number(),
     stations: list(stationSum),
     none: z.strictObject({ lost: z.number(), causes: list(lossPart) }),
     lost: z.strictObject({ total: z.number(), possible: z.number(), good: z.number() }),
+    worse: list(z.strictObject({ station: z.string(), outside: list(rule), tooThin: list(rule) })),
   }),
 );
 
@@ -91,12 +130,13 @@ const adjustment = sameAs<AdjustmentNow>()(
 );
 
 /** One of them. */
-export const stationAnswer = sameAs<StationPast>()(
+export const stationAnswer = sameAs<StationTold>()(
   z.strictObject({
     seen: seenTime,
     shifts: z.number(),
     sum: stationSum,
     trend: trend.optional(),
+    normal: normal.optional(),
     judged: judged.optional(),
     stops: z.strictObject({
       stops: z.number(),

@@ -4,6 +4,7 @@ import type { StationPast, StationTrend } from '../past/stationPast.ts';
 import type { StationSum, StationsPast } from '../past/stationsPast.ts';
 import type { PastStop } from '../past/stopsPast.ts';
 import { aroundWords } from './english-around.ts';
+import { normalWords } from './english-normal.ts';
 import { at, capital, count, lasted, locale, many, past, small } from './english-say.ts';
 import * as numbers from './format.ts';
 
@@ -212,6 +213,7 @@ export const stationsWords = {
   },
 
   around: aroundWords,
+  normal: normalWords,
 
   /** What the gateway answers where there is no such thing. */
   notFound: {

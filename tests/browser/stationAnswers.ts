@@ -2,8 +2,9 @@ import { adjustmentsNow } from '../../model/past/adjustmentsNow.ts';
 import { aroundStop } from '../../model/past/around.ts';
 import type { Batch } from '../../model/past/batches.ts';
 import type { PastOverview } from '../../model/past/overview.ts';
-import type { StationPast } from '../../model/past/stationPast.ts';
-import type { StationSum, StationsPast } from '../../model/past/stationsPast.ts';
+import type { StationSum } from '../../model/past/stationsPast.ts';
+import { MEASURED } from '../../model/normal/measured.ts';
+import type { StationNormal, StationsTold, StationTold } from '../../model/past/worsePast.ts';
 import { epochMs, type EpochMs, type Millis } from '../../model/units/units.ts';
 import { recorded } from '../model/past/recorded.ts';
 import { at, boundSignals, changes, type Rows, running, smallLine } from '../model/smallLine.ts';
@@ -47,12 +48,63 @@ const sums: readonly StationSum[] = stations.map((station, place) => ({
   causes: [{ cause: 'stopped', cartons: 100 * place }],
 }));
 
-const all: StationsPast = {
+const all: StationsTold = {
   seen,
   shifts: 1,
   stations: sums,
   none: { lost: 40, causes: [{ cause: 'changeover', cartons: 40 }] },
   lost: { total: 1540, possible: 21_540, good: 20_000 },
+  worse: stations.map(({ id }) => ({
+    station: id,
+    outside: id === 'bottom-major' ? ['run'] : [],
+    tooThin: id === 'bottom-major' ? ['stops'] : [],
+  })),
+};
+
+/** One rule outside, one inside, and one with too little to say anything. */
+const normal: StationNormal = {
+  size: { id: 'sachet-20', name: 'Sachet 20' },
+  from: ms(0),
+  to: ms(40 * 400),
+  earlierRuns: 14,
+  rules: [
+    {
+      rule: 'run',
+      since: ms(0),
+      seen: 103,
+      of: 12_080,
+      expected: 46.2,
+      interval: { lower: 21, upper: 82 },
+      most: 97,
+      outside: true,
+      tooThin: undefined,
+      measured: MEASURED.run,
+    },
+    {
+      rule: 'drift',
+      since: ms(38 * 400),
+      seen: 19,
+      of: 600,
+      expected: 5.1,
+      interval: { lower: 1, upper: 11 },
+      most: undefined,
+      outside: false,
+      tooThin: undefined,
+      measured: MEASURED.drift,
+    },
+    {
+      rule: 'stops',
+      since: ms(0),
+      seen: 1,
+      of: 12_080,
+      expected: undefined,
+      interval: undefined,
+      most: undefined,
+      outside: false,
+      tooThin: { kind: 'past', runs: 1, cartons: 2400 },
+      measured: MEASURED.stops,
+    },
+  ],
 };
 
 /** Forty batches of which the last two are outside, and one run before them. */
@@ -111,13 +163,14 @@ export function stationAnswers(path: string): unknown {
   return sum && stationPast(sum);
 }
 
-function stationPast(sum: StationSum): StationPast {
+function stationPast(sum: StationSum): StationTold {
   const size = { id: 'sachet-20', name: 'Sachet 20' };
   return {
     seen,
     shifts: 1,
     sum,
     judged: 'reject',
+    normal,
     trend: {
       kind: 'reject',
       size,

@@ -1,0 +1,89 @@
+import { SETTINGS } from '../../model/normal/settings.ts';
+import type { Run } from '../../model/past/batches.ts';
+import type { StationsAsked } from '../../model/past/stationsPast.ts';
+import {
+  inShort,
+  type RunTold,
+  runTold,
+  type StationNormal,
+  stationNormal,
+  type StationWorse,
+} from '../../model/past/worsePast.ts';
+import type { Instant } from '../../model/units/units.ts';
+import type { LiveLine } from '../live/liveLine.ts';
+import type { Records } from '../records/records.ts';
+import { runsOf, talliesOf } from './pastTallies.ts';
+
+/** A station in the newest run of a stretch, or in the newest of one size, against its own normal. */
+export function normalOf(
+  records: Records,
+  live: LiveLine,
+  asked: StationsAsked,
+  { station, size }: { readonly station: string; readonly size?: string | undefined },
+): StationNormal | undefined {
+  const runs = runsToldOf(records, live, asked, size);
+  return runs && judgedOnce(records, asked, station, runs);
+}
+
+/** Every station in the newest run of a stretch, in short. */
+export function worseOf(records: Records, live: LiveLine, asked: StationsAsked): readonly StationWorse[] {
+  const runs = runsToldOf(records, live, asked, undefined);
+  return asked.index.line.stations.map(({ id }) => inShort(id, runs && judgedOnce(records, asked, id, runs)));
+}
+
+interface RunsTold {
+  readonly size: StationNormal['size'];
+  readonly runs: readonly RunTold[];
+}
+
+/** An answer changes with each whole batch and not before: it is worked out once for all who ask. */
+function judgedOnce(
+  records: Records,
+  { index }: StationsAsked,
+  station: string,
+  { size, runs }: RunsTold,
+): StationNormal | undefined {
+  const last = runs.at(-1)?.batches.at(-1);
+  if (!last) return undefined;
+  const key = `normal ${station} ${size.id} ${last.from} ${last.to}`;
+  return records.remember(index.line.id, key, (last.to + 1) as Instant, () =>
+    stationNormal(index, station, size, runs),
+  );
+}
+
+function runsToldOf(
+  records: Records,
+  live: LiveLine,
+  asked: StationsAsked,
+  wished: string | undefined,
+): RunsTold | undefined {
+  const all = runsOf(records, live, asked).filter(({ from, to }) => to > from);
+  const newest = all.findLast((run) => run.to > asked.from && (wished === undefined || run.size === wished));
+  const size = newest && asked.index.sizeById.get(newest.size);
+  if (!newest || !size) return undefined;
+  const own = all.filter((run) => run.size === newest.size && run.to <= newest.to);
+  const earlier = own.slice(-SETTINGS.runsMost - 1, -1);
+  const told = runToldBy(records, live, asked);
+  const runs = earlier.map((run, place) => {
+    const inBatches = place >= earlier.length - SETTINGS.runsInBatches;
+    const key = `run ${run.from} ${run.to} ${inBatches}`;
+    return records.remember(asked.index.line.id, key, (run.to + 1) as Instant, () => told(run, inBatches));
+  });
+  return { size: { id: size.id, name: size.name }, runs: [...runs, told(newest, true)] };
+}
+
+function runToldBy(records: Records, live: LiveLine, { index, to }: StationsAsked) {
+  const line = live.line.id;
+  const tallyAt = talliesOf(records, live, to);
+  return (run: Run, inBatches: boolean): RunTold => {
+    const within = { line, from: run.from, to: (run.to + 1) as Instant };
+    return runTold({
+      index,
+      run,
+      tallyAt,
+      stops: records.ask({ ...within, kind: 'stop' }),
+      gaps: records.ask({ ...within, kind: 'gap' }).filter(({ kind }) => kind === 'unknown'),
+      minutes: inBatches ? records.ask({ ...within, kind: 'minute' }) : undefined,
+    });
+  };
+}

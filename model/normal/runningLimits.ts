@@ -1,0 +1,115 @@
+import { chancesOf } from './chances.ts';
+import type { Levels } from './levels.ts';
+
+/** A running sum of counts: each look adds its own less the reference, and it never falls below 0. In parts of one count. */
+export interface RunningSum {
+  readonly parts: number;
+  /** What a look of so many cartons takes off. */
+  readonly reference: (cartons: number) => number;
+}
+
+export interface LimitsAsked extends RunningSum {
+  readonly levels: Levels;
+  /** How much more than by chance counts of one look vary where the level is known; 1 is chance alone. */
+  readonly uneven: number;
+  /** Chance of a false call at each look. */
+  readonly wanted: number;
+}
+
+export function runningSums(
+  looks: readonly { readonly count: number; readonly of: number }[],
+  sum: RunningSum,
+) {
+  let value = 0;
+  return looks.map(({ count, of }) => {
+    value = Math.max(0, value + sum.parts * count - sum.reference(of));
+    return value;
+  });
+}
+
+/**
+ * The least sum that calls, after each look: as low as it may be while calls by chance, up to that look, come no oftener than
+ * `wanted` times as many as were looked. Exact for looks of any size, by the chain of the sum's chances at each level that the
+ * run may have (Brook and Evans 1972), from which what has called is taken out (after Shen, Zou, Jiang and Tsung 2013). What
+ * whole counts leave unspent is kept for later looks. A limit never comes down.
+ */
+export function runningLimits(asked: LimitsAsked, looks: readonly number[]): number[] {
+  const { rates, chances } = asked.levels;
+  let sums: Chain[] = Array.from(rates, (_, place) => ({
+    from: 0,
+    points: Float64Array.of(chances[place]!),
+  }));
+  const countsOf = remembered((cartons) =>
+    Array.from(rates, (rate) => chancesOf(rate * cartons, asked.uneven * (1 - rate))),
+  );
+  let [limit, left, unspent] = [0, 1, 0];
+  return looks.map((cartons) => {
+    const reference = asked.reference(cartons);
+    const counts = countsOf(cartons);
+    sums = sums.map((sum, place) => added(sum, counts[place]!, asked.parts, reference));
+    unspent += asked.wanted * left;
+    const found = leastLimit(sums, limit, unspent);
+    limit = found.limit;
+    unspent -= found.above;
+    left -= found.above;
+    sums = sums.map((sum) => below(sum, limit));
+    return limit;
+  });
+}
+
+/** Batches are mostly alike, so that what is worked out for one serves others. */
+function remembered<Result>(work: (cartons: number) => Result): (cartons: number) => Result {
+  const known = new Map<number, Result>();
+  return (cartons) => {
+    const found = known.get(cartons) ?? work(cartons);
+    known.set(cartons, found);
+    return found;
+  };
+}
+
+/** Chances of sums from a first one on. */
+interface Chain {
+  readonly from: number;
+  readonly points: Float64Array;
+}
+
+function added({ from, points }: Chain, counts: Float64Array, parts: number, reference: number): Chain {
+  const first = Math.max(0, from - reference);
+  const last = Math.max(first, from + points.length - 1 + parts * (counts.length - 1) - reference);
+  const sums = new Float64Array(last - first + 1);
+  for (let place = 0; place < points.length; place += 1) {
+    const chance = points[place]!;
+    let at = from + place - reference;
+    for (let count = 0; count < counts.length; count += 1, at += parts)
+      sums[at > 0 ? at - first : 0]! += chance * counts[count]!;
+  }
+  return narrowed({ from: first, points: sums });
+}
+
+/** What is less likely than this is left out at both ends. */
+const LEAST = 1e-13;
+
+/** Without ends that are too unlikely to matter. */
+function narrowed({ from, points }: Chain): Chain {
+  let [first, last] = [0, points.length - 1];
+  while (last > 0 && points[last]! < LEAST) last -= 1;
+  while (first < last && points[first]! < LEAST) first += 1;
+  return { from: from + first, points: points.subarray(first, last + 1) };
+}
+
+function leastLimit(sums: readonly Chain[], least: number, unspent: number) {
+  const end = Math.max(...sums.map(({ from, points }) => from + points.length));
+  let [limit, above] = [Math.max(end, least), 0];
+  while (limit > Math.max(1, least)) {
+    const more = sums.reduce((total, { from, points }) => total + (points[limit - 1 - from] ?? 0), 0);
+    if (above + more > unspent) break;
+    above += more;
+    limit -= 1;
+  }
+  return { limit, above };
+}
+
+function below({ from, points }: Chain, limit: number): Chain {
+  if (from + points.length <= limit) return { from, points };
+  return { from, points: points.subarray(0, Math.max(0, limit - from)) };
+}

@@ -1,0 +1,33 @@
+/** What the rules that hold a station against its own normal go by. */
+export const SETTINGS = {
+  /** Each rule may call a station falsely once in so many shifts: eleven stations under three rules, once in about nine. */
+  falseOnceInShifts: 300,
+  /** So often a rule looks in a shift, once a batch: the wanted rarity is shared out over them. */
+  looksAShift: 60,
+  /** Cartons of a batch at least, in whole minutes. */
+  batch: 300,
+  /** Below this many earlier cartons of the size, or runs of it, nothing is said. */
+  earlierCartons: 3000,
+  earlierRuns: 3,
+  /** The newest earlier runs tell the normal: so many at most. */
+  runsMost: 40,
+  /** Of so many of the newest of them the batches are looked at, for how unevenly rejects come within a run. */
+  runsInBatches: 6,
+  /** What is usual is told as the range in which this share of runs lie. */
+  usual: 0.95,
+  /** A drift is told from what the run began with: so many cartons at least. */
+  learned: 2400,
+  /** The change that a drift is looked for: so many times as many. */
+  drifted: 2,
+  /** Sums of a drift are kept in so many parts of one reject. */
+  parts: 4,
+  /** Until the past has said otherwise, batches of one run vary this many times as much as by chance, as if from so many. */
+  unevenFirst: 1.2,
+  unevenWeight: 20,
+  /** And the second half of a run is this far from the first one (standard deviation of the logarithm), as if from so many. */
+  wanderFirst: 0.3,
+  wanderWeight: 4,
+} as const;
+
+/** A chance of a false call at one look that keeps what is promised. */
+export const FALSE_AT_A_LOOK = 1 / (SETTINGS.falseOnceInShifts * SETTINGS.looksAShift);
