@@ -1,5 +1,6 @@
 import { between, type Instant, minutes } from '../units/units.ts';
 import { changeBase } from './account.ts';
+import { sizeMoved } from './attributing.ts';
 import type { ChangeoverRecord } from './state.ts';
 import type { Stepping } from './stepping.ts';
 import { beginStop, endStop, openStop, postOpenPause } from './stops.ts';
@@ -65,6 +66,7 @@ export function sizeChanged(stepping: Stepping, to: string, at: Instant): void {
   }
   const changeover = state.changeover!;
   beginSize(stepping, to, at);
+  sizeMoved(stepping);
   changeover.to = to;
   if (changeover.from === null) changeover.from = from;
   changeover.kind = changeover.from === null ? 'startUp' : changeover.from === to ? 'artwork' : 'size';

@@ -3,6 +3,7 @@ import type { Change, Signal } from '../signals/signals.ts';
 import { between, type Instant, MINUTE, minutes, type Span } from '../units/units.ts';
 import type { Pocket } from '../view/view.ts';
 import { chargeCartons, creditGood, lossKey } from './account.ts';
+import { cyclesPassed, nearMissesCounted, pocketsCleared, rejectsCounted } from './attributing.ts';
 import { goodInRunUp } from './changeovers.ts';
 import { flowCounted, flowCycled } from './flow.ts';
 import { keepFall, noteReset, takeFalls } from './falls.ts';
@@ -36,7 +37,12 @@ export function cyclesMoved(stepping: Stepping, signal: Signal, change: Change):
   const { step, now, before } = read;
   if (stepping.state.gap && step.mark === 'reset') noteReset(stepping, signal.server);
   if (signal.index === stepping.index.cycleSignal)
-    flowCycled(stepping, step.mark === 'correction' ? now - before : step.gained);
+    pocketsMoved(stepping, step.mark === 'correction' ? now - before : step.gained, step.mark);
+}
+
+function pocketsMoved(stepping: Stepping, cycles: number, mark: CounterStep['mark']): void {
+  flowCycled(stepping, cycles);
+  cyclesPassed(stepping, cycles, mark);
 }
 
 /** [CO3] A gap is about to end: what fell in it is counted as what it was. */
@@ -64,6 +70,7 @@ function counted(stepping: Stepping, signal: Signal, { gained, mark }: CounterSt
     if (mark === 'reset') noteReset(stepping, signal.server);
   }
   flowCounted(stepping, signal, { gained, mark });
+  if (signal.role === 'nearMissCount') nearMissesCounted(stepping, signal, { gained, mark });
   if (gained > 0) {
     const place = index.tallyAt[signal.index]!;
     if (place >= 0 && isProduceMode(stepping)) state.tally[place]! += gained;
@@ -105,6 +112,7 @@ function gain(stepping: Stepping, signal: Signal, gained: number, at: Instant): 
     }
     case 'crushedCount': {
       const station = index.stationAt.get(signal.of ?? '') ?? index.line.stations.length;
+      pocketsCleared(stepping, station);
       if (counts) chargeCartons(state.shift.account, at, lossKey(station, 'crushed'), gained);
       return undefined;
     }
@@ -157,6 +165,7 @@ function reject(stepping: Stepping, reason: string | undefined, gained: number, 
     return outcomes(stepping, 'notLoaded', gained, at);
   }
   chargeCartons(state.shift.account, at, lossKey(station, 'reject'), gained);
+  rejectsCounted(stepping, reason, gained);
   state.shift.rejects += gained;
   outcomes(stepping, 'reject', gained, at);
   state.happenings.push({ at, kind: 'reject', name: known?.name ?? '', station: known?.station ?? null });

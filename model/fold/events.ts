@@ -47,6 +47,7 @@ export type LineEvent =
       readonly kind: 'MinuteEnded';
       readonly at: Instant;
       readonly tally: readonly number[];
+      readonly attributed: readonly number[];
       readonly flow: FlowTold | null;
     }
   | { readonly kind: 'CounterMarked'; readonly at: Instant; readonly signal: number; readonly mark: string }

@@ -1,3 +1,4 @@
+import { freshAttribution } from '../attribution/attribution.ts';
 import type { Instant } from '../units/units.ts';
 import { openAccount } from './account.ts';
 import { freshFlow } from './flow.ts';
@@ -53,6 +54,7 @@ export function freshState(index: LineIndex): FoldState {
     goodsInRunUp: [],
     tally: index.tallied.map(() => 0),
     flow: freshFlow(index),
+    attribution: freshAttribution(index.attribution),
     minuteUntil: NEVER,
     outcomes: [],
     notLoaded: line.loading.positions.map(() => ({ total: 0, at: [] })),

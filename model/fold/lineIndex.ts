@@ -1,3 +1,4 @@
+import { type AttributionIndex, attributionIndex } from '../attribution/suspects.ts';
 import type { Line, Size, StopReason } from '../line/line.ts';
 import type { PackmlState } from '../packml/packml.ts';
 import type { Role, Signal, Value } from '../signals/signals.ts';
@@ -48,6 +49,8 @@ export interface LineIndex {
   /** Signals whose gains are kept by the minute, and the place of each of them among them; −1 for none. */
   readonly tallied: readonly number[];
   readonly tallyAt: readonly number[];
+  /** Whom rejects may come from. */
+  readonly attribution: AttributionIndex;
   readonly slowKey: number;
   readonly changeoverKey: number;
   readonly pauseOverKey: number;
@@ -99,6 +102,7 @@ export function indexOf(line: Line): LineIndex {
     notLoadedFrom: line.rejects.some((reject) => reject.means === 'notLoaded') ? 'discharge' : 'positions',
     tallied,
     tallyAt: line.signals.map(({ index }) => tallied.indexOf(index)),
+    attribution: attributionIndex(line),
     slowKey: lossKey(none, 'slow'),
     changeoverKey: lossKey(none, 'changeover'),
     pauseOverKey: lossKey(none, 'pauseOver'),

@@ -1,3 +1,4 @@
+import type { AttributionRecord } from '../attribution/attribution.ts';
 import type { Shift } from '../calendar/calendar.ts';
 import type { Author } from '../entries/entries.ts';
 import type { Order, StopKind } from '../line/line.ts';
@@ -65,6 +66,8 @@ export interface FoldState {
   tally: number[];
   /** [BA1] Null where the line has no counter of blanks, cycles or good cartons. */
   flow: FlowRecord | null;
+  /** [AT1] Which stations may have spoiled the rejected cartons, as is estimated. */
+  attribution: AttributionRecord;
   /** When the minute of the newest change ends. */
   minuteUntil: Instant;
 

@@ -2,6 +2,7 @@ import type { Entry } from '../entries/entries.ts';
 import type { Change, Signal, Value } from '../signals/signals.ts';
 import { severity } from '../status/status.ts';
 import { between, type Instant, millis, MINUTE, SECOND, type Span, seconds } from '../units/units.ts';
+import { adjustmentMoved, heardAgain, modeMoved } from './attributing.ts';
 import { beginSize, changeoverProduces, sizeChanged, stopIsChangeover } from './changeovers.ts';
 import { COUNTED, type Counted } from '../counters/counters.ts';
 import { countChange, countFalls, cyclesMoved } from './counts.ts';
@@ -64,6 +65,7 @@ function passMinute({ state, emit }: Stepping, at: Instant): void {
       kind: 'MinuteEnded',
       at: state.minuteUntil,
       tally: state.tally.slice(),
+      attributed: state.attribution.parts.slice(),
       flow: state.flow && flowTold(state.flow),
     });
   state.minuteUntil = (at - (at % MINUTE) + MINUTE) as Instant;
@@ -81,6 +83,7 @@ function meaning(stepping: Stepping, signal: Signal, change: Change): void {
     case 'missedPickCount':
     case 'notLoadedCount':
     case 'crushedCount':
+    case 'nearMissCount':
     case 'stopDeviceCount':
       return countChange(stepping, signal, change);
     case 'cycleCount':
@@ -125,6 +128,8 @@ function meaning(stepping: Stepping, signal: Signal, change: Change): void {
       guardMoved(stepping, signal, open, change.at);
       return watchReading(stepping, signal.index, open, change.at);
     }
+    case 'adjustment':
+      return before !== null && before !== change.value ? adjustmentMoved(stepping, signal) : undefined;
     default:
       return undefined;
   }
@@ -143,7 +148,9 @@ function stateChange(stepping: Stepping, signal: Signal, change: Change): void {
 
 function modeChange(stepping: Stepping, signal: Signal, change: Change): void {
   const { state, index } = stepping;
+  const wasProduce = isProduceMode(stepping);
   state.values[signal.index] = change.value;
+  modeMoved(stepping, wasProduce);
   judgeProduction(stepping, change.at);
   if (index.modes.get(change.value as number) === 'setup') stopIsChangeover(stepping, change.at);
 }
@@ -241,7 +248,7 @@ function linkChange(stepping: Stepping, signal: Signal, change: Change): void {
   state.ats[signal.index] = change.at;
   if (change.value === 'anew') forgetCounters(stepping, signal.server);
   if (up) state.leads[signal.server] = millis((change.at - change.received) as Span);
-  if (!index.neededServers.has(signal.server)) return;
+  if (!index.neededServers.has(signal.server)) return up && !wasUp ? heardAgain(stepping) : undefined;
   if (!up) return beginGap(stepping, change.at, linkMissing(signal.server));
   if (change.value === 'whole') stillSilent(stepping, signal.server, change.at);
   gapEnds(stepping, change.at, linkMissing(signal.server), change.value === 'whole');

@@ -2,6 +2,7 @@ import { pausesOf } from '../calendar/calendar.ts';
 import type { StopKind } from '../line/line.ts';
 import { between, type Instant, type Span } from '../units/units.ts';
 import { beginPause, endFreeTime, lossKey, type Payer, postPause, settle } from './account.ts';
+import { standsNow, stopBlamed } from './attributing.ts';
 import { judgePresses, pressesRestarted } from './presses.ts';
 import type { StopClass, StopRecord } from './state.ts';
 import type { Stepping } from './stepping.ts';
@@ -54,6 +55,7 @@ export function beginStop(stepping: Stepping, begin: Instant, from: 'state' | 'c
   state.producing = false;
   state.since = begin;
   beginPause(state.shift.account, begin, stop.id, stop.allowance);
+  standsNow(stepping);
   stepping.emit({ kind: 'StopBegan', at: begin, stop });
   const reason = index.reasonSignal < 0 ? null : state.values[index.reasonSignal];
   if (typeof reason === 'number' && reason !== 0) explainStop(stepping, stop, reason, begin);
@@ -79,6 +81,7 @@ export function explainStop(stepping: Stepping, stop: StopRecord, number: number
   stop.station = reason?.station ?? null;
   if (stop.class !== 'changeover') stop.class = classFor(stop.kind, stop.pauseRule !== null);
   joinEpisode(stepping, stop);
+  stopBlamed(stepping, stop);
   judgePresses(stepping, stop);
   stepping.emit({ kind: 'StopExplained', at, stop });
 }

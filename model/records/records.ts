@@ -30,10 +30,14 @@ export interface RecordBodies {
   readonly size: { readonly at: Instant; readonly size: string };
   readonly order: { readonly at: Instant; readonly order: string; readonly crew: number | null };
   readonly entry: { readonly at: Instant; readonly entry: Entry };
-  /** What each counter had counted in production by a minute's end; blanks and cartons in any mode. */
+  /**
+   * What each counter had counted in production by a minute's end, and [AT1] the parts of its rejects by reason and suspect;
+   * blanks and cartons in any mode.
+   */
   readonly minute: {
     readonly at: Instant;
     readonly tally: readonly number[];
+    readonly attributed: readonly number[];
     readonly flow: FlowTold | null;
   };
 }
@@ -165,8 +169,8 @@ function recordOf(event: LineEvent): LineRecord | undefined {
       return { kind: 'entry', at, until: at, id: entry.id, body: { at, entry } };
     }
     case 'MinuteEnded': {
-      const { at, tally, flow } = event;
-      return { kind: 'minute', at, until: at, id: '', body: { at, tally, flow } };
+      const { at, tally, attributed, flow } = event;
+      return { kind: 'minute', at, until: at, id: '', body: { at, tally, attributed, flow } };
     }
     case 'PressTakenBack':
     case 'GapBegan':

@@ -1,6 +1,7 @@
 import { execFileSync } from 'node:child_process';
 import { appendFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { attribution } from './attribution.ts';
 import { faults } from './faults.ts';
 import { kills } from './kills.ts';
 import { soak } from './soak.ts';
@@ -8,7 +9,7 @@ import { week } from './week.ts';
 
 /** `npm run -s proof -- NAME`: a long proof; its rows, with the commit they were made at, stand beside this file. */
 type Rows = Iterable<{ readonly equal: boolean }> | AsyncIterable<{ readonly equal: boolean }>;
-const proofs: Readonly<Record<string, () => Rows>> = { week, faults, kills, soak };
+const proofs: Readonly<Record<string, () => Rows>> = { week, attribution, faults, kills, soak };
 
 const name = process.argv[2] ?? '';
 const proof = proofs[name];

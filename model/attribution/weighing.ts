@@ -1,0 +1,59 @@
+import type { Passes, StationPasses } from './passes.ts';
+
+/** How a near miss lies to the cycle in which a carton passed: in it, one beside it, or there is none; undefined: nobody knows. */
+export type Sight = 0 | 1 | 2 | undefined;
+const IN = 0;
+const BESIDE = 1;
+const NONE = 2;
+
+/** What may make a station spoil more than it usually does. How much each does is learned. */
+export const TRAITS = ['stood', 'troubled', 'handled', 'moved'] as const;
+
+/** Cycles in which each trait holds of a station once it has begun: so many passes may show it. */
+const STOOD_BESIDE = 1;
+const TROUBLED_BEFORE = 2;
+const TROUBLED_AFTER = 10;
+const MOVED_AFTER = 600;
+export const HOLDS = {
+  stood: 2 * STOOD_BESIDE + 1,
+  troubled: TROUBLED_BEFORE + TROUBLED_AFTER + 1,
+  moved: MOVED_AFTER,
+} as const;
+
+/** Before any was seen: one near miss in so many cycles. */
+const USUALLY_ONE_IN = 400;
+const USUAL_MOST = 0.1;
+
+export function sightAt({ sureFrom, cycles }: Passes, { nearMisses }: StationPasses, pass: number): Sight {
+  if (pass < sureFrom || pass > cycles) return undefined;
+  let sight: Sight = NONE;
+  for (let place = nearMisses.length - 1; place >= 0; place -= 1) {
+    const off = nearMisses[place]! - pass;
+    if (off === 0) return IN;
+    if (off === 1 || off === -1) sight = BESIDE;
+    if (off < -1) break;
+  }
+  return sight;
+}
+
+/** How often a station shows that sight whatever becomes of the carton. */
+export function usual({ cycles }: Passes, { sensed, sensedFrom }: StationPasses, sight: 0 | 1 | 2): number {
+  const each = Math.min(USUAL_MOST, (sensed + 1) / (cycles - sensedFrom + USUALLY_ONE_IN));
+  return sight === IN ? each : sight === BESIDE ? 2 * each : 1 - 3 * each;
+}
+
+/** Share of one of three sights among those counted. */
+export function among(counts: readonly number[], sight: 0 | 1 | 2): number {
+  return counts[sight]! / (counts[0]! + counts[1]! + counts[2]!);
+}
+
+/** Whether each trait held of a station when a carton passed it in a cycle. */
+export function traitsAt(passes: Passes, station: StationPasses, pass: number): readonly boolean[] {
+  const { troubledAt, movedAt } = station;
+  return [
+    passes.stood.some((cycle) => Math.abs(cycle - pass) <= STOOD_BESIDE),
+    troubledAt >= 0 && pass >= troubledAt - TROUBLED_BEFORE && pass <= troubledAt + TROUBLED_AFTER,
+    passes.handled.some(([from, to]) => pass >= from && pass <= to),
+    movedAt >= 0 && pass >= movedAt && pass <= movedAt + MOVED_AFTER,
+  ];
+}

@@ -1,0 +1,77 @@
+import { brierScoreOfShares, brierSkill } from '../../model/statistics/brier.ts';
+import type { AttributionRow, SettingName } from './attribution.ts';
+import { byTable, digits } from './attribution.ts';
+import type { Told } from './attributionRun.ts';
+
+/** All runs of one setting together. */
+export interface AttributionSummary {
+  readonly proof: 'attribution';
+  readonly kind: 'all';
+  readonly setting: SettingName;
+  readonly runs: number;
+  readonly shifts: number;
+  readonly rejects: number;
+  readonly brier: number;
+  readonly table: number;
+  /** How much better than the table: 1 is perfect, 0 no better. */
+  readonly skill: number;
+  /** Mean of the runs' improvement of the score, with the 95 % interval of Student's t over the runs. */
+  readonly improvement: { readonly mean: number; readonly low: number; readonly high: number };
+  readonly unattributed: number;
+  /** Of shares about so large: how many, their mean, and how many of them were true. */
+  readonly calibration: readonly { readonly shares: number; readonly told: number; readonly true: number }[];
+  readonly equal: boolean;
+}
+
+/** Two-sided 95 % quantiles of Student's t by degrees of freedom, from 1 on. */
+const STUDENT = [12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228, 2.201, 2.179];
+
+export function summaryOf(
+  setting: SettingName,
+  rows: readonly AttributionRow[],
+  told: readonly Told[],
+): AttributionSummary {
+  const [brier, table] = [brierScoreOfShares(told)!, brierScoreOfShares(told.map(byTable))!];
+  const improvement = meanOf(rows.map((row) => row.table - row.brier));
+  return {
+    proof: 'attribution',
+    kind: 'all',
+    setting,
+    runs: rows.length,
+    shifts: rows.reduce((sum, { shifts }) => sum + shifts, 0),
+    rejects: told.length,
+    brier: digits(brier),
+    table: digits(table),
+    skill: digits(brierSkill(brier, table)!),
+    improvement,
+    unattributed: digits(rows.reduce((sum, row) => sum + row.unattributed * row.rejects, 0) / told.length),
+    calibration: calibrationOf(told),
+    equal: improvement.low > 0,
+  };
+}
+
+function meanOf(values: readonly number[]) {
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const squares = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+  const half = STUDENT[values.length - 2]! * Math.sqrt(squares / (values.length - 1) / values.length);
+  return { mean: digits(mean), low: digits(mean - half), high: digits(mean + half) };
+}
+
+/** Shares by tenths. What is nobody's is left out: it is a claim about the estimate, not about a station. */
+function calibrationOf(told: readonly Told[]): AttributionSummary['calibration'] {
+  const tenths = Array.from({ length: 10 }, () => ({ shares: 0, sum: 0, hits: 0 }));
+  for (const { truth, shares } of told) {
+    for (const [name, share] of shares) {
+      if (name === 'nobody') continue;
+      const tenth = tenths[Math.min(9, Math.floor(share * 10))]!;
+      tenth.shares += 1;
+      tenth.sum += share;
+      if (name === truth) tenth.hits += 1;
+    }
+  }
+  return tenths.map(({ shares, sum, hits }) => ({
+    shares,
+    told: shares === 0 ? 0 : digits(sum / shares),
+    true: shares === 0 ? 0 : digits(hits / shares),
+  }));
+}
