@@ -5,7 +5,7 @@ import type { Pocket } from '../view/view.ts';
 import { chargeCartons, creditGood, lossKey } from './account.ts';
 import { cyclesPassed, nearMissesCounted, pocketsCleared, rejectsCounted } from './attributing.ts';
 import { goodInRunUp } from './changeovers.ts';
-import { flowCounted, flowCycled } from './flow.ts';
+import { flowBased, flowCounted, flowCycled } from './flow.ts';
 import { keepFall, noteReset, takeFalls } from './falls.ts';
 import { isHeard } from './gaps.ts';
 import { isProduceMode } from './modes.ts';
@@ -25,7 +25,7 @@ const REJECTS_KEPT = STATION_WINDOW;
 /** A counter's new reading: what it gained goes to what the counter means. */
 export function countChange(stepping: Stepping, signal: Signal, change: Change): void {
   const read = stepOf(stepping, signal, change);
-  if (!read) return; // [CO1] the first reading is the base
+  if (!read) return flowBased(stepping, signal); // [CO1] the first reading is the base
   if (keepFall(stepping, signal, read.step, read.now, read.most)) return;
   counted(stepping, signal, read.step, change.at);
 }
