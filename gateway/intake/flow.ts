@@ -327,11 +327,12 @@ function queuesOf(connection: Connection): readonly number[] {
   return connection.items().map(({ queue }) => queue);
 }
 
-/** What a server reads out but will not watch is not known from the next moment on. */
+/** What a server reads out but will not watch is not known from the next moment on, whatever time it carries. */
 function watchedOnly(connection: Connection): (read: RawValue) => RawValue {
   const items = connection.items();
   return (read) => {
     const status = items[read.item]?.status ?? 0;
-    return severity(status) === 'bad' ? { ...read, status, wire: undefined } : read;
+    const unknown = { status, wire: undefined, sourceMs: undefined, serverMs: undefined };
+    return severity(status) === 'bad' ? { ...read, ...unknown } : read;
   };
 }

@@ -74,6 +74,8 @@ function missingGaps(seen: Seen): readonly string[] {
     const stretch = seen.timeOf(fault);
     // before anything was heard there is nothing to be missing
     if (!mustLeave(fault) || stretch.from <= seen.start) return [];
+    // without a heartbeat nobody can tell it from a line that stands
+    if (fault.kind === 'frozen' && !seen.isWatched(tags.heartbeat)) return [];
     const edge = NEAR + seen.offMost;
     // until the program has been silent for so long, since it stands or was heard again, that is not noticed
     const heard = fault.kind === 'frozen' ? heardAgain(seen, stretch) : undefined;

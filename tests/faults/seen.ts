@@ -28,6 +28,7 @@ export const tags = {
   order: 'Cartoner.Order',
   good: 'Discharge.Good',
   cycles: 'Cartoner.Cycles',
+  heartbeat: 'Cartoner.Heartbeat',
 } as const;
 
 /** Events as they are known at the end: what late data amended stands as it was told last. */

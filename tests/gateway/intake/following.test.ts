@@ -172,6 +172,21 @@ describe('what a server does not tell', () => {
   const four = (from: number): Told[] =>
     Array.from({ length: 4 }, (_, n): Told => [COUNT, 150 + n, from + n / 10]);
 
+  it('a tag that it will not watch is not known anew after an outage, though it changed meanwhile', async () => {
+    const { fake, now } = await live({ refused: new Map([[COUNT, BAD]]) });
+    now.told = [
+      [STATE, 6, 0.5],
+      [COUNT, 131, 30],
+      [STOP, false, 0.5],
+    ];
+    await fake.tell({ kind: 'lost' }, { kind: 'restored' }, publish(60, 2, [[STATE, 6, 59]]));
+    expect(fake.flow.phase).toBe('live');
+    expect(fake.of(COUNT).map(({ value, status }) => [value, status])).toEqual([
+      [100, 0],
+      [null, BAD],
+    ]);
+  });
+
   it('a full queue after a while without any publish is a gap, though no bit says so', async () => {
     const { fake, now } = await live({ queue: 4 });
     await fake.tell(publish(2, 2, [[COUNT, 101, 1.9]]));
