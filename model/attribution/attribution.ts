@@ -1,7 +1,18 @@
 import { PARTS, wholeParts } from './parts.ts';
-import { freshPasses, type Passes } from './passes.ts';
+import { freshPasses, type Passes, pocketsEmptied } from './passes.ts';
 import type { AttributionIndex, Suspects } from './suspects.ts';
-import { among, HOLDS, type Sight, sightAt, TRAITS, traitsAt, usual } from './weighing.ts';
+import {
+  among,
+  BY_HAND,
+  HOLDS,
+  type Sight,
+  sightAt,
+  TRAIT_FACTORS,
+  TRAITS,
+  traitsAt,
+  usual,
+  wasNearHands,
+} from './weighing.ts';
 
 /** What the estimate has seen and learned: plain data, bounded, changed in place by the files of this folder only. */
 export interface AttributionRecord {
@@ -31,8 +42,9 @@ const PRIOR_WEIGHS = 8;
 const REJECTS_REMEMBERED = 150;
 const STOPS_REMEMBERED = 60;
 const SIGHTS_REMEMBERED = 400;
-/** A trait is taken to make half again as much likely, as if that had been seen so often. */
-const TRAIT_PRIOR = { factor: 1.5, weighs: 4, most: 10 } as const;
+/** What a trait is taken to mean weighs as so many rejects. */
+const TRAIT_WEIGHS = 4;
+const TRAITS_TOGETHER_MOST = 10;
 const TRAIT_REMEMBERED = 200;
 /** A sensor is taken to see more than half of what its station does, and one after it next to nothing of it. */
 const OWN_PRIOR: readonly [number, number, number] = [3, 0.5, 1.5];
@@ -107,12 +119,15 @@ function layOne(
     const sight = hears[station] ? sightAt(passes, seen, pass) : undefined;
     return { seen, sight, traits: traitsAt(passes, seen, pass) };
   });
+  const byHand = wasNearHands(passes, index.pocketsMost);
   const weights = history.map((share, n) => {
     const own = cases[n];
-    return own ? share * sighted(record, place, cases, n) * factorOf(record, own.traits) : share;
+    if (!own) return byHand ? share * traitFactor(record, BY_HAND) : share;
+    return share * sighted(record, place, cases, n) * factorOf(record, own.traits);
   });
   const sum = weights.reduce((total, weight) => total + weight, 0);
   const shares = weights.map((weight) => weight / sum);
+  if (byHand) record.traits[BY_HAND]!.seen += shares.at(-1)!;
   learn(record, suspects, place, shares, cases);
   return shares;
 }
@@ -140,16 +155,16 @@ function sighted(
   return ratio;
 }
 
-function factorOf({ traits }: AttributionRecord, holds: readonly boolean[]): number {
+function factorOf(record: AttributionRecord, holds: readonly boolean[]): number {
   let factor = 1;
-  for (let n = 0; n < holds.length; n += 1) if (holds[n]) factor *= traitFactor(traits[n]!);
-  return Math.min(TRAIT_PRIOR.most, factor);
+  for (let n = 0; n < holds.length; n += 1) if (holds[n]) factor *= traitFactor(record, n);
+  return Math.min(TRAITS_TOGETHER_MOST, factor);
 }
 
-/** How many times as much a station spoils while a trait holds of it. */
-function traitFactor({ seen, expected }: { readonly seen: number; readonly expected: number }): number {
-  const { factor, weighs } = TRAIT_PRIOR;
-  return (seen + factor * weighs) / (expected + weighs);
+/** How many times as much is spoiled while a trait holds. */
+function traitFactor({ traits }: AttributionRecord, trait: number): number {
+  const { seen, expected } = traits[trait]!;
+  return (seen + TRAIT_FACTORS[trait]! * TRAIT_WEIGHS) / (expected + TRAIT_WEIGHS);
 }
 
 function learn(
@@ -191,8 +206,17 @@ export function stoppedAt(record: AttributionRecord, index: AttributionIndex, st
   troubledAt(record, index, station);
 }
 
+/** Pockets of a station were emptied by hand: those that it has passed, and the next one has not reached. */
+export function emptiedAt(record: AttributionRecord, index: AttributionIndex, station: number): void {
+  const far = index.pockets[station]!;
+  const near = Math.min(far, (index.pockets[station + 1] ?? -1) + 1);
+  pocketsEmptied(record.passes, far, near);
+  expect(record, 'byHand', nobodysRate(record, index) * (far - near + 1 + HOLDS.beside));
+  troubledAt(record, index, station);
+}
+
 /** A stop began at a station, or its pockets were emptied by hand. */
-export function troubledAt(record: AttributionRecord, index: AttributionIndex, station: number): void {
+function troubledAt(record: AttributionRecord, index: AttributionIndex, station: number): void {
   const seen = record.passes.stations[station]!;
   const { cycles } = record.passes;
   if (seen.troubledAt >= 0 && cycles - seen.troubledAt < HOLDS.troubled) return;
@@ -224,6 +248,8 @@ export function producesAgain(record: AttributionRecord, index: AttributionIndex
     expected += rateAt(record, index, station) * Math.min(cycles, pockets);
   });
   expect(record, 'handled', expected);
+  if (record.passes.joggedAt > record.passes.cycles - cycles)
+    expect(record, 'byHand', nobodysRate(record, index) * index.pocketsMost);
 }
 
 /** Another size: every station is set anew, so that what was learned of them counts for less. */
@@ -251,6 +277,11 @@ function rateAt({ parts, passes }: AttributionRecord, { suspects }: AttributionI
     const place = stations.indexOf(station);
     if (place >= 0) laid += parts[first + place]!;
   }
+  return laid / PARTS / Math.max(1, passes.cycles);
+}
+
+function nobodysRate({ parts, passes }: AttributionRecord, { suspects }: AttributionIndex): number {
+  const laid = suspects.reduce((sum, { first, prior }) => sum + parts[first + prior.length - 1]!, 0);
   return laid / PARTS / Math.max(1, passes.cycles);
 }
 

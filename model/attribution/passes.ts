@@ -13,6 +13,10 @@ export interface Passes {
   stood: number[];
   /** Stretches of cycles outside produce mode, `[from, to]`, newest last. */
   handled: [from: number, to: number][];
+  /** Last cycle that was made by hand; −1 before. */
+  joggedAt: number;
+  /** Pockets that were emptied by hand: in which cycle, and how far from the check they lay, newest last. */
+  emptied: [cycle: number, far: number, near: number][];
   stations: StationPasses[];
 }
 
@@ -32,6 +36,7 @@ export interface StationPasses {
 const AT_ONCE_MOST = 2;
 const STOOD_KEPT = 8;
 const HANDLED_KEPT = 6;
+const EMPTIED_KEPT = 12;
 const NEAR_MISSES_KEPT = 40;
 /** What a sensor usually tells follows about so many of its near misses. */
 const SENSED_MOST = 400;
@@ -42,6 +47,8 @@ export function freshPasses({ pockets }: AttributionIndex): Passes {
     sureFrom: 0,
     stood: [],
     handled: [],
+    joggedAt: -1,
+    emptied: [],
     stations: pockets.map(() => ({
       nearMisses: [],
       sensed: 0,
@@ -67,6 +74,7 @@ export function cycled(passes: Passes, { gained, missed, mode }: Cycled): void {
   passes.cycles += gained;
   if (gained < 0) forgetAhead(passes);
   if (missed || gained < 0 || gained > AT_ONCE_MOST || mode === 'jog') passes.sureFrom = passes.cycles + 1;
+  if (mode === 'jog') passes.joggedAt = passes.cycles;
   if (mode !== 'produce' && gained > 0) handledIn(passes, from);
 }
 
@@ -98,6 +106,11 @@ export function machineStood({ stood, cycles }: Passes): boolean {
   return true;
 }
 
+export function pocketsEmptied({ emptied, cycles }: Passes, far: number, near: number): void {
+  emptied.push([cycles, far, near]);
+  if (emptied.length > EMPTIED_KEPT) emptied.shift();
+}
+
 function handledIn(passes: Passes, from: number): void {
   const last = passes.handled.at(-1);
   if (last && last[1] >= from - 1) last[1] = passes.cycles;
@@ -109,6 +122,8 @@ function handledIn(passes: Passes, from: number): void {
 function forgetAhead(passes: Passes): void {
   const { cycles } = passes;
   passes.stood = passes.stood.filter((cycle) => cycle <= cycles);
+  passes.joggedAt = Math.min(passes.joggedAt, cycles);
+  passes.emptied = passes.emptied.filter(([cycle]) => cycle <= cycles);
   passes.handled = passes.handled.filter(([from]) => from <= cycles);
   for (const station of passes.stations) {
     station.nearMisses = station.nearMisses.filter((cycle) => cycle <= cycles);

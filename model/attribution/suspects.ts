@@ -20,6 +20,8 @@ export interface AttributionIndex {
   readonly placeOf: ReadonlyMap<string, number>;
   /** Pockets from each station to the check. */
   readonly pockets: readonly number[];
+  /** The longest of these: as many cycles a carton is in the machine. */
+  readonly pocketsMost: number;
   /** Signal by which each station counts its near misses; −1 for none. */
   readonly sensors: readonly number[];
   readonly parts: number;
@@ -49,6 +51,7 @@ export function attributionIndex(line: Line): AttributionIndex {
     suspects,
     placeOf: new Map(suspects.map(({ reason }, place) => [reason, place])),
     pockets,
+    pocketsMost: Math.max(0, ...pockets),
     sensors,
     parts: first,
   };

@@ -6,18 +6,27 @@ const IN = 0;
 const BESIDE = 1;
 const NONE = 2;
 
-/** What may make a station spoil more than it usually does. How much each does is learned. */
-export const TRAITS = ['stood', 'troubled', 'handled', 'moved'] as const;
+/**
+ * What may make a station spoil more than it usually does; the last one that hands did it, who are no station: they were in
+ * the machine with the carton. How much each does is learned.
+ */
+export const TRAITS = ['stood', 'troubled', 'handled', 'moved', 'byHand'] as const;
+export const BY_HAND = TRAITS.indexOf('byHand');
+/** Each is taken to make so many times as much likely, before anything was seen of it. */
+export const TRAIT_FACTORS = [1.5, 1.5, 1.5, 1.5, 3] as const;
 
 /** Cycles in which each trait holds of a station once it has begun: so many passes may show it. */
 const STOOD_BESIDE = 1;
 const TROUBLED_BEFORE = 2;
 const TROUBLED_AFTER = 10;
 const MOVED_AFTER = 600;
+/** Hands may touch a carton so many pockets from those that they empty. */
+const NEAR = 3;
 export const HOLDS = {
   stood: 2 * STOOD_BESIDE + 1,
   troubled: TROUBLED_BEFORE + TROUBLED_AFTER + 1,
   moved: MOVED_AFTER,
+  beside: 2 * NEAR,
 } as const;
 
 /** Before any was seen: one near miss in so many cycles. */
@@ -56,4 +65,13 @@ export function traitsAt(passes: Passes, station: StationPasses, pass: number): 
     passes.handled.some(([from, to]) => pass >= from && pass <= to),
     movedAt >= 0 && pass >= movedAt && pass <= movedAt + MOVED_AFTER,
   ];
+}
+
+/** Whether hands may have touched the carton that is checked now: it was in the machine in a jog, or near emptied pockets. */
+export function wasNearHands({ cycles, joggedAt, emptied }: Passes, pocketsMost: number): boolean {
+  if (joggedAt >= 0 && joggedAt > cycles - pocketsMost) return true;
+  return emptied.some(([cycle, far, near]) => {
+    const distance = cycles - cycle;
+    return distance >= near - NEAR && distance <= far + NEAR;
+  });
 }

@@ -1,11 +1,11 @@
 import {
   adjustedAt,
+  emptiedAt,
   layRejects,
   producesAgain,
   sizeChanges,
   stoodNow,
   stoppedAt,
-  troubledAt,
 } from '../attribution/attribution.ts';
 import { cycled, machineStood, nearMissed, passesMissed } from '../attribution/passes.ts';
 import type { CounterStep } from '../counters/counters.ts';
@@ -70,7 +70,7 @@ export function heardAgain({ state }: Stepping): void {
 
 /** Pockets of a station were emptied by hand. */
 export function pocketsCleared({ state, index }: Stepping, station: number): void {
-  if (station < index.line.stations.length) troubledAt(state.attribution, index.attribution, station);
+  if (station < index.line.stations.length) emptiedAt(state.attribution, index.attribution, station);
 }
 
 /** The machine left production. */

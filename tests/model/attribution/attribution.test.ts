@@ -115,10 +115,24 @@ describe('what was seen in the carton’s own cycle', () => {
     ] as const;
     // it stood in fold: half again as likely, so 0.95 of 0.3167 + 0.95 + 0.05; no reject was expected in that time yet
     expect(partsOf([...cycles(1, 20), ...held, reject(20.5)], line)).toEqual([240, 722, 38]);
-    // pockets of fold were emptied by hand as well: half again of that
+    // its pockets were emptied by hand as well: half again of that, and what is nobody's three times, for the hands
     expect(partsOf([...cycles(1, 20), ...held, [18.5, 'crushed', 1], reject(20.5)], line)).toEqual([
-      177, 795, 28,
+      168, 753, 79,
     ]);
+  });
+
+  it('[AT3] more is nobody’s of a carton that was in the machine in a jog, or near pockets that hands emptied', () => {
+    const line = sensedLine({ from: ['pick', 'fold'] }, []);
+    // it lay at the check when fold's pockets were emptied: 0.15 of 0.3167 + 0.95 + 0.15, as fold was troubled, too
+    expect(partsOf([...cycles(1, 24), [24.1, 'crushed', 1], reject(24.5)], line)).toEqual([223, 671, 106]);
+    expect(partsOf([...cycles(1, 40), [24.1, 'crushed', 1], reject(40.5)], line)[2]).toBe(50);
+    const jog = [
+      [18.5, 'mode', 3],
+      [19.5, 'mode', 1],
+    ] as const;
+    // it stood in pick when the jog began: 0.15 of 0.475 + 0.6333 + 0.15
+    expect(partsOf([...cycles(1, 22), ...jog, reject(22.5)], line)).toEqual([378, 503, 119]);
+    expect(partsOf([...cycles(1, 25), ...jog, reject(25.5)], line)[2]).toBe(50);
   });
 
   it('[AT3] what passed in a trial is likelier spoiled there than what passed in production', () => {

@@ -34,7 +34,8 @@ const variants: readonly Partial<Variant>[] = [
   { loading: 'four' },
   { loading: 'automatic' },
   { buttons: 'series' },
-  { encoders: false, firstOut: false, twins: false, stateTag: false },
+  { nearMisses: false },
+  { encoders: false, firstOut: false, twins: false, stateTag: false, nearMisses: false },
 ];
 
 for (const change of variants) {
