@@ -5,6 +5,7 @@ import { useEnter, usePart } from '../store/use.tsx';
 import { Typed } from './answers.tsx';
 import { HandedOver } from './handed-over.tsx';
 import { orderEntry } from './orderEntry.ts';
+import { TakenOut } from './taken-out.tsx';
 
 /** Order, crew and a note, entered at a desk or on a phone as on a panel. */
 export function OrderCrew() {
@@ -16,6 +17,7 @@ export function OrderCrew() {
       <NextOrder />
       <Crew />
       <HandedOver />
+      <TakenOut />
       <Typed label={`${page.note}: ${page.noteHint}`} keep={(said) => enter({ kind: 'note', words: said })} />
     </section>
   );

@@ -18,7 +18,7 @@ import { PanelAge, PanelClock, PanelHead } from './panel-head.tsx';
 import { OwnPockets, useOwnPockets } from './own-pockets.tsx';
 import { useSilent } from './state-rows.tsx';
 
-/** Nothing is asked: the rate, this position's own pockets, the order, and two keys. */
+/** Nothing is asked: the rate, this position's own pockets, the order, and three keys. */
 export function Home({ here, open }: { readonly here: PositionView; readonly open: (page: Opened) => void }) {
   const headline = useHeadline();
   const { panel, line } = words.screen;
@@ -53,17 +53,26 @@ export function Home({ here, open }: { readonly here: PositionView; readonly ope
         says={panel.note}
         left={24}
         top={642}
-        width={604}
+        width={400}
         height={134}
         mark="m-note"
         kind="note"
         onTap={() => open({ kind: 'note' })}
       />
       <Key
-        says={panel.orderCrew(plan.order?.number, line.small(rate.crew))}
-        left={652}
+        says={words.screen.balance.taken.key}
+        left={440}
         top={642}
-        width={604}
+        width={400}
+        height={134}
+        kind="taken"
+        onTap={() => open({ kind: 'taken' })}
+      />
+      <Key
+        says={panel.orderCrew(plan.order?.number, line.small(rate.crew))}
+        left={856}
+        top={642}
+        width={400}
         height={134}
         mark="m-order"
         kind="order"

@@ -11,10 +11,11 @@ import { OrderFlow } from './order.tsx';
 import { ButtonQuestion, StopQuestion } from './question.tsx';
 import { Refused } from './refused.tsx';
 import { SentBar } from './sent-bar.tsx';
+import { TakenFlow } from './taken.tsx';
 
 /** What a person has opened by hand on this panel; everything else opens by itself. */
 export type Opened =
-  | { readonly kind: 'nothing' | 'note' | 'order' }
+  | { readonly kind: 'nothing' | 'note' | 'order' | 'taken' }
   /** Words for the stop that was asked about when it was opened, and for no other. */
   | { readonly kind: 'else'; readonly stop: string };
 
@@ -77,6 +78,7 @@ function Page({
     return <NoteScreen key={opened.stop} here={here} stop={opened.stop} close={close} />;
   if (opened.kind === 'note') return <NoteScreen here={here} stop={undefined} close={close} />;
   if (opened.kind === 'order') return <OrderFlow here={here} close={close} />;
+  if (opened.kind === 'taken') return <TakenFlow here={here} close={close} />;
   if (question !== undefined) {
     const somethingElse = () => open({ kind: 'else', stop: question.stop });
     return <StopQuestion here={here} question={question} somethingElse={somethingElse} />;

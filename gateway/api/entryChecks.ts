@@ -45,6 +45,7 @@ function checkBody(entry: Entry, line: Line, state: Readonly<FoldState>): void {
         ? undefined
         : refuse(words.device(entry.device));
     case 'crew':
+    case 'takenOut':
       return undefined;
   }
 }

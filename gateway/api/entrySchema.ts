@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { ENTRY_MOST, type Entry } from '../../model/entries/entries.ts';
+import { ENTRY_MOST, type Entry, TAKEN_WHYS } from '../../model/entries/entries.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import type { EpochMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
@@ -40,6 +40,11 @@ const body = z.discriminatedUnion('kind', [
   }),
   z.object({ kind: z.literal('crew'), people }),
   z.object({ kind: z.literal('handedOver'), order: orderNumber, cartons }),
+  z.object({
+    kind: z.literal('takenOut'),
+    cartons: z.number().int().min(1).max(ENTRY_MOST.takenOut),
+    why: z.enum(TAKEN_WHYS),
+  }),
   z.object({ kind: z.literal('note'), words: said, stop: id.optional() }),
   z.object({ kind: z.literal('device'), press: name, candidate: name }),
   z.object({ kind: z.literal('closed'), finding: name, words: said.optional() }),

@@ -44,6 +44,8 @@ export type EntryBody =
   | { readonly kind: 'crew'; readonly people: number }
   /** Cartons handed over at an order's end, as counted by people. */
   | { readonly kind: 'handedOver'; readonly order: string; readonly cartons: number }
+  /** [BA4] Cartons that hands took out of the pockets, or brought back into them: no counter tells of them. */
+  | { readonly kind: 'takenOut'; readonly cartons: number; readonly why: TakenWhy }
   | { readonly kind: 'note'; readonly words: string; readonly stop?: string }
   /** Which button of a circuit it was. */
   | { readonly kind: 'device'; readonly press: string; readonly candidate: string }
@@ -60,6 +62,10 @@ export type EntryBody =
   /** Someone says they are on their way to the open stop. */
   | { readonly kind: 'going'; readonly stop: string };
 
+/** What for: samples; emptied by hand, as where a pocket was cleared; or closed by hand and put back to join later. */
+export type TakenWhy = (typeof TAKEN_WHYS)[number];
+export const TAKEN_WHYS = ['sample', 'byHand', 'broughtBack'] as const;
+
 export type EntryKind = EntryBody['kind'];
 
 /**
@@ -70,6 +76,7 @@ export const ENTRY_MOST = {
   orderNumber: 100,
   blend: 100,
   cartons: 999_999_999,
+  takenOut: 9_999,
   words: 500,
   person: 20,
   method: 100,

@@ -51,6 +51,9 @@ function act(stepping: Stepping, entry: Entry, at: Instant): void {
       press.candidate = entry.candidate;
       return stepping.emit({ kind: 'PressMoved', at, press });
     }
+    // [BA4] a record of its own: no counter tells of it, and it changes none
+    case 'takenOut':
+      return undefined;
     case 'closed':
       return closeFinding(state, entry.finding);
     // a record of its own on the tape; what the device reads is not changed by it

@@ -245,6 +245,7 @@ export const entryWords = {
     orderListed: 'order',
     crew: 'crew',
     handedOver: 'cartons handed over',
+    takenOut: 'cartons taken out or brought back',
     note: 'note',
     device: 'stop button',
     closed: 'finding closed',

@@ -1,4 +1,5 @@
 import { apiWords } from './english-api.ts';
+import { balanceWords } from './english-balance.ts';
 import { bindingWords } from './english-binding.ts';
 import { checkWords } from './english-checks.ts';
 import { gatewayWords } from './english-gateway.ts';
@@ -30,6 +31,7 @@ export const english = {
     entry: entryWords,
     page: pageWords,
     past: pastWords,
+    balance: balanceWords,
   },
 
   /** What does not fit in the command line of any of our programs. */

@@ -186,6 +186,60 @@ describe('a line-side panel', () => {
   });
 });
 
+describe('cartons that no counter tells of', () => {
+  it('are entered at a panel in two steps: what they were, and how many', async () => {
+    const page = await open('quiet', ['.key.taken']);
+    const before = stage.entries.length;
+    await page.getByRole('button', { name: 'brought back' }).click();
+    const enter = page.getByRole('button', { name: 'enter it' });
+    expect(await enter.isDisabled()).toBe(true);
+    await page.getByRole('button', { name: '0', exact: true }).click();
+    expect(await enter.isDisabled()).toBe(true);
+    await page.getByRole('button', { name: '3', exact: true }).click();
+    await page.getByText('3 cartons more will come to the check than were picked.').waitFor();
+    await enter.click();
+    await page.getByText('Kept: cartons taken out or brought back').waitFor();
+    expect(stage.entries.slice(before)).toMatchObject([
+      { kind: 'takenOut', cartons: 3, why: 'broughtBack', author: { kind: 'position', position: 'front' } },
+    ]);
+  });
+
+  it('are asked about where they are more than pockets hold, and changed only by a tap', async () => {
+    const page = await open('quiet', ['.key.taken', '.key.sample']);
+    const before = stage.entries.length;
+    for (const digit of ['9', '9']) await page.getByRole('button', { name: digit, exact: true }).click();
+    await page.getByRole('button', { name: 'enter it' }).click();
+    await page.getByText('99 at once: is that right?').waitFor();
+    expect(stage.entries.length).toBe(before);
+    await page.getByRole('button', { name: 'type it again' }).click();
+    expect(await page.locator('.typed').textContent()).toBe('99');
+    await page.getByRole('button', { name: 'enter it' }).click();
+    await page.getByRole('button', { name: '99 as typed', exact: true }).click();
+    await page.getByText('Kept: cartons taken out or brought back').waitFor();
+    expect(stage.entries.slice(before)).toMatchObject([{ kind: 'takenOut', cartons: 99, why: 'sample' }]);
+  });
+
+  it('are entered at a desk as at a panel', async () => {
+    stage.show(views.quiet);
+    const page = await stage.page(1440, 900);
+    await page.goto(stage.address);
+    const before = stage.entries.length;
+    await page.getByLabel('Cartons taken out, or brought back').fill('4');
+    await page.getByLabel('What they were').selectOption('taken out by hand');
+    await page.getByRole('button', { name: 'Record it' }).click();
+    await page.getByText('Kept: cartons taken out or brought back').waitFor();
+    await page.getByLabel('Cartons taken out, or brought back').fill('400');
+    await page.getByRole('button', { name: 'Record it' }).click();
+    await page.getByText('400 at once: is that right?').waitFor();
+    await page.getByRole('button', { name: '400, as typed' }).click();
+    await expect.poll(() => stage.entries.length).toBe(before + 2);
+    expect(stage.entries.slice(before)).toMatchObject([
+      { kind: 'takenOut', cartons: 4, why: 'byHand', author: { kind: 'screen', screen: 'desk' } },
+      { kind: 'takenOut', cartons: 400, why: 'byHand' },
+    ]);
+  });
+});
+
 describe('a desk', () => {
   it('enters at a desk what a panel does: an order that follows, one that runs now, cartons handed over', async () => {
     stage.show(views.quiet);

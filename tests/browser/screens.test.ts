@@ -32,6 +32,7 @@ const ORDERS = ['.key.order'];
 const CREW = [...ORDERS, '.key.row'];
 const NUMBER = [...ORDERS, '.key.another', '.key.digit'];
 const HANDED = [...ORDERS, '.key.handed', '.key.digit'];
+const TAKEN = ['.key.taken', '.key.sample', '.key.digit', '.key.digit'];
 const DOUBTED = [...HANDED, '.key.take'];
 
 interface Looked {
@@ -54,6 +55,7 @@ const looked: readonly Looked[] = [
   { screen: 'panel', view: 'pressed', theme: 'light' },
   { screen: 'panel', view: 'quiet', theme: 'dark', taps: ORDERS },
   { screen: 'panel', view: 'quiet', theme: 'light', taps: HANDED },
+  { screen: 'panel', view: 'quiet', theme: 'dark', taps: ['.key.taken'] },
 ];
 
 /** Pages of a panel that have keys, and how many each. */
@@ -64,6 +66,9 @@ const keyed = [
   { page: 'number of an order', view: 'quiet', taps: NUMBER, keys: 13 },
   { page: 'count handed over', view: 'quiet', taps: HANDED, keys: 13 },
   { page: 'count that is doubted', view: 'quiet', taps: DOUBTED, keys: 3 },
+  { page: 'what was taken out', view: 'quiet', taps: ['.key.taken'], keys: 4 },
+  { page: 'cartons taken out', view: 'quiet', taps: TAKEN, keys: 13 },
+  { page: 'cartons that are doubted', view: 'quiet', taps: [...TAKEN, '.key.digit', '.key.take'], keys: 2 },
   { page: 'note', view: 'stopped', taps: ['.key.note'], keys: 10 },
 ] as const;
 

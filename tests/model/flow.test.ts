@@ -105,6 +105,26 @@ describe('blanks and cartons', () => {
   });
 });
 
+describe('what hands took out, as people enter it', () => {
+  it('[BA4] is a record of its own, and changes no counted figure', () => {
+    const worked = settled();
+    worked.pockets[2] = 0;
+    worked.run(20);
+    const before = structuredClone(worked.fold.state.flow);
+    const entry = {
+      id: 'e-1',
+      at: 0,
+      author: { kind: 'position', position: 'front' },
+      kind: 'takenOut',
+      cartons: 1,
+      why: 'sample',
+    };
+    const events = worked.fold.take(changes(worked.line, [[worked.second, 'entry', JSON.stringify(entry)]]));
+    expect(events).toMatchObject([{ kind: 'Entered', entry }]);
+    expect(worked.fold.state.flow).toEqual(before);
+  });
+});
+
 describe('what counters tell of the balance', () => {
   it('[BA2] two cycles at once leave nothing open', () => {
     const worked = settled();

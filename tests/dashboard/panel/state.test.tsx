@@ -5,6 +5,7 @@ import { NoteScreen } from '../../../dashboard/panel/note.tsx';
 import { NumberPage } from '../../../dashboard/panel/number.tsx';
 import { OrderFlow } from '../../../dashboard/panel/order.tsx';
 import { Panel } from '../../../dashboard/panel/panel.tsx';
+import { CountPage, TakenFlow } from '../../../dashboard/panel/taken.tsx';
 import type { LineView } from '../../../model/view/view.ts';
 import { endedOrder } from '../views/orders.ts';
 import { views } from '../views/views.ts';
@@ -17,6 +18,8 @@ const pages = [
   ['crews', <CrewPage key="crew" here={here} order={undefined} back={nothing} done={nothing} />],
   ['number', <NumberPage key="number" here={here} back={nothing} take={nothing} />],
   ['count', <HandedPage key="handed" here={here} order={endedOrder} back={nothing} done={nothing} />],
+  ['what was taken out', <TakenFlow key="taken" here={here} close={nothing} />],
+  ['cartons taken out', <CountPage key="out" here={here} why="sample" back={nothing} done={nothing} />],
   ['note', <NoteScreen key="note" here={here} stop={undefined} close={nothing} />],
   ['words for a stop', <NoteScreen key="else" here={here} stop="s-1" close={nothing} />],
 ] as const;

@@ -26,6 +26,12 @@ describe('entries over the interface', () => {
     ['a kind that only the gateway writes', { id: 'e', author, kind: 'orderListed', number: '1' }],
     ['a crew that cannot be', { id: 'e', author, kind: 'crew', people: -1 }],
     ['half a person', { id: 'e', author, kind: 'crew', people: 1.5 }],
+    ['no carton taken out', { id: 'e', author, kind: 'takenOut', cartons: 0, why: 'sample' }],
+    ['fewer than none', { id: 'e', author, kind: 'takenOut', cartons: -2, why: 'sample' }],
+    [
+      'cartons taken out for nothing that is known',
+      { id: 'e', author, kind: 'takenOut', cartons: 2, why: 'lost' },
+    ],
     ['an empty note', { id: 'e', author, kind: 'note', words: '   ' }],
     ['a note too long', { id: 'e', author, kind: 'note', words: 'x'.repeat(501) }],
     ['an id with what has no place in one', { id: 'e e', author, kind: 'crew', people: 2 }],

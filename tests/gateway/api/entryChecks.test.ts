@@ -120,6 +120,7 @@ describe('an entry that names what there is', () => {
     ['a button', ({ press }) => ({ kind: 'device', press, candidate: 'front' })],
     ['an order of the list', () => ({ kind: 'handedOver', order: '7701', cartons: 4990 })],
     ['any crew', () => ({ kind: 'crew', people: 7 })],
+    ['cartons taken out', () => ({ kind: 'takenOut', cartons: 3, why: 'sample' })],
     [
       'a screen of any name',
       () => ({ kind: 'crew', people: 2, author: { kind: 'screen', screen: 'attic' } }),
