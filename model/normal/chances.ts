@@ -1,5 +1,5 @@
 /** What is left out beyond the last chance, to the whole. */
-const LEFT_OUT = 1e-13;
+const LEFT_OUT = 1e-12;
 
 /** Written over by each call, and handed out only as a copy. */
 let points = new Float64Array(256);

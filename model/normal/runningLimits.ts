@@ -1,6 +1,10 @@
 import { chancesOf } from './chances.ts';
 import type { Levels } from './levels.ts';
 
+/** Below this share of the mean so many levels are taken together. */
+const LOW = 0.75;
+const TOGETHER = 4;
+
 /** A running sum of counts: each look adds its own less the reference, and it never falls below 0. In parts of one count. */
 export interface RunningSum {
   readonly parts: number;
@@ -34,7 +38,7 @@ export function runningSums(
  * whole counts leave unspent is kept for later looks. A limit never comes down.
  */
 export function runningLimits(asked: LimitsAsked, looks: readonly number[]): number[] {
-  const { rates, chances } = asked.levels;
+  const { rates, chances } = coarsened(asked.levels);
   let sums: Chain[] = Array.from(rates, (_, place) => ({
     from: 0,
     points: Float64Array.of(chances[place]!),
@@ -55,6 +59,25 @@ export function runningLimits(asked: LimitsAsked, looks: readonly number[]): num
     sums = sums.map((sum) => below(sum, limit));
     return limit;
   });
+}
+
+/** Low levels never come near a limit: a few of them stand for all. */
+function coarsened({ rates, chances, mean }: Levels): Pick<Levels, 'rates' | 'chances'> {
+  const groups: { rate: number; chance: number; of: number }[] = [];
+  rates.forEach((rate, place) => {
+    const chance = chances[place]!;
+    const last = groups.at(-1);
+    if (!last || rate > LOW * mean || last.of >= TOGETHER) groups.push({ rate, chance, of: 1 });
+    else {
+      last.rate = (last.rate * last.chance + rate * chance) / (last.chance + chance);
+      last.chance += chance;
+      last.of += 1;
+    }
+  });
+  return {
+    rates: Float64Array.from(groups, ({ rate }) => rate),
+    chances: Float64Array.from(groups, ({ chance }) => chance),
+  };
 }
 
 /** Batches are mostly alike, so that what is worked out for one serves others. */
@@ -87,7 +110,7 @@ function added({ from, points }: Chain, counts: Float64Array, parts: number, ref
 }
 
 /** What is less likely than this is left out at both ends. */
-const LEAST = 1e-13;
+const LEAST = 1e-11;
 
 /** Without ends that are too unlikely to matter. */
 function narrowed({ from, points }: Chain): Chain {

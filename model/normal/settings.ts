@@ -25,7 +25,7 @@ export const SETTINGS = {
   unevenFirst: 1.2,
   unevenWeight: 20,
   /** And the second half of a run is this far from the first one (standard deviation of the logarithm), as if from so many. */
-  wanderFirst: 0.3,
+  wanderFirst: 0.15,
   wanderWeight: 4,
 } as const;
 
