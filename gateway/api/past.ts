@@ -8,6 +8,7 @@ import { epochMs } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 import type { Tape } from '../tape/tape.ts';
+import { balanceRoutes } from './pastBalance.ts';
 import { figureRoutes } from './pastFigures.ts';
 import { safetyRoutes } from './pastSafety.ts';
 import { stationRoutes } from './pastStationRoutes.ts';
@@ -55,6 +56,7 @@ export function pastRoutes({ records, status, cancel }: PastParts, doors: Doors)
   safetyRoutes(router, records, doors);
   stationRoutes(router, records, doors);
   figureRoutes(router, records, doors);
+  balanceRoutes(router, records, doors);
   return router;
 }
 

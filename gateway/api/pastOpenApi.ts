@@ -1,10 +1,12 @@
 import { z } from 'zod';
 import { wordsIn } from '../../model/words/words.ts';
+import { balanceAnswer } from './balanceSchema.ts';
 import { changeoversAnswer } from './changeoverSchema.ts';
 import { figuresAnswer } from './figuresSchema.ts';
 import { answer, asked, file, inPath, line } from './openApiParts.ts';
 import { aroundQuery } from './pastAround.ts';
 import { periodQuery } from './pastAsked.ts';
+import { balanceQuery } from './pastBalance.ts';
 import { changeoversQuery } from './pastChangeovers.ts';
 import { figuresQuery } from './pastFigures.ts';
 import { safetyQuery } from './pastSafety.ts';
@@ -34,6 +36,7 @@ export function pastPaths(): Readonly<Record<string, unknown>> {
     [`${past}/around`]: get(answer(words.around, aroundAnswer), aroundQuery),
     [`${past}/figures`]: get(answer(words.figures, figuresAnswer), figuresQuery),
     [`${past}/figures.csv`]: get(file(words.figuresFile), figuresQuery),
+    [`${past}/balance`]: get(answer(words.balance, balanceAnswer), balanceQuery),
     [`${past}/safety`]: get(answer(words.safety, safetyAnswer), safetyQuery),
     [`${past}/safety.csv`]: get(file(words.safetyFile), periodQuery),
     [`${past}/changeovers`]: get(answer(words.changeovers, changeoversAnswer), changeoversQuery),

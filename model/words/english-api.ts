@@ -77,6 +77,8 @@ export const apiWords = {
       figures:
         'Key figures of a period, or of what ran in it of one size, order or kind of shift; what each is, `/api/figures` tells',
       figuresFile: 'The same as a file, each figure with its definition',
+      balance:
+        'Blanks picked in a stretch of time, what became of them, and what nothing accounts for; cartons counted and handed over by order',
       safety: 'Stop devices and guards of a stretch of time',
       safetyFile: 'Uses of stop devices and guards of a stretch of time as a file, the oldest first',
       changeovers: 'Changeovers of a stretch of time, one of them opened beside the earlier ones of its pair',

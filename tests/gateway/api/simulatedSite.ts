@@ -9,7 +9,7 @@ import { signalRows } from '../../../gateway/api/signalRows.ts';
 import { type LiveLine, startLiveLine } from '../../../gateway/live/liveLine.ts';
 import { openRecords } from '../../../gateway/records/records.ts';
 import { epochMs, HOUR, type Instant } from '../../../model/units/units.ts';
-import { runUntil, startMachine } from '../../../simulator/machine/machine.ts';
+import { type Machine, runUntil, startMachine } from '../../../simulator/machine/machine.ts';
 import type { MachineOptions } from '../../../simulator/machine/options.ts';
 import { boundLine, changesOf, monday } from '../../simulator/simulatedLine.ts';
 import { Memory, openMemoryTape } from '../tape/memoryTape.ts';
@@ -27,6 +27,8 @@ export interface SimulatedSite {
 export async function openSimulatedSite(
   hours: number,
   options: Partial<MachineOptions>,
+  /** What is done to the machine at the beginning of each hour. */
+  hourly: (machine: Machine, at: Instant) => void = () => {},
 ): Promise<SimulatedSite> {
   const bound = boundLine();
   const { line } = bound;
@@ -38,8 +40,10 @@ export async function openSimulatedSite(
   const outside = () => ({ servers: [{ id: 'plc', up: true }] });
   const live = await startLiveLine({ line, tape, records, now, speed: 1, outside, told: () => {} });
   const machine = startMachine({ seed: 1, start: monday, ...options });
-  for (let at = monday; at < end; at = (at + HOUR) as Instant)
+  for (let at = monday; at < end; at = (at + HOUR) as Instant) {
+    hourly(machine, at);
     await live.offer(changesOf(bound, runUntil(machine, (at + HOUR) as Instant)));
+  }
   const failed: unknown[] = [];
   const server = createServer(
     createApi({
