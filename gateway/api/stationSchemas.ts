@@ -50,6 +50,7 @@ const normal = sameAs<StationNormal>()(
           onceIn: z.number(),
           from: z.number(),
           to: z.number(),
+          worst: z.number(),
         }),
       }),
     ),

@@ -85,10 +85,10 @@ export const normalWords = {
       ? `${count(tooThin.cartons)} cartons of this run, ${count(tooThin.needed)} are needed`
       : `${count(tooThin.runs)} earlier ${many(tooThin.runs, 'run', 'runs')} with ${count(tooThin.cartons)} cartons; 3 with 3,000 are needed`;
   },
-  falsely: ({ measured: { onceIn, from, to } }: WorseRow) => ({
+  falsely: ({ measured: { onceIn, from, to, worst } }: WorseRow) => ({
     rate: `once in ${count(onceIn)} shifts`,
-    range: `${count(from)} to ${count(to)}`,
+    range: `${count(from)} to ${count(to)}; at worst ${count(worst)}`,
   }),
-  foot: `Usual is where 19 of 20 runs lie that are as earlier ones were, the differences between runs included. How often each says so falsely was measured: at one station, in ${count(MEASURED_SHIFTS)} simulated shifts in which nothing was wrong. Stops are those of the machine itself; a re-jam counts with the stop before it.`,
+  foot: `Usual is where 19 of 20 runs lie that are as earlier ones were, the differences between runs included. How often each says so falsely was measured at one station, in ${count(MEASURED_SHIFTS)} simulated shifts in which nothing was wrong; at worst is where levels differ in the way that suits it least. Stops are those of the machine itself; a re-jam counts with the stop before it.`,
   short: 'outside its own normal',
 } as const;

@@ -83,7 +83,7 @@ const normal: StationNormal = {
     {
       rule: 'drift',
       since: ms(38 * 400),
-      seen: 19,
+      seen: 9,
       of: 600,
       expected: 5.1,
       interval: { lower: 1, upper: 11 },
