@@ -13,6 +13,7 @@ export const PAST_SCREENS = [
   'safety-stops',
   'changeovers',
   'figures',
+  'report',
   'signals',
 ] as const;
 export type PastScreen = (typeof PAST_SCREENS)[number];

@@ -3,8 +3,11 @@ import type { PastOverview } from '../../model/past/overview.ts';
 import type { PastScreen } from '../app/route.ts';
 import { Screens, ThemeSwitch } from '../app/screens.tsx';
 import { words } from '../app/words.ts';
+import type { figuresOf } from '../figures/period.ts';
+import { type Numbered, piecesOf } from '../figures/pieces.ts';
 import { Entries } from '../matters/entries.tsx';
 import { useMoment, usePart } from '../store/use.tsx';
+import { Rich } from '../type/line.tsx';
 import type { Asked } from './asked.ts';
 
 const { past } = words.screen;
@@ -17,6 +20,8 @@ export function Frame({
   actions,
   overview,
   asked,
+  seen,
+  of = NONE,
   children,
 }: {
   readonly screen: PastScreen;
@@ -26,6 +31,10 @@ export function Frame({
   readonly actions?: ReactNode;
   readonly overview: PastOverview | undefined;
   readonly asked: Pick<Asked<unknown>, 'state' | 'trouble'>;
+  /** The stretch of time that its figures are of, if they are, and what of it was chosen. */
+  readonly seen?: ReturnType<typeof figuresOf>;
+  /** Which numbers of the lead are figures. */
+  readonly of?: readonly Numbered[] | undefined;
   readonly children: ReactNode;
 }) {
   return (
@@ -34,12 +43,15 @@ export function Frame({
         <Screens current={screen} />
         <ThemeSwitch />
       </header>
-      <main>
+      <main {...seen}>
         <div className="pasthead">
           <div>
             <h1>{title}</h1>
             <p className="lead">
-              <b>{lead[0]}</b> {lead[1]}
+              <b>
+                <Rich text={lead[0]} of={of} />
+              </b>{' '}
+              <Rich text={lead[1]} of={unsaid(lead[0], of)} />
             </p>
           </div>
           <div className="actions noprint">{actions}</div>
@@ -53,6 +65,20 @@ export function Frame({
       </main>
     </div>
   );
+}
+
+const NONE: readonly Numbered[] = [];
+
+/** Numbers that the first half of the lead does not say. */
+function unsaid(first: string, of: readonly Numbered[]): readonly Numbered[] {
+  const said = piecesOf(first, of).flatMap(({ text, figure }) =>
+    figure === undefined ? [] : [`${figure} ${text}`],
+  );
+  return of.filter(([figure, words]) => {
+    const place = said.indexOf(`${figure} ${words}`);
+    if (place >= 0) said.splice(place, 1);
+    return place < 0;
+  });
 }
 
 function Line() {

@@ -2,6 +2,7 @@ import type { PastOverview } from '../../model/past/overview.ts';
 import type { PastScreen } from '../app/route.ts';
 import { Changeovers } from '../changeovers/changeovers.tsx';
 import { Figures } from '../figures/figures.tsx';
+import { ReportScreen } from '../report/report.tsx';
 import { Signals } from '../signals/signals.tsx';
 import { usePart } from '../store/use.tsx';
 import { SafetyStops } from '../safety/safety.tsx';
@@ -27,6 +28,8 @@ export function Past({ screen, of }: { readonly screen: PastScreen; readonly of:
       return <Changeovers overview={overview.data} />;
     case 'figures':
       return <Figures overview={overview.data} />;
+    case 'report':
+      return <ReportScreen overview={overview.data} />;
     case 'signals':
       return <Signals overview={overview.data} />;
   }

@@ -57,6 +57,13 @@ export function createApi(parts: ApiParts): Express {
 function routes({ lines, tape, now, signals, servers, past }: ApiParts): express.Router {
   const router = express.Router();
   const quota = createQuota(ENTRIES, now);
+  const takeOne = () => {
+    if (!quota.take())
+      throw new TooMany(words.tooManyEntries, {
+        why: words.tooManyEntriesWhy,
+        mend: words.tooManyEntriesMend,
+      });
+  };
   router.get('/openapi.json', (_request, response) => void response.json(openApi()));
   router.get('/figures', (_request, response) => void response.json(figureDefinitions()));
   router.get('/lines', (_request, response) => {
@@ -82,7 +89,7 @@ function routes({ lines, tape, now, signals, servers, past }: ApiParts): express
   );
   router.use(
     '/lines/:line/past',
-    pastRoutes(past, { lineOf: (request) => lineOf(lines, request), read, tape }),
+    pastRoutes(past, { lineOf: (request) => lineOf(lines, request), read, tape, sign: takeOne }),
   );
   router.get('/lines/:line/changes', async (request, response) => {
     const { line } = lineOf(lines, request);
@@ -104,11 +111,7 @@ function routes({ lines, tape, now, signals, servers, past }: ApiParts): express
     response.json({ from, to: Math.max(from, end), end: tape.end(line.id), changes: rows });
   });
   router.post('/lines/:line/entries', async (request, response) => {
-    if (!quota.take())
-      throw new TooMany(words.tooManyEntries, {
-        why: words.tooManyEntriesWhy,
-        mend: words.tooManyEntriesMend,
-      });
+    takeOne();
     const live = lineOf(lines, request);
     const { entry } = readEntry({ line: live.line.id, entry: request.body as unknown }, now());
     response.status(201).json({ ok: true, position: await live.enter(entry) });

@@ -11,7 +11,7 @@ import { list, millis, moment, momentIfKnown, numberIfKnown, textIfKnown } from 
 const kind = z.enum(['size', 'artwork', 'startUp']);
 const millisIfKnown = millis.optional();
 
-const changeover = sameAs<PastChangeover>()(
+export const changeoverRow = sameAs<PastChangeover>()(
   z.strictObject({
     id: z.string(),
     kind,
@@ -90,7 +90,7 @@ const curves = sameAs<ChangeoverCurves>()(
 
 const opened = sameAs<OpenedChangeover>()(
   z.strictObject({
-    changeover,
+    changeover: changeoverRow,
     earlier: z.number(),
     usual: z
       .strictObject({
@@ -114,7 +114,7 @@ export const changeoversAnswer = sameAs<ChangeoversPast>()(
   z.strictObject({
     seen: seenTime,
     changeovers: z.number(),
-    list: list(changeover),
+    list: list(changeoverRow),
     kinds: list(kind),
     pairs: list(z.strictObject({ id: z.string(), from: z.string(), to: z.string() })),
     longest: millis,

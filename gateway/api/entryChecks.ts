@@ -44,6 +44,8 @@ function checkBody(entry: Entry, line: Line, state: Readonly<FoldState>): void {
       return [...line.devices, ...line.guards].some(({ id }) => id === entry.device)
         ? undefined
         : refuse(words.device(entry.device));
+    // made by the gateway itself, of a page that it worked out
+    case 'signed':
     case 'crew':
     case 'takenOut':
       return undefined;

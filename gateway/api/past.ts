@@ -8,6 +8,7 @@ import { epochMs } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 import type { Tape } from '../tape/tape.ts';
+import { reportRoutes } from './pastReportRoutes.ts';
 import { balanceRoutes } from './pastBalance.ts';
 import { figureRoutes } from './pastFigures.ts';
 import { safetyRoutes } from './pastSafety.ts';
@@ -28,6 +29,8 @@ export interface Doors {
   readonly lineOf: (request: Request) => LiveLine;
   readonly read: <Shape>(schema: z.ZodType<Shape>, value: unknown) => Shape;
   readonly tape: Tape;
+  /** Refuses where entries come too fast. */
+  readonly sign: () => void;
 }
 
 /** Shifts and orders that can be chosen by name. */
@@ -57,6 +60,7 @@ export function pastRoutes({ records, status, cancel }: PastParts, doors: Doors)
   stationRoutes(router, records, doors);
   figureRoutes(router, records, doors);
   balanceRoutes(router, records, doors);
+  reportRoutes(router, records, doors);
   return router;
 }
 

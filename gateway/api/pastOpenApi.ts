@@ -3,7 +3,8 @@ import { wordsIn } from '../../model/words/words.ts';
 import { balanceAnswer } from './balanceSchema.ts';
 import { changeoversAnswer } from './changeoverSchema.ts';
 import { figuresAnswer } from './figuresSchema.ts';
-import { answer, asked, file, inPath, line } from './openApiParts.ts';
+import { reportAnswer, reportQuery, signedAnswer, signing } from './reportSchema.ts';
+import { answer, asked, file, json, inPath, line } from './openApiParts.ts';
 import { aroundQuery } from './pastAround.ts';
 import { periodQuery } from './pastAsked.ts';
 import { balanceQuery } from './pastBalance.ts';
@@ -36,6 +37,15 @@ export function pastPaths(): Readonly<Record<string, unknown>> {
     [`${past}/around`]: get(answer(words.around, aroundAnswer), aroundQuery),
     [`${past}/figures`]: get(answer(words.figures, figuresAnswer), figuresQuery),
     [`${past}/figures.csv`]: get(file(words.figuresFile), figuresQuery),
+    [`${past}/report`]: {
+      ...get(answer(words.report, reportAnswer), reportQuery),
+      post: {
+        ...answer(words.sign, signedAnswer, '201'),
+        parameters: [line, ...asked(reportQuery)],
+        requestBody: { required: true, content: json(signing) },
+      },
+    },
+    [`${past}/report.csv`]: get(file(words.reportFile), reportQuery),
     [`${past}/balance`]: get(answer(words.balance, balanceAnswer), balanceQuery),
     [`${past}/safety`]: get(answer(words.safety, safetyAnswer), safetyQuery),
     [`${past}/safety.csv`]: get(file(words.safetyFile), periodQuery),

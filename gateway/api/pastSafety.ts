@@ -56,7 +56,7 @@ export function safetyRoutes(router: Router, records: Records, { lineOf, read, t
   });
 }
 
-function safetyAsked(
+export function safetyAsked(
   records: Records,
   live: LiveLine,
   query: z.infer<typeof safetyQuery>,

@@ -90,7 +90,7 @@ const beforeKind = z.enum([
   'unseen',
 ]);
 
-const use = sameAs<PastUse>()(
+export const safetyUse = sameAs<PastUse>()(
   z.strictObject({
     id: z.string(),
     of: z.string(),
@@ -140,7 +140,7 @@ export const safetyAnswer = sameAs<SafetyPast>()(
     toFirstGood: z.strictObject({ middle: millis.optional(), of: z.number() }),
     cells: list(z.strictObject({ from: moment, to: moment, unseen: z.boolean(), dated: z.boolean() })),
     devices: list(device),
-    list: list(use),
+    list: list(safetyUse),
     scale: millis,
     ticks: list(millis),
     listed: z.number(),

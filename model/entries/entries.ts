@@ -1,3 +1,4 @@
+import type { SignedAs } from '../report/report.ts';
 import type { EpochMs } from '../units/units.ts';
 
 /** Who made an entry: a loading position without log-in, a screen, or a person by number. */
@@ -58,6 +59,20 @@ export type EntryBody =
       readonly device: string;
       readonly method: string;
       readonly person: string;
+    }
+  /**
+   * [RE4] A person signed a report: the page as it was then, as JSON, with the model's version and the tape's position that
+   * it was made at. A later signature under the same page bears the id of the first, and no page.
+   */
+  | {
+      readonly kind: 'signed';
+      /** Which report, as `reportKey` names it. */
+      readonly of: string;
+      readonly person: string;
+      readonly as: SignedAs;
+      readonly words?: string;
+      readonly first?: string;
+      readonly page?: string;
     }
   /** Someone says they are on their way to the open stop. */
   | { readonly kind: 'going'; readonly stop: string };

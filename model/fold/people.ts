@@ -56,8 +56,9 @@ function act(stepping: Stepping, entry: Entry, at: Instant): void {
       return undefined;
     case 'closed':
       return closeFinding(state, entry.finding);
-    // a record of its own on the tape; what the device reads is not changed by it
+    // records of their own on the tape; what a device reads is not changed by its test, nor a figure by a signature
     case 'tested':
+    case 'signed':
       return undefined;
     case 'going':
       state.going = { stop: entry.stop, at, author: entry.author };

@@ -70,6 +70,11 @@ export function stationsPast(asked: StationsAsked): StationsPast {
   };
 }
 
+/** Causes over all stations and what belongs to none, the largest first. */
+export function sumOfCauses({ stations, none }: Pick<StationsPast, 'stations' | 'none'>): readonly LossPart[] {
+  return causesOf([...stations.map((station) => station.causes), none.causes]);
+}
+
 interface Loss {
   readonly possible: number;
   readonly good: number;

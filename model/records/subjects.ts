@@ -17,6 +17,7 @@ export function subjectOf(record: LineRecord): string | null {
       const { entry } = record.body;
       if (entry.kind === 'tested') return testedSubject(entry.device);
       if (entry.kind === 'closed') return findingSubject(entry.finding);
+      if (entry.kind === 'signed') return signedSubject(entry.of);
       return entry.kind === 'crew' ? CREW : null;
     }
     case 'order':
@@ -48,6 +49,11 @@ export function testedSubject(device: string): string {
 
 export function findingSubject(finding: string): string {
   return `closed ${finding}`;
+}
+
+/** Signatures under one report. */
+export function signedSubject(of: string): string {
+  return `signed ${of}`;
 }
 
 /** Changeovers that are compared have the same. */

@@ -77,6 +77,10 @@ export const apiWords = {
       figures:
         'Key figures of a period, or of what ran in it of one size, order or kind of shift; what each is, `/api/figures` tells',
       figuresFile: 'The same as a file, each figure with its definition',
+      report:
+        'The report of a shift, week, month, order or size: as it is known now and, where it was signed, as it was then',
+      sign: 'Signs a report whose time is over; the page is kept as it is now',
+      reportFile: 'A report as a file; as it was signed, where it was',
       balance:
         'Blanks picked in a stretch of time, what became of them, and what nothing accounts for; cartons counted and handed over by order',
       safety: 'Stop devices and guards of a stretch of time',

@@ -20,7 +20,7 @@ export const outputFigures = {
   good: {
     name: 'good cartons',
     what: 'Cartons that passed the discharge check in production. Trial cartons are not among them.',
-    how: 'what the PLC’s counter of good cartons gained while its mode was produce',
+    how: 'what the PLC’s counter of good cartons gained while its mode was produce; what it gained in a gap is counted as well, and is uncertain in time',
     source: iso('good quantity, GQ'),
   },
   rejected: {
@@ -32,7 +32,7 @@ export const outputFigures = {
   crushed: {
     name: 'crushed cartons',
     what: 'Cartons taken out of the pockets by hand when a jam was cleared. They are a kind of their own.',
-    how: 'what the PLC’s counters of cleared cartons gained',
+    how: 'what the PLC’s counters of cleared cartons gained in production',
     source: iso('a part of the scrap quantity, SQ'),
   },
   notLoaded: {
@@ -75,8 +75,8 @@ export const outputFigures = {
   },
   fallOffRatio: {
     name: 'fall-off ratio',
-    what: 'Rejects charged to a station, of the cartons that the first station let in.',
-    how: 'rejects at the station ÷ cartons at the first station that counts; the range holds the true share with 95 %, exact (Clopper and Pearson 1934)',
+    what: 'The share of rejects, of the cartons that the first station let in.',
+    how: 'rejects, of one station or of the whole line, ÷ cartons at the first station that counts; the range holds the true share with 95 %, exact (Clopper and Pearson 1934)',
     source: iso('fall-off ratio'),
   },
   rejectsPerThousand: {
@@ -97,7 +97,7 @@ export const outputFigures = {
   planned: {
     name: 'planned so far',
     what: 'What the plan asks for by now.',
-    how: 'possible × the share that the line’s file plans with (1 unless set); an order with less left to make is the plan, if no other waits',
+    how: 'possible × the share that the line’s file plans with (1 unless set), and no more than is planned for the shift',
   },
   behindPlan: {
     name: 'behind or ahead of plan',
@@ -112,7 +112,7 @@ export const outputFigures = {
   lostToStop: {
     name: 'cartons lost to a stop',
     what: 'What could have been made between the last good carton before a stop and the first one after it.',
-    how: 'target × output pause, less what was counted in it',
+    how: 'target × output pause, less the cartons that were counted in it, good or not, the first good one among them; where one stop follows another before a good carton, each pays from its own beginning to that of the next, and a planned pause pays nothing within its allowance',
   },
   lostByCause: {
     name: 'cartons lost, by cause',
@@ -120,19 +120,19 @@ export const outputFigures = {
     how: 'stopped and pauses: their output pause × target; slow: what running below target cost; not loaded, missed pick, reject, crushed: counted; changeover: from its beginning until at rate; not seen: what could have been made in gaps, less what was counted in them',
   },
   finish: {
-    name: 'likely finish',
-    what: 'When the order is likely to be made, or how many will be short at the end.',
-    how: 'from the rate of good cartons of the last production hours, stops among them, with a range from how those hours differed; it is not told while too little was seen',
+    name: 'likely at the end',
+    what: 'How many good cartons will be missing from the shift’s plan at its end, or be beyond it, if it goes on as it went.',
+    how: 'planned for the shift − good − what the planned time still to come will bring at the mean of the last ten-minute blocks, eighteen at most and six at least: stops are in them; pauses, changeovers and time not seen are left out. The range holds 90 %, by how the blocks differed; all in tens. It is not told while a stop device is latched or nobody looks',
   },
   needed: {
     name: 'needed a minute',
     what: 'The rate that would still meet the plan.',
-    how: 'what is left of the plan ÷ what is left of the planned time',
+    how: '(planned for the shift − good) ÷ planned time still to come; told where the likely finish is told',
   },
   rate: {
     name: 'rate',
     what: 'Good cartons of the last minute.',
-    how: 'good cartons counted in the last 60 seconds; stops are in it',
+    how: 'good cartons counted in the last 60 seconds; stops are in it; it is not told while the count is not seen',
   },
   runningRate: {
     name: 'good a minute, while running',
@@ -180,7 +180,7 @@ export const outputFigures = {
   isolated: {
     name: 'isolated',
     what: 'Time in which nothing was heard and the line stood, as its counters show; often the PLC is off while the line is locked out.',
-    how: 'gaps that began inside a stop and ended with the counter of cycles unchanged',
+    how: 'gaps that began inside a stop and ended with the machine not producing and the counter of cycles unchanged',
   },
   plannedBusyTime: {
     name: 'planned busy time',
@@ -197,19 +197,19 @@ export const outputFigures = {
   setupTime: {
     name: 'set-up time',
     what: 'Time that changeovers took until production was back.',
-    how: 'stops that belong to a changeover',
+    how: 'stops that belong to a changeover, in shifts',
     source: iso('actual unit set-up time, AUST'),
   },
   delayTime: {
     name: 'delay time',
-    what: 'Time lost to the line’s own stops and to stops by a stop device, and time it stood isolated.',
-    how: 'stops of the machine, stops nobody explained, stops that a press caused, isolated time',
+    what: 'Time lost to stops that came neither from outside nor by plan: by faults, people or stop devices; and time it stood isolated.',
+    how: 'stops of the machine, stops by people, stops nobody explained, stops that a press caused, isolated time; in shifts',
     source: iso('actual unit delay time, ADET'),
   },
   downTime: {
     name: 'down time',
     what: 'Time in which the line could have run and was not let: starved, blocked, pauses beyond their allowance.',
-    how: 'stops of those kinds',
+    how: 'stops of those kinds, in shifts',
     source: iso('actual unit down time, ADOT'),
   },
   processingTime: {

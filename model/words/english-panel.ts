@@ -250,6 +250,7 @@ export const entryWords = {
     device: 'stop button',
     closed: 'finding closed',
     tested: 'test of a stop device',
+    signed: 'signed report',
     going: 'going',
   },
   onItsWay: (what: string) => `Your entry is on its way: ${what}`,

@@ -7,6 +7,7 @@ import { safetyWords } from './english-safety.ts';
 import { changeoversWords } from './english-changeovers.ts';
 import { signalsWords } from './english-signals.ts';
 import { figuresWords } from './english-figures.ts';
+import { reportWords } from './english-report.ts';
 import { stopsWords } from './english-stops.ts';
 
 const on = (moment: number, zone: string) => day(moment, zone, locale);
@@ -20,6 +21,7 @@ export const pastWords = {
     'safety-stops': 'Safety stops',
     changeovers: 'Changeovers',
     figures: 'Figures',
+    report: 'Report',
     signals: 'Signals',
   },
   on,
@@ -85,6 +87,7 @@ export const pastWords = {
   signals: signalsWords,
   safety: safetyWords,
   figures: figuresWords,
+  report: reportWords,
   capital,
   many,
 } as const;

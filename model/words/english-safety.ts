@@ -44,6 +44,7 @@ const kinds = {
 /** Sentences of the Safety stops screen. */
 export const safetyWords = {
   title: (span: string) => `Safety stops, ${span}`,
+  times,
   lead: (safety: SafetyPast): readonly [string, string] => {
     const { ranOnCount, presses, toFirstGood } = safety;
     const open = ranOnCount.lasts + ranOnCount.open + safety.olderFindings;

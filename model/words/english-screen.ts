@@ -19,14 +19,7 @@ import type { Told } from './told.ts';
 /** What stopped it, where, and how often; phrases for two lines. */
 function stoppedLines(head: HeadStopped, told: Told): readonly string[] {
   if (head.press !== undefined) return releasedLines(head.press, told);
-  const often =
-    head.nth > 1
-      ? [
-          `${nth(head.nth)} in ${lasted(head.within)
-            .replace(/ 00 s$/, '')
-            .replace(/ min$/, ' minutes')}`,
-        ]
-      : [];
+  const often = head.nth > 1 ? [lineWords.head.often(head)] : [];
   const tries = head.attempt > 1 ? [`try ${count(head.attempt)}`] : [];
   const derived = head.from === 'cycles' ? ['seen from its cycles alone'] : [];
   if (head.reason === undefined) return ['Nobody has said why yet', ...derived];
@@ -86,6 +79,11 @@ export const lineWords = {
   atTime: (moment: number, zone: string) => `at ${exactly(moment, zone)}`,
 
   head: {
+    /** `third in 20 minutes`. */
+    often: ({ nth: of, within }: Pick<HeadStopped, 'nth' | 'within'>): string =>
+      `${nth(of)} in ${lasted(within)
+        .replace(/ 00 s$/, '')
+        .replace(/ min$/, ' minutes')}`,
     title: (head: LineView['head'], now: number): string => {
       const long = 'since' in head ? lineWords.roughly(Math.max(0, now - head.since)) : '';
       switch (head.kind) {

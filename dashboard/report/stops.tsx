@@ -1,0 +1,114 @@
+import type { PastStop } from '../../model/past/stopsPast.ts';
+import type { Report } from '../../model/report/report.ts';
+import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
+import { Mark } from '../marks/symbols.tsx';
+
+const { past } = words.screen;
+const said = past.report.stops;
+
+/** Of a shift each stop, the longest of many; of longer periods what they were, by first fault. */
+export function PaperStops({ report }: { readonly report: Report }) {
+  const { figures, kind, stops } = report;
+  const of = (id: 'stops' | 'stood') => past.figures.screen.told(figures.find((one) => one.id === id))[0];
+  const count = figures.find(({ id }) => id === 'stops')?.value ?? 0;
+  return (
+    <section>
+      <h3>
+        <Figure of="stops">{said.title(count, of('stood'))}</Figure>
+      </h3>
+      {stops.rows.length === 0 && <p>{said.none}</p>}
+      {kind === 'shift' ? <Each report={report} /> : <ByFault report={report} />}
+    </section>
+  );
+}
+
+function Each({ report }: { readonly report: Report }) {
+  const { list, more } = report.stops;
+  if (list.length === 0) return null;
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th scope="col">{said.began}</th>
+          <th scope="col" className="n">
+            <Figure of="stood">{said.lasted}</Figure>
+          </th>
+          <th scope="col">{said.station}</th>
+          <th scope="col">
+            <Figure of="firstFaultAfter">{said.fault}</Figure>
+          </th>
+          <th scope="col">{said.done}</th>
+          <th scope="col" className="n">
+            <Figure of="lostToStop">{said.lost}</Figure>
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {list.map((stop) => (
+          <tr key={stop.id}>
+            <td>{past.exactly(stop.at, report.zone)}</td>
+            <td className="n">
+              {past.lasted(stop.lasted)}
+              {stop.endSeen || stop.until === undefined ? '' : `, ${said.endNotSeen}`}
+            </td>
+            <td>{stop.station ? past.station(stop.station.number, stop.station.name) : ''}</td>
+            <td>
+              {pressed(stop) && <Mark id="d-button" size={13} />}{' '}
+              {[stop.name ?? said.unknown, stop.attempt > 1 ? said.tries(stop.attempt) : '', said.chain(stop)]
+                .filter((part) => part !== '')
+                .join('; ')}
+            </td>
+            <td>{stop.said ?? (stop.name === undefined ? said.nobody : '')}</td>
+            <td className="n">{stop.lost === undefined ? '' : past.count(stop.lost)}</td>
+          </tr>
+        ))}
+        {more.stops > 0 && (
+          <tr>
+            <td colSpan={6}>{said.more(more.stops, more.stood)}</td>
+          </tr>
+        )}
+      </tbody>
+    </table>
+  );
+}
+
+function pressed({ chain }: PastStop): boolean {
+  return chain.some(({ kind }) => kind === 'caused' || kind === 'during' || kind === 'uncertain');
+}
+
+function ByFault({ report }: { readonly report: Report }) {
+  const { rows, moreRows } = report.stops;
+  if (rows.length === 0) return null;
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th scope="col">{said.fault}</th>
+          <th scope="col">{said.station}</th>
+          <th scope="col" className="n">
+            <Figure of="stops">{said.times}</Figure>
+          </th>
+          <th scope="col" className="n">
+            <Figure of="stood">{said.lasted}</Figure>
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row) => (
+          <tr key={`${row.id} ${row.kind}`}>
+            <td>{row.name ?? said.unknown}</td>
+            <td>{row.station ? past.station(row.station.number, row.station.name) : ''}</td>
+            <td className="n">{past.count(row.stops)}</td>
+            <td className="n">{past.past(row.stood)}</td>
+          </tr>
+        ))}
+        {moreRows.rows > 0 && (
+          <tr>
+            <td colSpan={4}>{said.moreRows(moreRows.rows, moreRows.stops, moreRows.stood)}</td>
+          </tr>
+        )}
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,130 @@
+import type { PastChangeover } from '../past/changeover.ts';
+import type { SeenTime, StationRef } from '../past/past.ts';
+import type { PastUse } from '../past/safetyPast.ts';
+import type { PastStop } from '../past/stopsPast.ts';
+import type { EpochMs, Millis } from '../units/units.ts';
+import type { LossPart } from '../view/view.ts';
+import type { FigureValue } from '../figures/figureValues.ts';
+import type { ReportKind } from './reportPeriod.ts';
+import type { ReportStation } from './reportStations.ts';
+import type { ReportStrip } from './reportStrip.ts';
+
+/**
+ * One page that a person hands over with: what a shift, week, month, order or size made, lost and waited for. It is made of
+ * records by the functions that the screens use, so it says the same; once signed it stays as it was.
+ */
+export interface Report {
+  readonly line: { readonly id: string; readonly name: string; readonly product: string };
+  readonly zone: string;
+  readonly kind: ReportKind;
+  /** Name of the shift; of the size that the report is of; number of the order. */
+  readonly shift: string | undefined;
+  readonly size: string | undefined;
+  readonly order: string | undefined;
+  readonly from: EpochMs;
+  readonly to: EpochMs;
+  /** It ends now, and goes on. */
+  readonly goesOn: boolean;
+  /** Names of the sizes that ran, in the order of the line's file. */
+  readonly sizes: readonly string[];
+  readonly seen: SeenTime;
+  readonly figures: readonly FigureValue[];
+  /** Only of whole shifts, by which it is kept. */
+  readonly lost: ReportLost | undefined;
+  readonly strip: ReportStrip;
+  readonly stations: readonly (ReportStation & {
+    readonly station: StationRef;
+    readonly lost: number | undefined;
+    readonly stops: number;
+    readonly stood: Millis;
+  })[];
+  readonly stops: ReportStops;
+  readonly safety: {
+    readonly list: readonly PastUse[];
+    readonly uses: number;
+    readonly caused: number;
+    /** Readings of a guard open or a device pressed while the line ran, and of those how many nobody explained. */
+    readonly ranOn: number;
+    readonly notExplained: number;
+  };
+  readonly changeovers: readonly PastChangeover[];
+  readonly moreChangeovers: number;
+  /** What nobody saw, the longest of it, in order. */
+  readonly unseen: readonly { readonly from: EpochMs; readonly to: EpochMs }[];
+  readonly moreUnseen: number;
+  readonly notes: readonly ReportNote[];
+  readonly moreNotes: number;
+  readonly handedOver: readonly {
+    readonly order: string;
+    readonly counted: number | undefined;
+    readonly handedOver: number;
+  }[];
+  /** Version of the model that made it, position of the tape up to which all is in it, and when. */
+  readonly model: string;
+  readonly position: number;
+  readonly made: EpochMs;
+}
+
+export interface ReportLost {
+  readonly possible: number;
+  readonly total: number;
+  /** Largest first; with `possible` and good they add up without a rest. */
+  readonly causes: readonly LossPart[];
+  readonly none: number;
+}
+
+export interface ReportStops {
+  /** In the order in which they began: of more than so many, the longest. Of longer periods than a shift there is none. */
+  readonly list: readonly PastStop[];
+  readonly more: { readonly stops: number; readonly stood: Millis };
+  /** By first fault, those that stood longest first. */
+  readonly rows: readonly {
+    readonly id: string;
+    readonly name: string | undefined;
+    readonly station: StationRef | undefined;
+    readonly kind: PastStop['kind'];
+    readonly stops: number;
+    readonly stood: Millis;
+  }[];
+  readonly moreRows: { readonly rows: number; readonly stops: number; readonly stood: Millis };
+}
+
+export interface ReportNote {
+  readonly at: EpochMs;
+  readonly words: string;
+  /** Name of a position, a screen, or a person's number. */
+  readonly by: string;
+}
+
+/** A signature: who, when, as what, and what they added. */
+export interface Signature {
+  readonly id: string;
+  readonly at: EpochMs;
+  readonly person: string;
+  readonly as: SignedAs;
+  readonly words: string | undefined;
+}
+
+export const SIGNED_AS = ['handsOver', 'takesOver', 'seen'] as const;
+export type SignedAs = (typeof SIGNED_AS)[number];
+
+/** A report as it is now known and, where somebody signed it, as it was then. */
+export interface ReportAnswer {
+  readonly now: Report;
+  readonly signed: SignedReport | undefined;
+  /** What is known otherwise since it was signed, and why; empty where nothing is. */
+  readonly since: readonly ReportDifference[];
+}
+
+export interface SignedReport {
+  readonly report: Report;
+  readonly signatures: readonly Signature[];
+}
+
+/** newModel: it was worked out by another version. laterData: what came on the tape after it. */
+export interface ReportDifference {
+  readonly figure: FigureValue['id'];
+  readonly was: number | undefined;
+  readonly is: number | undefined;
+  readonly why: 'newModel' | 'laterData';
+}
