@@ -151,17 +151,25 @@ function lead(parts: BalanceParts | undefined, counted: boolean): readonly [stri
     ];
   if (parts === undefined)
     return ['It cannot be told.', 'The pockets were known at no two moments of this time.'];
-  const { picked, unaccounted: missing } = parts;
-  if (missing === 0) return ['Every blank is accounted for.', `${count(picked)} were picked.`];
-  return missing > 0
-    ? [
-        `${count(missing)} of ${count(picked)} blanks are unaccounted for.`,
-        'They went without being counted: nobody entered them.',
-      ]
-    : [
-        `${cartons(-missing)} too many came.`,
-        'They were not picked in this time: closed by hand, perhaps, and brought back.',
-      ];
+  const { picked, unaccounted: missing, notSeen, takenOut: taken } = parts;
+  if (missing === 0)
+    return notSeen === 0
+      ? ['Every blank is accounted for.', `${count(picked)} were picked.`]
+      : [
+          'No blank is known to be missing.',
+          `${count(picked)} were picked; of ${count(Math.abs(notSeen))} nobody can say.`,
+        ];
+  if (missing > 0)
+    return [
+      `${count(missing)} of ${count(picked)} blanks ${many(missing, 'is', 'are')} unaccounted for.`,
+      'They went without being counted, and nobody entered them.',
+    ];
+  return [
+    `${cartons(-missing)} too many.`,
+    taken > 0
+      ? 'More were entered as taken out than went missing, or some came that were not picked in this time.'
+      : 'They were not picked in this time: closed by hand, perhaps, and brought back.',
+  ];
 }
 
 function takenOut({ sample, byHand, broughtBack }: BalanceParts): string {
