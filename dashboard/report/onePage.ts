@@ -1,7 +1,7 @@
 import { type RefObject, useLayoutEffect, useRef, useState } from 'react';
 
 /** A4 upright at 96 dots an inch. */
-export const PAGE = { width: 794, height: 1123 } as const;
+export const PAGE = { width: 794, height: 1116 } as const;
 const PHONE = 760;
 /** Made no smaller than this: type of 8.6 points would be below 7. */
 const LEAST = 0.8;

@@ -28,6 +28,8 @@ export function Paper({
   const [page, fitted] = useOnePage(`${report.kind} ${report.from} ${report.made}`);
   return (
     <article ref={page} className="paper" style={fitted} aria-label={said.title(report)}>
+      {/* other screens are printed across, with a margin; a page's size cannot be told from a part of it alone */}
+      <style>{'@media print { @page { size: A4 portrait; margin: 0 } }'}</style>
       <header className="papertitle">
         <h2>{said.title(report)}</h2>
         <p className="mark">

@@ -1,6 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import { extname, join } from 'node:path';
+import { text as textOf } from 'node:stream/consumers';
 import { chromium, type Page } from 'playwright-core';
 import { Server } from 'socket.io';
 import { buildDashboard, dashboardFolder, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
@@ -31,10 +32,10 @@ const TYPES: { readonly [ending: string]: string } = {
   '.css': 'text/css',
   '.svg': 'image/svg+xml',
 };
-/** `answers`: what is answered under an address of the API; undefined where there is nothing. Text is a file. */
+/** `answers`: what is answered under an address of the API; undefined where there is nothing. Text is a file. `sent`: the body of what was posted. */
 export async function openStage(
   first: LineView,
-  answers: (path: string, asked: URLSearchParams) => unknown = () => undefined,
+  answers: (path: string, asked: URLSearchParams, sent?: string) => unknown = () => undefined,
 ): Promise<Stage> {
   if (dashboardIsOld()) await buildDashboard();
   let current = first;
@@ -46,7 +47,8 @@ export async function openStage(
       return;
     }
     if (path.startsWith('/api/')) {
-      const answer = await answers(path, searchParams);
+      const sent = request.method === 'POST' ? await textOf(request) : undefined;
+      const answer = await answers(path, searchParams, sent);
       const isFile = typeof answer === 'string';
       response.writeHead(answer === undefined ? 404 : 200, {
         'content-type': isFile ? 'text/csv; charset=utf-8' : 'application/json',
