@@ -71,6 +71,25 @@ describe('Stations in a browser', () => {
     expect(order).toBe(true);
   });
 
+  it('[NW1] [NW4] holds it against its own normal, a row a rule, and yellow is only what is outside', async () => {
+    const page = await open('/stations/bottom-major', 1440);
+    const sheet = page.locator('.ownnormal');
+    await sheet.getByText('Outside its own normal:').waitFor();
+    expect(await sheet.locator('tbody th').allTextContents()).toEqual([
+      'Rejects since the changeover',
+      'Rejects rising in the course of the run',
+      'Stops since the changeover',
+    ]);
+    expect(await sheet.locator('.abnormal').allTextContents()).toEqual(['outside']);
+    expect(await sheet.getByText('46, from 21 to 82').count()).toBe(1);
+    expect(await sheet.getByText('too few to say').count()).toBe(1);
+    expect(await sheet.getByText('simulated shifts in which nothing was wrong').count()).toBe(1);
+    const all = await open('/stations', 1440);
+    expect(await all.locator('.stationtable .abnormal').allTextContents()).toEqual([
+      'outside its own normal',
+    ]);
+  });
+
   it.each([
     { path: '/stations/bottom-major?stop=one', width: 1440, theme: 'dark' },
     { path: '/stations/bottom-major?stop=one', width: 390, theme: 'light' },
