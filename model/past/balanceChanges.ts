@@ -15,8 +15,8 @@ const CHANGES_MOST = 8;
 /** A stretch that is no longer is looked through minute by minute; a longer one is divided into so many. */
 const MINUTES_LONG = (2 * HOUR) as Span;
 const PARTS = 8;
-/** Stretches that are looked into at most, those of the largest changes first. */
-const LOOKED_INTO = 80;
+/** So many stretches are looked through minute by minute, those of the largest changes first. */
+const LOOKED_THROUGH = 24;
 /** An entry made so long before or after a change may be of it. */
 const ABOUT = minutes(30);
 
@@ -28,18 +28,9 @@ interface Changed {
 /** The largest changes at once in a stretch. Within one that is divided, changes that cancel each other are not found. */
 export function changesIn(asked: BalanceAsked, stretch: Stretch): readonly BalanceChange[] {
   const found: Changed[] = [];
-  let open = changedOf(asked, [stretch.from, stretch.to]);
-  for (let looked = 0; looked < LOOKED_INTO && open.length > 0; looked += 1) {
-    const [largest, ...rest] = open.sort((a, b) => sizeOf(b) - sizeOf(a));
-    open = rest;
-    const { from, to } = largest!;
-    const parts = changedOf(asked, bordersOf(from.at, to.at));
-    const [part] = parts;
-    if (to.at - from.at <= MINUTES_LONG) found.push(...byMinute(asked, largest!));
-    // between its ends the pockets were not known
-    else if (part?.from.at === from.at && part.to.at === to.at) found.push(part);
-    else open.push(...parts);
-  }
+  const open = changedOf(asked, [stretch.from, stretch.to]);
+  for (let looked = 0; looked < LOOKED_THROUGH && open.length > 0; looked += 1)
+    found.push(...lookedThrough(asked, takeLargest(open), open));
   return found
     .sort((a, b) => sizeOf(b) - sizeOf(a) || b.to.at - a.to.at)
     .slice(0, CHANGES_MOST)
@@ -52,6 +43,25 @@ export function changesIn(asked: BalanceAsked, stretch: Stretch): readonly Balan
         to: (to.at + ABOUT) as Instant,
       }).takenOut,
     }));
+}
+
+/** Goes into the part that changed most, down to minutes; the other parts wait among `open`. */
+function lookedThrough(asked: BalanceAsked, from: Changed, open: Changed[]): readonly Changed[] {
+  let within = from;
+  while (within.to.at - within.from.at > MINUTES_LONG) {
+    const parts = changedOf(asked, bordersOf(within.from.at, within.to.at));
+    // what is known at its ends alone is told as it is
+    if (parts.length === 0 || (parts[0]!.from.at === within.from.at && parts[0]!.to.at === within.to.at))
+      return [within];
+    within = takeLargest(parts);
+    open.push(...parts);
+  }
+  return byMinute(asked, within);
+}
+
+function takeLargest(some: Changed[]): Changed {
+  const place = some.reduce((best, one, at) => (sizeOf(one) > sizeOf(some[best]!) ? at : best), 0);
+  return some.splice(place, 1)[0]!;
 }
 
 function sizeOf({ from, to }: Changed): number {
