@@ -93,9 +93,9 @@ export class LineFold {
 
   private workIn(rest: readonly Change[]): void {
     const first = rest.reduce((a, b) => (byLineTime(b, a) < 0 ? b : a));
-    const from = this.copies.findLast(
-      (copy) => copy.at < first.at || (copy.at === first.at && copy.signal <= first.signal),
-    );
+    // before its whole moment, where one is kept: what others saw at that moment is told again with it
+    const whole = this.copies.findLast(({ at }) => at < first.at);
+    const from = whole ?? this.copies.findLast(({ at, signal }) => at === first.at && signal <= first.signal);
     const told = this.events;
     const newest = this.stepping.state.at;
     this.events = [];
@@ -107,7 +107,7 @@ export class LineFold {
     this.log.length = base.log;
     let before: number | undefined;
     for (const change of again) {
-      if (!from || byLineTime(change, first) >= 0) before ??= this.events.length;
+      if (!whole || change.at >= first.at) before ??= this.events.length;
       this.log.push(change);
       step(this.stepping, change);
       this.keepCopies();
@@ -118,7 +118,7 @@ export class LineFold {
     this.events.push({
       kind: 'Amended',
       at: this.stepping.state.at,
-      from: from ? first.at : base.at,
+      from: whole ? first.at : ((base.at + 1) as Instant),
       again: seen.slice(before),
     });
   }

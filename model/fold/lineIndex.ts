@@ -42,8 +42,8 @@ export interface LineIndex {
   readonly neededServers: ReadonlySet<string>;
   /** Place of the signal that says whether a server is heard. */
   readonly linkAt: ReadonlyMap<string, number>;
-  /** Whether the pace-setting machine's server has a heartbeat that must not stand still. */
-  readonly hasHeartbeat: boolean;
+  /** Heartbeats of the pace-setting machine's server, which must not all stand still. */
+  readonly heartbeats: readonly number[];
   /** Whether `notLoaded` is known from empty cartons at discharge, or from the loading positions. */
   readonly notLoadedFrom: 'discharge' | 'positions';
   /** Signals whose gains are kept by the minute, and the place of each of them among them; −1 for none. */
@@ -98,7 +98,9 @@ export function indexOf(line: Line): LineIndex {
         return server === paceServer ? [valueMissing(place)] : [valueMissing(place), linkMissing(server)];
       }),
     ),
-    hasHeartbeat: line.signals.some(({ role, server }) => role === 'heartbeat' && server === paceServer),
+    heartbeats: line.signals.flatMap(({ role, server, index }) =>
+      role === 'heartbeat' && server === paceServer ? [index] : [],
+    ),
     notLoadedFrom: line.rejects.some((reject) => reject.means === 'notLoaded') ? 'discharge' : 'positions',
     tallied,
     tallyAt: line.signals.map(({ index }) => tallied.indexOf(index)),

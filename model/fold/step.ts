@@ -32,7 +32,7 @@ export function step(stepping: Stepping, change: Change): void {
   const signal = index.line.signals[change.signal]!;
   if (state.at < 0 || (state.heardAt < 0 && signal.role !== 'entry'))
     state.shift = openShift(stepping, change.at);
-  if (index.hasHeartbeat) fallsSilent(stepping, change.at);
+  if (index.heartbeats.length > 0) fallsSilent(stepping, change.at);
   if (change.at >= state.shift.until) passBoundaries(stepping, change.at);
   if (change.at >= state.minuteUntil) passMinute(stepping, change.at);
   if (state.watched.length > 0) passWatched(stepping, change.at);
@@ -255,14 +255,20 @@ function linkChange(stepping: Stepping, signal: Signal, change: Change): void {
   if (signal.server !== index.paceServer) return;
   if (!wasUp && change.value !== 'whole') state.spokeAt = change.at;
   // a server with a heartbeat tells by that whether its program runs; that it answers is not enough
-  if (!isBlind(index, state) && !(wasUp && index.hasHeartbeat)) state.heardAt = change.at;
+  if (!isBlind(index, state) && !(wasUp && hasHeartbeat(stepping))) state.heardAt = change.at;
 }
 
 /** [CV2] While its link is missing, and when it is back whole: its program may have told nothing for too long. */
-function stillSilent({ state, index }: Stepping, server: string, at: Instant): void {
-  if (!state.gap || !index.hasHeartbeat || server !== index.paceServer || state.spokeAt < 0) return;
+function stillSilent(stepping: Stepping, server: string, at: Instant): void {
+  const { state, index } = stepping;
+  if (!state.gap || !hasHeartbeat(stepping) || server !== index.paceServer || state.spokeAt < 0) return;
   if (between(state.spokeAt, at) <= seconds(index.line.settings.heartbeatSeconds)) return;
   if (!state.gap.missing.includes(HEARTBEAT)) state.gap.missing.push(HEARTBEAT);
+}
+
+/** One that is bound and not told, as where a small server will not watch it, says nothing of a program that is silent. */
+function hasHeartbeat({ state, index }: Stepping): boolean {
+  return index.heartbeats.some((signal) => state.values[signal] !== null);
 }
 
 /**
@@ -280,7 +286,7 @@ function fallsSilent(stepping: Stepping, at: Instant): void {
   // nothing was missed of what the server told, as may turn out; but for too long its program had told nothing
   if (state.gap?.missing.includes(linkMissing(index.paceServer)))
     return stillSilent(stepping, index.paceServer, at);
-  if (state.spokeAt < 0 || state.gap) return;
+  if (state.spokeAt < 0 || state.gap || !hasHeartbeat(stepping)) return;
   if (between(state.spokeAt, at) <= seconds(index.line.settings.heartbeatSeconds)) return;
   // time that is accounted already, as up to a shift's end, stays as it was told
   beginGap(stepping, Math.max(state.spokeAt, state.shift.account.since) as Instant, HEARTBEAT);

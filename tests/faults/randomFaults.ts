@@ -1,6 +1,7 @@
 import { HOUR, SECOND, type Span } from '../../model/units/units.ts';
 import type { Fault, FaultBody } from '../../simulator/faults/faults.ts';
 import { type Draw, stream, uniform, whole } from '../../simulator/machine/random.ts';
+import { boundLine } from '../simulator/simulatedLine.ts';
 
 const counters = ['Discharge.Good', 'Cartoner.Cycles', 'Pick.Missed', 'Loading.Front.NotLoaded'];
 const values = [
@@ -27,6 +28,10 @@ const modules = [
   'Stop.MainPanel',
   'Guard.Door2Open',
 ];
+
+/** In the order in which they are asked for. A server that left out the good cartons would leave nothing to be known. */
+const watched = [...boundLine().tags.values()].map(({ tag }) => tag);
+const upToGood = watched.indexOf('Discharge.Good') + 1;
 
 const some = <Item>(draw: Draw, items: readonly Item[]): Item => items[whole(draw, 0, items.length - 1)]!;
 const seconds = (draw: Draw, low: number, high: number): Span =>
@@ -90,9 +95,10 @@ const servers: readonly ((draw: Draw) => readonly FaultBody[])[] = [
     { kind: 'sampled', every: ((draw() < 0.5 ? 0.5 : 1) * SECOND) as Span, lasts: always },
     { kind: 'queue', size: 1, silent: true, lasts: always },
   ],
-  () => [
+  (draw) => [
     { kind: 'sampled', every: (0.5 * SECOND) as Span, lasts: always },
     { kind: 'queue', size: 1, silent: true, lasts: always },
+    { kind: 'limited', items: whole(draw, upToGood, watched.length - 1), lasts: always },
   ],
 ];
 

@@ -86,6 +86,22 @@ describe('what is not heard', () => {
     expect(fold.state.gap).toBeNull();
   });
 
+  it('[CV2] a heartbeat that the server will not tell says nothing of a line that stands', () => {
+    const fold = foldOf(
+      [
+        ...running(),
+        [1, 'heartbeat', null, BAD],
+        [20, 'state', 11],
+        [20, 'reason', 51],
+        ...stillHeard(25, 60),
+      ],
+      beating,
+    );
+    expect(fold.state.gap).toBeNull();
+    fold.take(changes(beating, [[65, 'state', 6]]));
+    expect(fold.state.shift.gaps).toEqual([]);
+  });
+
   it('[SI1] a count of good cartons that is bad is no zero: how fast is not known, that it runs is', () => {
     const fold = foldOf([...running(), ...goods(1, 60, 1), [60, 'good', null, BAD]], smallLine());
     fold.take(changes(smallLine(), [[660, 'heartbeat', 1]]));

@@ -85,6 +85,14 @@ describe('time', () => {
     expect(fold.state.stops[0]?.lastGoodBefore).toBe(at(5));
   });
 
+  it('[TI2] what others saw at the moment of late data is told again with it', () => {
+    const fold = new LineFold(line);
+    fold.take(changes(line, [...running(), [10, 'state', 11], [10, 'reason', 51], [31, 'good', 4]]));
+    const events = fold.take(changes(line, [[10, 'good', 3]]));
+    const again = events.flatMap((event) => (event.kind === 'Amended' ? event.again : []));
+    expect(again.map((event) => event.kind)).toContain('StopBegan');
+  });
+
   it('[TI2] data older than the fold can work in is told, not swallowed', () => {
     const fold = new LineFold(line);
     fold.take(changes(line, running(10)));
