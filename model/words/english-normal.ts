@@ -7,7 +7,8 @@ import * as numbers from './format.ts';
 
 type Kind = StationTrend['kind'] | undefined;
 
-const COUNTED = {
+/** What a station may be judged by: one of it, and more. */
+export const COUNTED = {
   reject: ['reject', 'rejects'],
   notLoaded: ['empty carton', 'empty cartons'],
   missed: ['missed pick', 'missed picks'],

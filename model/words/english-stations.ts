@@ -4,7 +4,7 @@ import type { StationPast, StationTrend } from '../past/stationPast.ts';
 import type { StationSum, StationsPast } from '../past/stationsPast.ts';
 import type { PastStop } from '../past/stopsPast.ts';
 import { aroundWords } from './english-around.ts';
-import { normalWords } from './english-normal.ts';
+import { COUNTED, normalWords } from './english-normal.ts';
 import { at, capital, count, lasted, locale, many, past, small } from './english-say.ts';
 import * as numbers from './format.ts';
 
@@ -15,11 +15,6 @@ const reading = (n: number, { unit, decimals }: Pick<AdjustmentNow, 'unit' | 'de
 const shifts = (n: number) => `${count(n)} ${many(n, 'shift', 'shifts')}`;
 const stops = (n: number) => `${count(n)} ${many(n, 'stop', 'stops')}`;
 
-const COUNTED = {
-  reject: ['reject', 'rejects'],
-  notLoaded: ['empty carton', 'empty cartons'],
-  missed: ['missed pick', 'missed picks'],
-} as const satisfies Record<StationTrend['kind'], readonly [string, string]>;
 const counted = (kind: StationTrend['kind'], n: number) => many(n, COUNTED[kind][0], COUNTED[kind][1]);
 
 /** Of what a batch is made: a pocket whose pick was missed has no carton. */
