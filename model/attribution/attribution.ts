@@ -41,6 +41,8 @@ const PRIOR_WEIGHS = 8;
 /** What was learned of a reason follows about its last so many rejects, of stops the line's last so many. */
 const REJECTS_REMEMBERED = 150;
 const STOPS_REMEMBERED = 60;
+/** How much a station stops for what it spoils nobody knows: all stops together say no more than half of the line file. */
+const STOPS_WEIGH_MOST = 4;
 const SIGHTS_REMEMBERED = 400;
 /** What a trait is taken to mean weighs as so many rejects. */
 const TRAIT_WEIGHS = 4;
@@ -88,8 +90,10 @@ export function layRejects(
 /** [AT2] How likely each suspect is before anything is seen of the carton: the line file, and what was learned; nobody last. */
 function usualShares({ learned, stops }: AttributionRecord, { stations, prior }: Suspects, place: number) {
   const { laid } = learned[place]!;
+  const stopped = stations.reduce((sum, station) => sum + stops[station]!, 0);
+  const each = stopped > STOPS_WEIGH_MOST ? STOPS_WEIGH_MOST / stopped : 1;
   const weights = prior.map(
-    (share, n) => share * PRIOR_WEIGHS + laid[n]! + (n < stations.length ? stops[stations[n]!]! : 0),
+    (share, n) => share * PRIOR_WEIGHS + laid[n]! + (n < stations.length ? each * stops[stations[n]!]! : 0),
   );
   const sum = weights.reduce((total, weight) => total + weight, 0);
   return weights.map((weight) => weight / sum);

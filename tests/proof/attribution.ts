@@ -47,6 +47,8 @@ export interface AttributionRow {
   /** Brier scores, to six digits. */
   readonly brier: number;
   readonly table: number;
+  /** Of the shares that the line file alone gives: nothing seen, nothing learned. */
+  readonly byFile: number;
   /** Mean share that is nobody's. */
   readonly unattributed: number;
   /** Share of rejects whose likeliest station did it; by the table. */
@@ -92,6 +94,7 @@ export function runOf(setting: SettingName, seed: number, shifts: number) {
     rejects: told.length,
     brier: digits(brier),
     table: digits(table),
+    byFile: digits(brierScoreOfShares(told.map(({ truth, byFile }) => ({ truth, shares: byFile })))!),
     unattributed: digits(told.reduce((sum, { shares }) => sum + shares.get(NOBODY)!, 0) / told.length),
     right: digits(accuracy(matrix)!),
     rightByTable: digits(told.filter((one) => one.truth === one.table).length / told.length),

@@ -18,6 +18,8 @@ export interface Told {
   /** Station that the account charges it to. */
   readonly table: string;
   readonly shares: ReadonlyMap<string, number>;
+  /** What the line file alone would have told of it. */
+  readonly byFile: ReadonlyMap<string, number>;
 }
 
 /** Every reject of a run with its shares; `addUp`: they are the rejects that the tally counted, exactly. */
@@ -62,7 +64,8 @@ function takeHour(fold: LineFold, changes: readonly Change[], truths: Truths): T
     const parts = gained.reduce((sum, part) => sum + part, 0);
     const name = (n: number) => fold.index.line.stations[suspects.stations[n] ?? -1]?.id ?? NOBODY;
     const shares = new Map(gained.map((part, n) => [name(n), part / parts]));
-    told.push(...due.slice(0, parts / PARTS).map((one) => ({ ...one, shares })));
+    const byFile = new Map(suspects.prior.map((share, n) => [name(n), share]));
+    told.push(...due.slice(0, parts / PARTS).map((one) => ({ ...one, shares, byFile })));
   });
   fold.take(changes.slice(from));
   return told;

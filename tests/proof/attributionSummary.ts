@@ -13,6 +13,7 @@ export interface AttributionSummary {
   readonly rejects: number;
   readonly brier: number;
   readonly table: number;
+  readonly byFile: number;
   /** How much better than the table: 1 is perfect, 0 no better. */
   readonly skill: number;
   /** Mean of the runs' improvement of the score, with the 95 % interval of Student's t over the runs. */
@@ -42,12 +43,18 @@ export function summaryOf(
     rejects: told.length,
     brier: digits(brier),
     table: digits(table),
+    byFile: digits(mean(rows, told.length, ({ byFile }) => byFile)),
     skill: digits(brierSkill(brier, table)!),
     improvement,
-    unattributed: digits(rows.reduce((sum, row) => sum + row.unattributed * row.rejects, 0) / told.length),
+    unattributed: digits(mean(rows, told.length, ({ unattributed }) => unattributed)),
     calibration: calibrationOf(told),
     equal: improvement.low > 0,
   };
+}
+
+/** Mean over all rejects of what each run has a mean of. */
+function mean(rows: readonly AttributionRow[], rejects: number, of: (row: AttributionRow) => number): number {
+  return rows.reduce((sum, row) => sum + of(row) * row.rejects, 0) / rejects;
 }
 
 function meanOf(values: readonly number[]) {

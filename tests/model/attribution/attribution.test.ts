@@ -62,6 +62,19 @@ describe('before anything was seen', () => {
     ]);
   });
 
+  it('[AT2] all stops together speak as no more than four', () => {
+    const stops = Array.from({ length: 12 }, (_, n) => n * 3 + 3).flatMap((second) => [
+      [second + 0.2, 'state', 11] as const,
+      [second + 0.3, 'reason', 52] as const,
+      [second + 0.7, 'reason', 0] as const,
+      [second + 0.8, 'state', 6] as const,
+    ]);
+    // pick 0.3167 × 8 + 4, fold 0.6333 × 8, nobody 0.05 × 8, of 12
+    expect(partsOf([...cycles(1, 80), ...stops, reject(80.5)], unsensed(['pick', 'fold']))).toEqual([
+      545, 422, 33,
+    ]);
+  });
+
   it('[AT2] after a change of size that counts half', () => {
     const stop = [
       [10.2, 'reason', 52],
