@@ -27,6 +27,11 @@ export function PaperStations({ report }: { readonly report: Report }) {
                 ? said.none
                 : [said.kinds[one.kind], said.usual(one.usual)].filter((part) => part !== '').join(', ')}
             </span>
+            {one.laid !== undefined && one.laid >= 0.05 && (
+              <span>
+                <Figure of="rejectsLaid">{said.likely(one.laid)}</Figure>
+              </span>
+            )}
             {one.lost !== undefined && one.lost !== 0 && <span>{said.lostHere(one.lost)}</span>}
             <span className="unseen">{one.station.name}</span>
           </li>

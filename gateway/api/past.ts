@@ -8,6 +8,7 @@ import { epochMs } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 import type { Tape } from '../tape/tape.ts';
+import { attributedRoutes } from './pastAttributed.ts';
 import { reportRoutes } from './pastReportRoutes.ts';
 import { balanceRoutes } from './pastBalance.ts';
 import { figureRoutes } from './pastFigures.ts';
@@ -61,6 +62,7 @@ export function pastRoutes({ records, status, cancel }: PastParts, doors: Doors)
   figureRoutes(router, records, doors);
   balanceRoutes(router, records, doors);
   reportRoutes(router, records, doors);
+  attributedRoutes(router, records, doors);
   return router;
 }
 

@@ -7,6 +7,7 @@ import { reportAnswer, reportQuery, signedAnswer, signing } from './reportSchema
 import { answer, asked, file, json, inPath, line } from './openApiParts.ts';
 import { aroundQuery } from './pastAround.ts';
 import { periodQuery } from './pastAsked.ts';
+import { attributed } from './pastAttributed.ts';
 import { balanceQuery } from './pastBalance.ts';
 import { changeoversQuery } from './pastChangeovers.ts';
 import { figuresQuery } from './pastFigures.ts';
@@ -37,6 +38,7 @@ export function pastPaths(): Readonly<Record<string, unknown>> {
     [`${past}/around`]: get(answer(words.around, aroundAnswer), aroundQuery),
     [`${past}/figures`]: get(answer(words.figures, figuresAnswer), figuresQuery),
     [`${past}/figures.csv`]: get(file(words.figuresFile), figuresQuery),
+    [`${past}/attributed`]: get(answer(words.attributed, attributed), periodQuery),
     [`${past}/report`]: {
       ...get(answer(words.report, reportAnswer), reportQuery),
       post: {

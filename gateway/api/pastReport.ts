@@ -13,6 +13,7 @@ import { epochMs, HOUR, type Instant, type Millis, type Span } from '../../model
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 import { begunOf, recordsIn } from './pastAsked.ts';
+import { attributedIn } from './pastAttributed.ts';
 import { changeoversOf } from './pastChangeovers.ts';
 import { figuresOf, summed } from './pastFigures.ts';
 import { safetyAsked } from './pastSafety.ts';
@@ -124,11 +125,14 @@ function stationsIn(
     before('size'),
     talliesOf(records, live, to),
   );
+  // of a size there are many stretches, and what is laid to stations is kept of all sizes together
+  const laid = filter.size === undefined ? attributedIn(records, live, period) : undefined;
   return reportStations(index, shares).map((one) => {
     const sum = account?.stations.find(({ station }) => station.id === one.id);
     return {
       ...one,
       station: stationRef(index, one.id)!,
+      laid: laid?.stations.find(({ station }) => station === one.id)?.cartons,
       lost: sum?.lost,
       stops: sum?.stops ?? 0,
       stood: sum?.stood ?? (0 as Millis),

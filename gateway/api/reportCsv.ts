@@ -77,32 +77,44 @@ function lostRows({ lost }: Report): readonly Row[] {
 }
 
 function stationRows({ stations }: Report): readonly Row[] {
-  return stations.flatMap(({ station, kind, counted, usual, lower, upper, perThousand, lost, more }) => {
-    const where = `${station.number} ${station.name}`;
-    return [
-      ...(kind === undefined
-        ? []
-        : [
-            row('station', kind, {
-              where,
-              value: String(counted),
-              unit: 'cartons',
-              remark: usual === undefined ? said.stations.usual(undefined) : `usual ${usual.toFixed(1)}`,
-            }),
-            row('station', `${kind} in 1,000`, {
-              where,
-              value: number(perThousand),
-              unit: 'in 1,000',
-              lower: number(lower),
-              upper: number(upper),
-              remark: more ? 'more than its runs differ by' : '',
-            }),
-          ]),
-      ...(lost === undefined
-        ? []
-        : [row('station', 'cartons lost', { where, value: String(lost), unit: 'cartons' })]),
-    ];
-  });
+  return stations.flatMap(
+    ({ station, kind, counted, usual, lower, upper, perThousand, laid, lost, more }) => {
+      const where = `${station.number} ${station.name}`;
+      return [
+        ...(kind === undefined
+          ? []
+          : [
+              row('station', kind, {
+                where,
+                value: String(counted),
+                unit: 'cartons',
+                remark: usual === undefined ? said.stations.usual(undefined) : `usual ${usual.toFixed(1)}`,
+              }),
+              row('station', `${kind} in 1,000`, {
+                where,
+                value: number(perThousand),
+                unit: 'in 1,000',
+                lower: number(lower),
+                upper: number(upper),
+                remark: more ? 'more than its runs differ by' : '',
+              }),
+            ]),
+        ...(laid === undefined
+          ? []
+          : [
+              row('station', 'rejects as they are likely', {
+                where,
+                value: laid.toFixed(3),
+                unit: 'cartons',
+                remark: 'an estimate',
+              }),
+            ]),
+        ...(lost === undefined
+          ? []
+          : [row('station', 'cartons lost', { where, value: String(lost), unit: 'cartons' })]),
+      ];
+    },
+  );
 }
 
 function stopRows({ stops, zone }: Report): readonly Row[] {

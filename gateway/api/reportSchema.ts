@@ -89,6 +89,7 @@ export const report = sameAs<Report>()(
         upper: numberIfKnown,
         more: z.boolean(),
         station: stationRef,
+        laid: numberIfKnown,
         lost: numberIfKnown,
         stops: z.number(),
         stood: millis,

@@ -34,6 +34,8 @@ export interface Report {
   readonly strip: ReportStrip;
   readonly stations: readonly (ReportStation & {
     readonly station: StationRef;
+    /** Rejects that are likely its own, whatever station they are charged to: an estimate; undefined of a part of what ran. */
+    readonly laid: number | undefined;
     readonly lost: number | undefined;
     readonly stops: number;
     readonly stood: Millis;

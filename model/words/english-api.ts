@@ -77,6 +77,8 @@ export const apiWords = {
       figures:
         'Key figures of a period, or of what ran in it of one size, order or kind of shift; what each is, `/api/figures` tells',
       figuresFile: 'The same as a file, each figure with its definition',
+      attributed:
+        'Which stations may have spoiled the rejects of a stretch of time, in shares: an estimate beside the account',
       report:
         'The report of a shift, week, month, order or size: as it is known now and, where it was signed, as it was then',
       sign: 'Signs a report whose time is over; the page is kept as it is now',

@@ -157,6 +157,7 @@ export const reportWords = {
     othersAsUsual: 'The others are as usual, or have too thin a past.',
     odds: 'By chance alone about one report in 100 would name a station.',
     lostHere: (n: number) => `${count(n)} lost`,
+    likely: (n: number) => `likely ${n < 10 ? decimal(n, 1) : count(n)}`,
   },
   stops: {
     title: (n: number, stood: string) => `Stops, ${count(n)}, ${stood}`,
