@@ -4,6 +4,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { LineFold } from '../../model/fold/fold.ts';
 import { boundLine, changesOf, runFor } from '../simulator/simulatedLine.ts';
+import { type AttributionRow, runOf, settings } from './attribution.ts';
+import type { AttributionSummary } from './attributionSummary.ts';
 import { type FaultsRow, faultsRow, SHIFTS } from './faults.ts';
 import { GATEWAYS, type KillsRow } from './kills.ts';
 import type { SoakRow } from './soak.ts';
@@ -21,6 +23,7 @@ function rowsOf<Row>(proof: string): readonly Kept<Row>[] {
 
 const rows = rowsOf<WeekRow>('week');
 const faulted = rowsOf<FaultsRow>('faults');
+const laid = rowsOf<AttributionRow | AttributionSummary>('attribution');
 const killed = rowsOf<KillsRow>('kills');
 const soaked = rowsOf<SoakRow>('soak');
 
@@ -45,6 +48,26 @@ describe('proof rows', () => {
   it('one of them, taken at random, comes out again, exactly', async () => {
     const { commit: _commit, ...row } = faulted[Math.floor(Math.random() * faulted.length)]!;
     expect(await faultsRow(row.seed)).toEqual(row);
+  });
+
+  it('all rejects of more than two hundred shifts stand: their shares add up, and score better than the fixed table in every run', () => {
+    const runs = laid.flatMap((row) => (row.kind === 'run' ? [row] : []));
+    expect(runs.reduce((sum, { shifts }) => sum + shifts, 0)).toBeGreaterThanOrEqual(200);
+    expect(new Set(runs.map(({ setting }) => setting))).toEqual(new Set(Object.keys(settings)));
+    expect(laid.filter(({ equal }) => !equal)).toEqual([]);
+    expect(runs.filter(({ brier, table }) => brier >= table)).toEqual([]);
+    const sensed = laid.find((row) => row.kind === 'all' && row.setting === 'standard') as AttributionSummary;
+    const unsensed = laid.find(
+      (row) => row.kind === 'all' && row.setting === 'noSensors',
+    ) as AttributionSummary;
+    expect(sensed.brier).toBeLessThan(unsensed.brier / 2);
+    expect(sensed.unattributed).toBeLessThan(unsensed.unattributed);
+  });
+
+  it('one of these runs, taken at random, comes out again, exactly', () => {
+    const runs = laid.flatMap((row) => (row.kind === 'run' ? [row] : []));
+    const { commit: _commit, ...row } = runs[Math.floor(Math.random() * runs.length)]!;
+    expect(runOf(row.setting, row.seed, row.shifts).row).toEqual(row);
   });
 
   it('two hundred kills stand: nothing acknowledged was lost, nothing counted twice, every restart was the fold of its tape', () => {
