@@ -8,6 +8,7 @@ import { type AttributionRow, runOf, settings } from './attribution.ts';
 import type { AttributionSummary } from './attributionSummary.ts';
 import { type FaultsRow, faultsRow, SHIFTS } from './faults.ts';
 import { GATEWAYS, type KillsRow } from './kills.ts';
+import { type FaultRow, faultRow, type NormalRow, type OrderRow, orderRow } from './normal.ts';
 import type { SoakRow } from './soak.ts';
 import { shiftsOf, type WeekRow } from './week.ts';
 
@@ -25,6 +26,7 @@ const rows = rowsOf<WeekRow>('week');
 const faulted = rowsOf<FaultsRow>('faults');
 const laid = rowsOf<AttributionRow | AttributionSummary>('attribution');
 const killed = rowsOf<KillsRow>('kills');
+const held = rowsOf<NormalRow>('normal');
 const soaked = rowsOf<SoakRow>('soak');
 
 describe('proof rows', () => {
@@ -48,6 +50,17 @@ describe('proof rows', () => {
   it('one of them, taken at random, comes out again, exactly', async () => {
     const { commit: _commit, ...row } = faulted[Math.floor(Math.random() * faulted.length)]!;
     expect(await faultsRow(row.seed)).toEqual(row);
+  });
+
+  it('all shifts in order and all faults held against a normal stand; one of each, taken at random, comes out again, exactly', () => {
+    // what they say in all is asked by normal.test.ts
+    const orders = held.filter((row): row is Kept<OrderRow> => row.kind === 'order');
+    const wrong = held.filter((row): row is Kept<FaultRow> => row.kind === 'fault');
+    expect(held.filter(({ equal }) => !equal)).toEqual([]);
+    const { commit: _commit, ...order } = orders[Math.floor(Math.random() * orders.length)]!;
+    expect(orderRow(order.levels, order.seed)).toEqual(order);
+    const { commit: _other, ...fault } = wrong[Math.floor(Math.random() * wrong.length)]!;
+    expect(faultRow(fault.fault, fault.seed)).toEqual(fault);
   });
 
   it('all rejects of more than two hundred shifts stand: their shares add up, and score better than the fixed table in every run', () => {
