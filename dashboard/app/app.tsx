@@ -17,7 +17,7 @@ export function App({ route }: { readonly route: Route }) {
     <>
       <Symbols />
       {ready ? <Screen route={route} /> : <Waiting />}
-      {ready && <HowMade />}
+      {ready && <HowMade screen={route.kind === 'line' ? route.layout : route.kind} />}
     </>
   );
 }

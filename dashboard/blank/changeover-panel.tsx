@@ -1,9 +1,11 @@
-import type { PressView } from '../../model/view/view.ts';
+import type { ChangeoverView, PressView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
+import type { Numbered } from '../figures/pieces.ts';
 import { since } from '../store/moment.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
 import { FlapLabel } from './flap-label.tsx';
+import { ageNumbers } from './rate-panel.tsx';
 
 /** The fourth panel: since when this size runs, under the clock and over the age of the reading. */
 export function ChangeoverPanel() {
@@ -17,7 +19,7 @@ export function ChangeoverPanel() {
         {words.screen.line.clock(moment.clock, zone)}
       </Line>
       {press === undefined ? <SinceChangeover /> : <StepsToCome press={press} />}
-      <FlapLabel x={1703} y={282} max={212}>
+      <FlapLabel x={1703} y={282} max={212} of={ageNumbers(moment.age)}>
         {useAgeSaid()}
       </FlapLabel>
     </>
@@ -38,6 +40,7 @@ function SinceChangeover() {
     return <Row y={150}>{line.changeover.noneSeen}</Row>;
   }
   const start = current ? began : (atRate ?? firstGood ?? began);
+  const long = line.duration(since(moment, start));
   const second = current
     ? trialCartons > 0
       ? line.changeover.trial(trialCartons)
@@ -55,13 +58,36 @@ function SinceChangeover() {
   return (
     <>
       <Row y={90}>{current ? line.changeover.running : line.changeover.since(kind)}</Row>
-      <Line x={1703} y={140} size={44} max={250} least={32} anchor="middle" bold value>
-        {line.duration(since(moment, start))}
+      <Line
+        x={1703}
+        y={140}
+        size={44}
+        max={250}
+        least={32}
+        anchor="middle"
+        bold
+        value
+        of={[['sinceChangeover', long]]}
+      >
+        {long}
       </Line>
       {first !== '' && <Row y={188}>{first}</Row>}
-      <Row y={first === '' ? 196 : 220}>{second}</Row>
+      <Row y={first === '' ? 196 : 220} of={changeoverNumbers({ current, trialCartons, lasted })}>
+        {second}
+      </Row>
     </>
   );
+}
+
+/** Trial cartons while it goes on, then how long it took. */
+function changeoverNumbers({
+  current,
+  trialCartons,
+  lasted,
+}: Pick<ChangeoverView, 'current' | 'trialCartons' | 'lasted'>): readonly Numbered[] {
+  const { line } = words.screen;
+  if (current) return [['trial', line.count(trialCartons)]];
+  return lasted === undefined ? [] : [['changeoverTime', line.roughly(lasted)]];
 }
 
 /** After a press: what has to be seen until cartons are good again. */
@@ -106,9 +132,17 @@ function StepsToCome({ press }: { readonly press: PressView }) {
   );
 }
 
-function Row({ y, children }: { readonly y: number; readonly children: string }) {
+function Row({
+  y,
+  of = [],
+  children,
+}: {
+  readonly y: number;
+  readonly of?: readonly Numbered[];
+  readonly children: string;
+}) {
   return (
-    <Line x={1703} y={y} size={24} max={256} anchor="middle" tone="ink2">
+    <Line x={1703} y={y} size={24} max={256} anchor="middle" tone="ink2" of={of}>
       {children}
     </Line>
   );

@@ -1,5 +1,6 @@
-import { memo } from 'react';
+import { memo, useContext } from 'react';
 import { words } from '../app/words.ts';
+import { Drawn, Shows } from '../figures/figure.tsx';
 import { usePart } from '../store/use.tsx';
 import { BlankSheet } from './blank.tsx';
 import { ChangeoverPanel } from './changeover-panel.tsx';
@@ -24,6 +25,7 @@ const WIDE: Blank = {
 /** The head of wall and desk: sentence, rate, shift and changeover, each with its label above and its consequence below. */
 export const Head = memo(function Head() {
   const { said, moment } = useSaid();
+  const shows = useContext(Shows);
   return (
     <>
       <StateTold />
@@ -31,14 +33,18 @@ export const Head = memo(function Head() {
       <svg
         viewBox="0 0 1840 304"
         className={moment.sight === 'live' ? 'head' : 'head stale'}
-        aria-hidden="true"
+        aria-hidden={shows ? true : undefined}
+        role={shows ? undefined : 'group'}
+        aria-label={shows ? undefined : words.screen.past.screens.figures}
       >
-        <BlankSheet blank={WIDE} look={said.look} mark={said.mark}>
-          <Sentence said={said} />
-          <RatePanel />
-          <PlanPanel />
-          <ChangeoverPanel />
-        </BlankSheet>
+        <Drawn value={true}>
+          <BlankSheet blank={WIDE} look={said.look} mark={said.mark}>
+            <Sentence said={said} />
+            <RatePanel />
+            <PlanPanel />
+            <ChangeoverPanel />
+          </BlankSheet>
+        </Drawn>
       </svg>
     </>
   );

@@ -41,7 +41,7 @@ export function MinuteRate({
   }
   return (
     <>
-      <Line x={x} y={y} size={150} max={max} least={40} bold value>
+      <Line x={x} y={y} size={150} max={max} least={40} bold value of={[['rate', line.count(told)]]}>
         {line.count(told)}
       </Line>
       {rate.uncertain && (

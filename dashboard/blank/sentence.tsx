@@ -34,6 +34,7 @@ export function Sentence({ said }: { readonly said: Said }) {
         least={44}
         bold
         tone={tone}
+        of={said.of}
       >
         {said.title}
       </Line>
@@ -44,6 +45,7 @@ export function Sentence({ said }: { readonly said: Said }) {
           y={(set.lines.length > 2 ? 156 : 176) + i * pitch}
           size={set.size}
           tone={tone}
+          of={said.of}
         >
           {text}
         </Line>

@@ -6,9 +6,11 @@ import { useAsked } from '../past/asked.ts';
 import { type Chosen, periodOf, queryOf, useChosen } from '../past/chosen.ts';
 import { Choice, PeriodChoice } from '../past/choose.tsx';
 import { Frame } from '../past/frame.tsx';
+import { figuresSeen } from '../figures/period.ts';
 import { usePart } from '../store/use.tsx';
 import { Curves } from './curves.tsx';
 import { ChangeoverList } from './list.tsx';
+import { leadNumbers } from './numbers.ts';
 import { Parts } from './parts.tsx';
 import { OpenedStrip } from './strip.tsx';
 
@@ -40,6 +42,8 @@ export function Changeovers({ overview }: { readonly overview: PastOverview | un
       screen="changeovers"
       title={said.title(opened, overview?.zone ?? 'UTC')}
       lead={changeovers ? said.lead(changeovers) : [past.asking, '']}
+      of={changeovers && leadNumbers(changeovers)}
+      seen={figuresSeen(changeovers?.seen)}
       overview={overview}
       asked={asked}
     >

@@ -2,7 +2,9 @@ import type { ChangeoverCurve, ChangeoverCurves } from '../../model/past/changeo
 import type { OpenedChangeover } from '../../model/past/changeoverOpened.ts';
 import { words } from '../app/words.ts';
 import { Measured } from '../past/measured.tsx';
-import { Line } from '../type/line.tsx';
+import { Figure } from '../figures/figure.tsx';
+import type { Numbered } from '../figures/pieces.ts';
+import { Line, Rich } from '../type/line.tsx';
 
 const { past } = words.screen;
 const said = past.changeovers;
@@ -20,9 +22,16 @@ export function Curves({ opened, zone }: { readonly opened: OpenedChangeover; re
   const { curves, earlier, usual } = opened;
   return (
     <section className="sheet">
-      <h2>{said.curves.title(earlier)}</h2>
+      <h2>
+        <span>
+          <Rich text={said.curves.title(earlier)} of={[['earlierChangeovers', past.count(earlier)]]} />
+        </span>
+      </h2>
       <p className="second">
-        {said.curves.foot(curves.curves.length - 1, earlier)}
+        <Rich
+          text={said.curves.foot(curves.curves.length - 1, earlier)}
+          of={[['earlierChangeovers', past.count(curves.curves.length - 1)]]}
+        />
         {usual === undefined && earlier > 0 && ` ${said.curves.tooFew}`}
       </p>
       <Measured className="drawn">
@@ -53,9 +62,10 @@ function Drawing({
   const none = (curves.target * curves.until) / MINUTE_MS;
   const own = curves.curves.find((curve) => curve.opened);
   return (
+    // biome-ignore lint/a11y/useSemanticElements: a drawing is no fieldset
     <svg
       viewBox={`0 0 ${width} ${floor + 28}`}
-      role="img"
+      role="group"
       aria-label={`${said.curves.title(opened.earlier)}. ${said.drawnAs(opened)}`}
       className="curves"
     >
@@ -174,23 +184,49 @@ function Names({
   const longest = earlier.toSorted((a, b) => b.lasted - a.lasted)[0];
   const end = (curve: ChangeoverCurve | undefined) => curve?.points.at(-1)?.good;
   const own = curves.curves.find((curve) => curve.opened);
-  const names = [
-    { text: said.curves.none(curves.target), good: none, bold: false },
-    { text: said.curves.this(changeover.lasted), good: end(own), bold: true },
+  const timed = (ms: number): readonly Numbered[] => [['changeoverTime', past.past(ms)]];
+  const names: readonly {
+    readonly text: string;
+    readonly of: readonly Numbered[];
+    readonly good: number | undefined;
+    readonly bold: boolean;
+  }[] = [
+    {
+      text: said.curves.none(curves.target),
+      of: [['target', past.count(curves.target)]],
+      good: none,
+      bold: false,
+    },
+    { text: said.curves.this(changeover.lasted), of: timed(changeover.lasted), good: end(own), bold: true },
     ...(shortest && earlier.length > 1
-      ? [{ text: said.curves.shortest(shortest.lasted, shortest.at, zone), good: end(shortest), bold: false }]
+      ? [
+          {
+            text: said.curves.shortest(shortest.lasted, shortest.at, zone),
+            of: timed(shortest.lasted),
+            good: end(shortest),
+            bold: false,
+          },
+        ]
       : []),
     ...(longest && earlier.length > 1
-      ? [{ text: said.curves.longest(longest.lasted, longest.at, zone), good: end(longest), bold: false }]
+      ? [
+          {
+            text: said.curves.longest(longest.lasted, longest.at, zone),
+            of: timed(longest.lasted),
+            good: end(longest),
+            bold: false,
+          },
+        ]
       : []),
-  ]
+  ];
+  const placed = names
     .flatMap((name) => (name.good === undefined ? [] : [{ ...name, y: y(name.good) }]))
     .sort((a, b) => a.y - b.y);
   let last = Number.NEGATIVE_INFINITY;
-  return names.map(({ text, bold, y: wanted }) => {
+  return placed.map(({ text, of, bold, y: wanted }) => {
     last = Math.max(wanted, last + ROW);
     return (
-      <Line key={text} x={x} y={last + 4} size={13} bold={bold} max={NAMES - 10} least={12}>
+      <Line key={text} x={x} y={last + 4} size={13} bold={bold} max={NAMES - 10} least={12} of={of}>
         {text}
       </Line>
     );
@@ -205,10 +241,12 @@ function Table({ curves, zone }: { readonly curves: ChangeoverCurves; readonly z
       <thead>
         <tr>
           <th>{said.curves.columns.after}</th>
-          <th className="n">{said.curves.columns.none}</th>
+          <th className="n">
+            <Figure of="target">{said.curves.columns.none}</Figure>
+          </th>
           {curves.curves.map(({ id, at, opened }) => (
             <th key={id} className="n">
-              {opened ? said.curves.columns.own : past.on(at, zone)}
+              <Figure of="goodSinceBegin">{opened ? said.curves.columns.own : past.on(at, zone)}</Figure>
             </th>
           ))}
         </tr>

@@ -1,6 +1,9 @@
 import type { PastChangeover } from '../../model/past/changeover.ts';
 import type { ChangeoversPast } from '../../model/past/changeoversPast.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
+import { seenNumbers } from '../past/numbers.ts';
+import { Rich } from '../type/line.tsx';
 
 const { past } = words.screen;
 const said = past.changeovers;
@@ -23,7 +26,14 @@ export function ChangeoverList({
   const { list, opened, longest } = changeovers;
   return (
     <section className="sheet changeoverlist">
-      <h2>{said.list(changeovers.changeovers)}</h2>
+      <h2>
+        <span>
+          <Rich
+            text={said.list(changeovers.changeovers)}
+            of={[['changeovers', past.count(changeovers.changeovers)]]}
+          />
+        </span>
+      </h2>
       {list.length > 0 && (
         <table>
           <thead>
@@ -31,10 +41,18 @@ export function ChangeoverList({
               <th>{columns.began}</th>
               <th>{columns.pair}</th>
               <th>{columns.wedge}</th>
-              <th className="n">{columns.firstGood}</th>
-              <th className="n">{columns.atRate}</th>
-              <th className="n">{columns.lost}</th>
-              <th className="n">{columns.trial}</th>
+              <th className="n">
+                <Figure of="changeoverFirstGood">{columns.firstGood}</Figure>
+              </th>
+              <th className="n">
+                <Figure of="changeoverTime">{columns.atRate}</Figure>
+              </th>
+              <th className="n">
+                <Figure of="changeoverLost">{columns.lost}</Figure>
+              </th>
+              <th className="n">
+                <Figure of="trial">{columns.trial}</Figure>
+              </th>
             </tr>
           </thead>
           <tbody>
@@ -52,7 +70,7 @@ export function ChangeoverList({
         </table>
       )}
       <p className="foot">
-        {past.seen(changeovers.seen, zone)} {said.foot}
+        <Rich text={past.seen(changeovers.seen, zone)} of={seenNumbers(changeovers.seen)} /> {said.foot}
       </p>
       {list.length > 0 && (
         <p className="foot">
@@ -101,8 +119,16 @@ function Row({
       </td>
       <td className="wedge">
         <Wedge changeover={changeover} longest={longest} />
-        {idle >= 60_000 && <small>{said.idle(idle)}</small>}
-        {unseen > 0 && <small>{said.unseen(unseen)}</small>}
+        {idle >= 60_000 && (
+          <small>
+            <Rich text={said.idle(idle)} of={[['idleTime', past.past(idle)]]} quiet />
+          </small>
+        )}
+        {unseen > 0 && (
+          <small>
+            <Rich text={said.unseen(unseen)} of={[['gap', past.past(unseen)]]} quiet />
+          </small>
+        )}
       </td>
       <td className="n" data-name={said.columns.firstGood}>
         {said.minutes(changeover.untilFirstGood)}

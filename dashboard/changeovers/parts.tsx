@@ -1,5 +1,8 @@
 import type { LostParts, OpenedChangeover } from '../../model/past/changeoverOpened.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
+import { Rich } from '../type/line.tsx';
+import { howNumbers } from './numbers.ts';
 
 const { past } = words.screen;
 const said = past.changeovers;
@@ -19,15 +22,32 @@ export function Parts({ opened }: { readonly opened: OpenedChangeover }) {
   const most = Math.max(1, ...NAMES.flatMap((name) => [parts[name], usual?.parts?.[name] ?? 0]));
   return (
     <section className="sheet lostparts">
-      <h2>{said.parts.title(parts.all)}</h2>
+      <h2>
+        <span>
+          <Rich text={said.parts.title(parts.all)} of={[['changeoverLost', past.count(parts.all)]]} />
+        </span>
+      </h2>
       {usual && <p className="second">{said.parts.key}</p>}
       <ul>
         {NAMES.map((name) => (
           <Part key={name} name={name} cartons={parts[name]} usual={usual?.parts?.[name]} most={most} />
         ))}
       </ul>
-      {usual && <p>{said.parts.range(earlier, usual.shortest, usual.longest)}</p>}
-      <p className="foot">{said.parts.how(changeover)}</p>
+      {usual && (
+        <p>
+          <Rich
+            text={said.parts.range(earlier, usual.shortest, usual.longest)}
+            of={[
+              ['earlierChangeovers', past.count(earlier)],
+              ['usualChangeover', past.past(usual.shortest)],
+              ['usualChangeover', past.past(usual.longest)],
+            ]}
+          />
+        </p>
+      )}
+      <p className="foot">
+        <Rich text={said.parts.how(changeover)} of={howNumbers(changeover)} />
+      </p>
     </section>
   );
 }
@@ -53,8 +73,15 @@ function Part({
           {usual !== undefined && <u style={{ left: share(usual) }} />}
         </div>
         <p>
-          <b>{past.count(Math.abs(cartons))}</b>
-          <small>{said.parts.usual(usual)}</small>
+          <b>
+            <Figure of="changeoverParts">{past.count(Math.abs(cartons))}</Figure>
+          </b>
+          <small>
+            <Rich
+              text={said.parts.usual(usual)}
+              of={usual === undefined ? [] : [['usualLost', past.count(usual)]]}
+            />
+          </small>
         </p>
       </div>
     </li>

@@ -1,6 +1,8 @@
 import type { CSSProperties } from 'react';
 import type { OpenedChangeover } from '../../model/past/changeoverOpened.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
+import { Rich } from '../type/line.tsx';
 
 const said = words.screen.past.changeovers;
 
@@ -27,7 +29,7 @@ export function Phases({ opened }: { readonly opened: OpenedChangeover }) {
           ms={trial}
           grow={trialEnd - (trialBegan ?? trialEnd)}
           usual={usual?.trial}
-          more={said.trialCartons(changeover.trialCartons)}
+          trial={changeover.trialCartons}
         />
       )}
       {runUp !== undefined && (
@@ -48,22 +50,34 @@ function Phase({
   ms,
   grow,
   usual,
-  more,
+  trial,
   last = false,
 }: {
   readonly name: string;
   readonly ms: number;
   readonly grow: number;
   readonly usual: number | undefined;
-  readonly more?: string;
+  /** Cartons made in it. */
+  readonly trial?: number;
   readonly last?: boolean;
 }) {
   return (
     <li className={last ? 'made' : ''} style={{ flexGrow: Math.max(1, grow) }}>
       {name}
-      <b>{said.lasted(ms)}</b>
-      <small>{said.usual(usual)}</small>
-      {more !== undefined && <small>{more}</small>}
+      <b>
+        <Figure of="changeoverPhase">{said.lasted(ms)}</Figure>
+      </b>
+      <small>
+        <Rich
+          text={said.usual(usual)}
+          of={usual === undefined ? [] : [['usualChangeover', said.lasted(usual)]]}
+        />
+      </small>
+      {trial !== undefined && (
+        <small>
+          <Rich text={said.trialCartons(trial)} of={[['trial', words.screen.past.count(trial)]]} />
+        </small>
+      )}
     </li>
   );
 }

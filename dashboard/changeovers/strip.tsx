@@ -2,7 +2,8 @@ import type { OpenedChangeover } from '../../model/past/changeoverOpened.ts';
 import type { ChangeoverStrip } from '../../model/past/changeoverStrip.ts';
 import { words } from '../app/words.ts';
 import { Measured } from '../past/measured.tsx';
-import { Line } from '../type/line.tsx';
+import { Figure } from '../figures/figure.tsx';
+import { Line, Rich } from '../type/line.tsx';
 import { measure } from '../type/measure.ts';
 import { Phases } from './phases.tsx';
 import { Pips, Slot } from './slots.tsx';
@@ -35,7 +36,8 @@ export function OpenedStrip({ opened, zone }: { readonly opened: OpenedChangeove
           <b>{said.strip.stops}</b>
           {stops.slice(0, NAMED).map((slot) => (
             <span key={slot.from}>
-              {said.strip.stop(slot, zone)}: {said.strip.slot(slot)}
+              <Rich text={said.strip.stop(slot, zone)} of={[['stood', past.lasted(slot.to - slot.from)]]} />:{' '}
+              {said.strip.slot(slot)}
             </span>
           ))}
           {stops.length > NAMED && <span>{past.stops.more(stops.length - NAMED)}</span>}
@@ -47,7 +49,9 @@ export function OpenedStrip({ opened, zone }: { readonly opened: OpenedChangeove
           <thead>
             <tr>
               <th>{said.strip.columns.at}</th>
-              <th className="n">{said.strip.columns.rate}</th>
+              <th className="n">
+                <Figure of="rate">{said.strip.columns.rate}</Figure>
+              </th>
             </tr>
           </thead>
           <tbody>
@@ -87,9 +91,10 @@ function Drawing({
   const y = (rate: number) => floor - (HEIGHT * Math.min(rate, strip.rateMax)) / strip.rateMax;
   const target = y(changeover.target);
   return (
+    // biome-ignore lint/a11y/useSemanticElements: a drawing is no fieldset
     <svg
       viewBox={`0 0 ${width} ${floor + 26}`}
-      role="img"
+      role="group"
       aria-label={said.strip.drawn(strip, zone)}
       className="board"
     >
@@ -102,7 +107,13 @@ function Drawing({
       {changeover.target > 0 && (
         <>
           <path className="scoreline" d={`M${x(changeover.at)} ${target}H${width}`} />
-          <Line x={x(changeover.at) + 6} y={target - 5} size={13} tone="ink2">
+          <Line
+            x={x(changeover.at) + 6}
+            y={target - 5}
+            size={13}
+            tone="ink2"
+            of={[['target', past.count(changeover.target)]]}
+          >
             {said.strip.target(changeover.target)}
           </Line>
         </>

@@ -1,5 +1,6 @@
 import type { FigureId } from '../../model/figures/figures.ts';
 import type { FiguresAnswer } from '../../model/figures/figuresAnswer.ts';
+import type { BalanceAnswer } from '../../model/past/balanceAnswer.ts';
 import type { PastOverview } from '../../model/past/overview.ts';
 import { words } from '../app/words.ts';
 import { useAsked } from '../past/asked.ts';
@@ -7,12 +8,14 @@ import { type Chosen, periodOf, queryOf, useChosen } from '../past/chosen.ts';
 import { OrderChoice, PeriodChoice, ShiftChoice, SizeChoice } from '../past/choose.tsx';
 import { Frame } from '../past/frame.tsx';
 import { usePart } from '../store/use.tsx';
+import { Balance } from './balance.tsx';
 import { Figure } from './figure.tsx';
+import { figuresSeen } from './period.ts';
 import { TimeStrips } from './timeStrips.tsx';
 
 const { past } = words.screen;
-const all = past.figures;
-const said = all.screen;
+const { figures } = past;
+const said = figures.screen;
 
 /** How often a period that goes on until now is asked for again. */
 const AGAIN_MS = 10_000;
@@ -43,6 +46,9 @@ export function Figures({ overview }: { readonly overview: PastOverview | undefi
   const path = usePath(overview, chosen);
   const asked = useAsked<FiguresAnswer>(path?.('figures'), AGAIN_MS);
   const answer = asked.data;
+  // the balance is of the line, not of a part of what ran on it
+  const all = chosen.size === undefined && chosen.shift === undefined && chosen.order === undefined;
+  const balance = useAsked<BalanceAnswer>(all ? path?.('balance') : undefined, AGAIN_MS);
   const span =
     answer && overview
       ? past.period.span(answer.seen.from, answer.seen.to, overview.now, overview.zone)
@@ -64,7 +70,7 @@ export function Figures({ overview }: { readonly overview: PastOverview | undefi
     >
       {overview && <Choices overview={overview} chosen={chosen} choose={choose} />}
       {answer && overview && (
-        <div data-from={answer.seen.from} data-to={answer.seen.to}>
+        <div {...figuresSeen(answer.seen, chosen)}>
           {answer.parts === 0 ? (
             <section className="sheet">
               <p className="second">{said.nothing}</p>
@@ -73,6 +79,7 @@ export function Figures({ overview }: { readonly overview: PastOverview | undefi
             <>
               <TimeStrips answer={answer} />
               <Table answer={answer} zone={overview.zone} />
+              {balance.data && <Balance answer={balance.data} zone={overview.zone} />}
               <Settings answer={answer} />
             </>
           )}
@@ -140,7 +147,7 @@ function Row({ id, answer }: { readonly id: FigureId; readonly answer: FiguresAn
   return (
     <tr>
       <th scope="row">
-        <Figure of={id}>{all.of[id].name}</Figure>
+        <Figure of={id}>{figures.of[id].name}</Figure>
       </th>
       <td className="n">
         <b>{value}</b> {value === '–' ? '' : said.unitOf(id)}
@@ -180,6 +187,6 @@ function usePath(overview: PastOverview | undefined, chosen: Chosen) {
   if (!overview) return undefined;
   const { size, shift, order } = chosen;
   const period = periodOf(chosen.period ?? 'shift', overview);
-  return (name: 'figures' | 'figures.csv') =>
+  return (name: 'figures' | 'figures.csv' | 'balance') =>
     `/api/lines/${encodeURIComponent(id)}/past/${name}${queryOf({ ...period, size, shift, order })}`;
 }

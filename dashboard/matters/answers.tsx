@@ -4,9 +4,11 @@ import { words } from '../app/words.ts';
 import { useTold } from '../blank/told.ts';
 import { Mark } from '../marks/symbols.tsx';
 import { useEnter, useHeld, useMoment, usePart } from '../store/use.tsx';
+import { Rich } from '../type/line.tsx';
 import { Caution } from './caution.tsx';
 import { CloseFinding } from './close-finding.tsx';
 import { type Finding, isFinding, keyOfMatter, markOfMatter } from './matters.tsx';
+import { numbersOfMatter } from './numbers.ts';
 
 /** Open notices of desk and phone: the same ones as on the wall, and what can be answered is answered in its row. */
 export function Matters() {
@@ -39,8 +41,12 @@ function MatterRow({ matter }: { readonly matter: Matter }) {
     <li>
       <Mark id={markOfMatter(matter)} size={32} />
       <div>
-        <b>{asked}</b>
-        <span>{more}</span>
+        <b>
+          <Rich text={asked} of={numbersOfMatter(matter)} />
+        </b>
+        <span>
+          <Rich text={more} of={numbersOfMatter(matter)} />
+        </span>
         {matter.kind === 'unexplainedStop' && <Reasons matter={matter} />}
         {matter.kind === 'whichButton' && <Buttons matter={matter} />}
         {closable(matter) && <CloseFinding finding={matter.id} />}

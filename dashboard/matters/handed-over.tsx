@@ -3,6 +3,7 @@ import { handedDoubtful } from '../../model/entries/handedDoubt.ts';
 import type { OrderView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { useEnter, usePart } from '../store/use.tsx';
+import { Rich } from '../type/line.tsx';
 import { lastEnded } from './ended.ts';
 
 /** The count handed over of the order that ended last, and what it says beside ours. A doubtful one is asked about. */
@@ -11,7 +12,7 @@ export function HandedOver() {
   const enter = useEnter();
   const [typed, type] = useState('');
   const [doubted, doubt] = useState<number>();
-  const { page, panel } = words.screen;
+  const { page, panel, line } = words.screen;
   if (order === undefined) return null;
   const cartons = /^\d{1,7}$/.test(typed.trim()) ? Number(typed.trim()) : undefined;
   const keep = (count: number) => {
@@ -45,7 +46,16 @@ export function HandedOver() {
       </button>
       {doubted !== undefined && <Doubt order={order} cartons={doubted} keep={keep} />}
       {order.apart !== undefined && (
-        <p className="quietline">{page.handedOverSays(order, panel.apart(order.apart))}</p>
+        <p className="quietline">
+          <Rich
+            text={page.handedOverSays(order, panel.apart(order.apart))}
+            of={[
+              ['orderGood', line.count(order.good)],
+              ['handedOver', line.count(order.handedOver ?? 0)],
+              ['handedOverDifference', line.count(Math.abs(order.apart))],
+            ]}
+          />
+        </p>
       )}
     </form>
   );
@@ -61,11 +71,17 @@ function Doubt({
   readonly cartons: number;
   readonly keep: (cartons: number) => void;
 }) {
-  const { panel } = words.screen;
+  const { panel, line } = words.screen;
   return (
     <div className="doubt">
       <p role="status">
-        {panel.doubtCount(cartons)} {panel.counted(order.good)}: {panel.apart(cartons - order.good)}.
+        {panel.doubtCount(cartons)}{' '}
+        <Rich text={panel.counted(order.good)} of={[['orderGood', line.count(order.good)]]} />:{' '}
+        <Rich
+          text={panel.apart(cartons - order.good)}
+          of={[['handedOverDifference', line.count(Math.abs(cartons - order.good))]]}
+        />
+        .
       </p>
       <div className="keys">
         <button type="button" className="btn plain" onClick={() => keep(order.good)}>

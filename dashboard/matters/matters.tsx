@@ -4,7 +4,9 @@ import { useTold } from '../blank/told.ts';
 import { Mark } from '../marks/symbols.tsx';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Caution } from './caution.tsx';
+import { Rich } from '../type/line.tsx';
 import { measure } from '../type/measure.ts';
+import { numbersOfMatter } from './numbers.ts';
 
 /** Flap up wants a person, blue asks, half down is told only. */
 export function markOfMatter(matter: Matter): string {
@@ -88,8 +90,12 @@ export function WallMatters({ height }: { readonly height: number }) {
           <li key={keyOfMatter(matter)}>
             <Mark id={markOfMatter(matter)} size={46} />
             <div>
-              <b>{title}</b>
-              <span>{more}</span>
+              <b>
+                <Rich text={title} of={numbersOfMatter(matter)} />
+              </b>
+              <span>
+                <Rich text={more} of={numbersOfMatter(matter)} />
+              </span>
             </div>
           </li>
         ))}

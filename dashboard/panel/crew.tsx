@@ -38,6 +38,7 @@ export function CrewPage({
       <FlowHead
         here={here}
         title={order === undefined ? panel.crewNow(running?.number) : panel.chosen(order, order.size)}
+        of={order === undefined ? [] : [['orderQuantity', words.screen.line.count(order.quantity)]]}
         right={order === undefined ? '' : panel.tap(2)}
       />
       <Ask top={188}>{panel.howMany}</Ask>

@@ -3,6 +3,7 @@ import { handedDoubtful } from '../../model/entries/handedDoubt.ts';
 import type { OrderView, PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { useEnter } from '../store/use.tsx';
+import { Rich } from '../type/line.tsx';
 import { Ask, BackKey, Key } from './key.tsx';
 import { KeypadPage } from './keypad.tsx';
 import { FlowHead } from './panel-head.tsx';
@@ -49,11 +50,21 @@ export function HandedPage({
       }}
       back={back}
     >
-      {panel.counted(order.good)}
+      <Rich text={panel.counted(order.good)} of={[['orderGood', line.count(order.good)]]} />
       <br />
-      {digits !== '' && <b>{panel.apart(typed - order.good)}</b>}
+      {digits !== '' && (
+        <b>
+          <Apart cartons={typed - order.good} />
+        </b>
+      )}
     </KeypadPage>
   );
+}
+
+/** Handed over against counted. */
+function Apart({ cartons }: { readonly cartons: number }) {
+  const { panel, line } = words.screen;
+  return <Rich text={panel.apart(cartons)} of={[['handedOverDifference', line.count(Math.abs(cartons))]]} />;
 }
 
 /** A count that looks like a slip is asked about in words, the likely number first, and is never changed silently. */
@@ -76,7 +87,10 @@ export function DoubtPage({
       <FlowHead here={here} title={panel.handedOf(order)} right="" />
       <Ask top={178}>{panel.doubtCount(typed)}</Ask>
       <p className="told" style={{ top: 256 }}>
-        {panel.counted(order.good)}: <b>{panel.apart(typed - order.good)}</b>
+        <Rich text={panel.counted(order.good)} of={[['orderGood', words.screen.line.count(order.good)]]} />:{' '}
+        <b>
+          <Apart cartons={typed - order.good} />
+        </b>
       </p>
       <Key
         says={panel.asCounted(order.good)}

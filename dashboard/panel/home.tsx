@@ -1,10 +1,12 @@
-import type { PositionView } from '../../model/view/view.ts';
+import type { PlanView, PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { ClearOfHatch } from '../blank/blank.tsx';
 import { MinuteRate } from '../blank/minute-rate.tsx';
-import { PlanBar } from '../blank/plan-panel.tsx';
+import { orderNumbers, PlanBar } from '../blank/plan-panel.tsx';
+import { targetNumbers } from '../blank/rate-panel.tsx';
 import { useHeadline } from '../blank/head.tsx';
 import { useSaid, TONES } from '../blank/said.ts';
+import type { Numbered } from '../figures/pieces.ts';
 import { Mark } from '../marks/symbols.tsx';
 import { useActsNear } from '../matters/caution.tsx';
 import { readAt } from '../store/moment.ts';
@@ -38,12 +40,13 @@ export function Home({ here, open }: { readonly here: PositionView; readonly ope
           {words.screen.caution.short}
         </p>
       )}
+      {/* biome-ignore lint/a11y/useSemanticElements: a drawing is no fieldset */}
       <svg
         width={1280}
         height={320}
         viewBox="0 330 1280 320"
         className={`panelbody ${sight === 'live' ? '' : seen ? 'stale' : 'stale gone'}`}
-        role="img"
+        role="group"
         aria-label={plain(`${here.name}: ${pockets}`)}
       >
         <OwnPockets here={here} />
@@ -106,11 +109,18 @@ function HomeHead({ here }: { readonly here: PositionView }) {
       said={[said.title, ...lines].join(', ')}
     >
       <ClearOfHatch look={said.look} x={108} y={78} width={580} height={206} />
-      <Line x={120} y={142} size={68} max={560} least={40} bold tone={tone}>
+      <Line x={120} y={142} size={68} max={560} least={40} bold tone={tone} of={said.of}>
         {said.title}
       </Line>
       {lines.map((text, i) => (
-        <Line key={text} x={120} y={192 + i * 42} size={size} tone={tone}>
+        <Line
+          key={text}
+          x={120}
+          y={192 + i * 42}
+          size={size}
+          tone={tone}
+          of={[...said.of, ['behindPlan', words.screen.line.count(Math.abs(plan.behind))]]}
+        >
           {text}
         </Line>
       ))}
@@ -139,7 +149,7 @@ function HomeRate() {
         pockets={{ x: 912, y: 82, width: 145, height: 160, columns: 6 }}
       />
       {moment.sight === 'live' && (
-        <Line x={890} y={277} size={28} max={356} least={26} anchor="middle">
+        <Line x={890} y={277} size={28} max={356} least={26} anchor="middle" of={targetNumbers(rate)}>
           {line.rate.target(rate.target, rate.crew)}
         </Line>
       )}
@@ -164,6 +174,7 @@ function NextPause() {
         ? panel.noShift
         : panel.noPause
       : [panel.pauseAt(nextPause.at, moment.clock, zone), panel.pauseLong(nextPause.allowance)];
+  const long = nextPause === undefined ? '' : words.screen.line.roughly(nextPause.allowance);
   return (
     <>
       <PanelClock x={1168} />
@@ -172,7 +183,16 @@ function NextPause() {
           <Line x={1168} y={112} size={28} anchor="middle" tone="ink2">
             {panel.nextPause}
           </Line>
-          <Line x={1168} y={166} size={52} max={160} least={30} anchor="middle" bold>
+          <Line
+            x={1168}
+            y={166}
+            size={52}
+            max={160}
+            least={30}
+            anchor="middle"
+            bold
+            of={[['untilPause', panel.pauseIn(Math.max(0, nextPause.at - moment.clock))]]}
+          >
             {panel.pauseIn(Math.max(0, nextPause.at - moment.clock))}
           </Line>
         </>
@@ -187,6 +207,7 @@ function NextPause() {
           least={24}
           anchor="middle"
           tone="ink2"
+          of={[['pauseAllowance', long]]}
         >
           {text}
         </Line>
@@ -196,10 +217,21 @@ function NextPause() {
   );
 }
 
+/** What is made and wanted: of the order, or of the shift where there is none. */
+function barNumbers(plan: PlanView): readonly Numbered[] {
+  if (plan.order !== undefined) return orderNumbers(plan.order);
+  const { count } = words.screen.line;
+  return [
+    ['good', count(plan.good)],
+    ['shiftPlan', count(plan.planned)],
+  ];
+}
+
 /** The order as board; without one the shift, with what was planned so far as a score. */
 function OrderBar() {
   const plan = usePart('plan');
   const { panel } = words.screen;
+  const { count } = words.screen.line;
   const { order } = plan;
   // what was planned so far is of the shift, and an order may be older: it has no score
   const bar =
@@ -214,11 +246,23 @@ function OrderBar() {
         : panel.noOrder(plan.good, plan.planned, plan.shift.name);
   return (
     <g>
-      <Line x={24} y={540} size={30} max={820} least={26} value>
+      <Line x={24} y={540} size={30} max={820} least={26} value of={barNumbers(plan)}>
         {said}
       </Line>
       {order?.perCase !== undefined && order.cases !== undefined && (
-        <Line x={1256} y={540} size={26} max={400} least={26} anchor="end" tone="ink2">
+        <Line
+          x={1256}
+          y={540}
+          size={26}
+          max={400}
+          least={26}
+          anchor="end"
+          tone="ink2"
+          of={[
+            ['cases', count(order.cases)],
+            ['perCase', count(order.perCase)],
+          ]}
+        >
           {panel.cases(order.cases, order.perCase)}
         </Line>
       )}

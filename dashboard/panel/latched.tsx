@@ -2,6 +2,7 @@ import type { PositionView, PressView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { useHeadline } from '../blank/head.tsx';
 import { useSaid, TONES } from '../blank/said.ts';
+import { ageNumbers } from '../blank/rate-panel.tsx';
 import { ClearOfHatch } from '../blank/blank.tsx';
 import { Caution } from '../matters/caution.tsx';
 import { since } from '../store/moment.ts';
@@ -67,6 +68,7 @@ function LatchedHead({ here, press }: { readonly here: PositionView; readonly pr
   const { size, lines } = setLines(said.lines, { width: 760, most: 2, sizes: [40, 36, 32, 28] });
   const tone = TONES[said.look];
   const { line, panel } = words.screen;
+  const long = line.duration(since(moment, press.pressed));
   return (
     <PanelHead
       edges={[900]}
@@ -80,7 +82,7 @@ function LatchedHead({ here, press }: { readonly here: PositionView; readonly pr
       <Line x={1078} y={57} size={26} anchor="middle" tone="ink2">
         {press.released === undefined ? line.rate.forLabel(press.known) : panel.sincePress(press.known)}
       </Line>
-      <Line x={120} y={138} size={58} max={760} least={36} bold tone={tone}>
+      <Line x={120} y={138} size={58} max={760} least={36} bold tone={tone} of={said.of}>
         {said.title}
       </Line>
       {lines.map((text, i) => (
@@ -88,10 +90,29 @@ function LatchedHead({ here, press }: { readonly here: PositionView; readonly pr
           {text}
         </Line>
       ))}
-      <Line x={1078} y={180} size={110} max={330} least={44} anchor="middle" bold value>
-        {line.duration(since(moment, press.pressed))}
+      <Line
+        x={1078}
+        y={180}
+        size={110}
+        max={330}
+        least={44}
+        anchor="middle"
+        bold
+        value
+        of={[[press.released === undefined ? 'held' : 'untilRestart', long]]}
+      >
+        {long}
       </Line>
-      <Line x={1078} y={228} size={27} max={336} least={26} anchor="middle" tone="ink2">
+      <Line
+        x={1078}
+        y={228}
+        size={27}
+        max={336}
+        least={26}
+        anchor="middle"
+        tone="ink2"
+        of={ageNumbers(moment.age)}
+      >
         {moment.age === undefined ? line.age.read(undefined) : line.rate.readAgo(moment.age)}
       </Line>
       <Line x={1078} y={264} size={27} anchor="middle" tone="ink2">

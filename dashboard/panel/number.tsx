@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { OrderView, PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { usePart } from '../store/use.tsx';
+import { Rich } from '../type/line.tsx';
 import { KeypadPage } from './keypad.tsx';
 
 /** Longer numbers than this are a slip of the glove. */
@@ -20,7 +21,7 @@ export function NumberPage({
   const [digits, type] = useState('');
   const orders = usePart('orders');
   const { zone } = usePart('line');
-  const { panel } = words.screen;
+  const { panel, line } = words.screen;
   const found = orders.find((order) => order.number === digits && order.state !== 'running');
   return (
     <KeypadPage
@@ -46,7 +47,15 @@ export function NumberPage({
         <>
           <b>{panel.sizeBlend(found.size, found.blend)}</b>
           <br />
-          {panel.quantityDue(found.quantity, found.due, zone)}, {panel.change(found.change, found.usual)}
+          <Rich
+            text={panel.quantityDue(found.quantity, found.due, zone)}
+            of={[['orderQuantity', line.count(found.quantity)]]}
+          />
+          ,{' '}
+          <Rich
+            text={panel.change(found.change, found.usual)}
+            of={found.usual === undefined ? [] : [['usualChangeover', usualSaid(found.usual)]]}
+          />
           {found.ended !== undefined && (
             <>
               <br />
@@ -57,4 +66,9 @@ export function NumberPage({
       )}
     </KeypadPage>
   );
+}
+
+/** As the words of a kind of changeover have it: whole minutes without seconds. */
+function usualSaid(ms: number): string {
+  return words.screen.line.duration(ms).replace(/ 00 s$/, '');
 }

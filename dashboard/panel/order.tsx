@@ -55,6 +55,7 @@ function ListPage({
       <FlowHead
         here={here}
         title={panel.orderEnds(plan.order, plan.shift?.to, clock, zone)}
+        of={plan.shift === undefined ? [] : [['untilShiftEnd', untilEnd(plan.shift.to - clock)]]}
         right={panel.tap(1)}
       />
       <Ask top={178}>{panel.whichOrder}</Ask>
@@ -91,6 +92,12 @@ function ListPage({
       <RowBelow turn={turn} close={close} />
     </>
   );
+}
+
+/** Whole minutes, as the title has them. */
+function untilEnd(ms: number): string {
+  const { minutes } = words.screen.line;
+  return minutes(Math.max(0, Math.floor(ms / 60_000) * 60_000));
 }
 
 /** What may be wanted instead of an order of the list; a count handed over only where an order has ended. */

@@ -8,10 +8,23 @@ import { useSeen } from '../wall/reads.ts';
 /** This position's own last hundred pockets, newest top left. Never set beside another's. Hatched while nobody looks. */
 export function OwnPockets({ here }: { readonly here: PositionView }) {
   const { panel } = words.screen;
+  const { count } = words.screen.line;
   const seen = useSeen();
   return (
     <g>
-      <Line x={24} y={376} size={30} max={840} least={26} value>
+      <Line
+        x={24}
+        y={376}
+        size={30}
+        max={840}
+        least={26}
+        value
+        of={[
+          ['notLoadedHere', count(here.last.filter(Boolean).length)],
+          ['notLoadedHere', count(here.last.length)],
+          ['notLoadedHere', count(here.notLoadedThisShift)],
+        ]}
+      >
         {useOwnPockets(here)}
       </Line>
       {here.last.length > 0 && seen && (

@@ -2,9 +2,12 @@ import type { ReactNode } from 'react';
 import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { BlankSheet, ClearOfHatch } from '../blank/blank.tsx';
+import { ageNumbers } from '../blank/rate-panel.tsx';
 import type { Blank } from '../blank/outline.ts';
 import { TONES, useSaid } from '../blank/said.ts';
 import type { Said } from '../blank/state.ts';
+import { Drawn } from '../figures/figure.tsx';
+import type { Numbered } from '../figures/pieces.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
 import { StateRows, useStateRows } from './state-rows.tsx';
@@ -44,29 +47,32 @@ export function PanelHead({
     reach: 44,
   };
   return (
+    // biome-ignore lint/a11y/useSemanticElements: a drawing is no fieldset
     <svg
       width={1280}
       height={bottom + 4}
       viewBox={`0 0 1280 ${bottom + 4}`}
-      role="img"
+      role="group"
       aria-label={said}
       className={moment.sight === 'live' ? 'panelhead' : 'panelhead stale'}
     >
-      <BlankSheet blank={blank} look={look} mark={mark}>
-        <Line
-          x={122}
-          y={56}
-          size={28}
-          max={line.size === undefined ? first - 350 : (first - 140) * 0.6}
-          least={26}
-        >
-          {words.screen.panel.lineAndPosition(line.name, position)}
-        </Line>
-        <Line x={first - 28} y={56} size={28} max={(first - 140) * 0.38} least={26} anchor="end" bold>
-          {line.size ?? words.screen.line.sizeNotKnown}
-        </Line>
-        {children}
-      </BlankSheet>
+      <Drawn value={true}>
+        <BlankSheet blank={blank} look={look} mark={mark}>
+          <Line
+            x={122}
+            y={56}
+            size={28}
+            max={line.size === undefined ? first - 350 : (first - 140) * 0.6}
+            least={26}
+          >
+            {words.screen.panel.lineAndPosition(line.name, position)}
+          </Line>
+          <Line x={first - 28} y={56} size={28} max={(first - 140) * 0.38} least={26} anchor="end" bold>
+            {line.size ?? words.screen.line.sizeNotKnown}
+          </Line>
+          {children}
+        </BlankSheet>
+      </Drawn>
     </svg>
   );
 }
@@ -75,10 +81,13 @@ export function PanelHead({
 export function FlowHead({
   here,
   title,
+  of = [],
   right,
 }: {
   readonly here: PositionView;
   readonly title: string;
+  /** Which numbers of the title are figures. */
+  readonly of?: readonly Numbered[];
   readonly right: string;
 }) {
   const { said } = useSaid();
@@ -96,7 +105,7 @@ export function FlowHead({
     >
       <ClearOfHatch look={said.look} x={108} y={72} width={966} height={96} />
       <PanelClock x={1168} />
-      <Line x={120} y={y} size={36} max={948} least={26} bold tone={tone}>
+      <Line x={120} y={y} size={36} max={948} least={26} bold tone={tone} of={of}>
         {title}
       </Line>
       <StateRows rows={rows} y={y + 32} tone={tone} />
@@ -112,7 +121,7 @@ export function FlowHead({
 export function PanelAge({ x, y }: { readonly x: number; readonly y: number }) {
   const { age } = useMoment();
   return (
-    <Line x={x} y={y} size={26} max={168} least={22} anchor="middle" tone="ink2">
+    <Line x={x} y={y} size={26} max={168} least={22} anchor="middle" tone="ink2" of={ageNumbers(age)}>
       {words.screen.line.age.read(age)}
     </Line>
   );

@@ -5,6 +5,7 @@ import { words } from '../app/words.ts';
 import { ClearOfHatch } from '../blank/blank.tsx';
 import { TONES, useSaid } from '../blank/said.ts';
 import type { Said } from '../blank/state.ts';
+import type { Numbered } from '../figures/pieces.ts';
 import { since } from '../store/moment.ts';
 import { useEnter, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
@@ -73,6 +74,7 @@ function StopHead({ here, question }: { readonly here: PositionView; readonly qu
       here={here}
       look={stands ? 'abnormal' : said.look === 'unseen' ? 'unseen' : 'rest'}
       mark={stands ? 's-stopped' : said.mark}
+      of={[['stood', long]]}
       title={stands ? panel.stoppedAt(long, question.station) : panel.stoodAt(long, question.station)}
       size={58}
       rows={useStateRows(stands)}
@@ -129,6 +131,7 @@ function QuestionHead({
   look,
   mark,
   title,
+  of = [],
   size,
   rows,
   when,
@@ -138,6 +141,7 @@ function QuestionHead({
   readonly look: Said['look'];
   readonly mark: string;
   readonly title: string;
+  readonly of?: readonly Numbered[];
   readonly size: number;
   readonly rows: readonly StateRow[];
   readonly when: string;
@@ -165,6 +169,7 @@ function QuestionHead({
         least={26}
         bold={size > 40}
         tone={tone}
+        of={of}
       >
         {title}
       </Line>

@@ -2,12 +2,14 @@ import { words } from '../app/words.ts';
 import { useSaid } from '../blank/said.ts';
 import { Mark } from '../marks/symbols.tsx';
 import { useActsNear } from '../matters/caution.tsx';
+import type { Numbered } from '../figures/pieces.ts';
 import { useMoment } from '../store/use.tsx';
 import { Line, type Tone } from '../type/line.tsx';
 
 export interface StateRow {
   readonly text: string;
   readonly caution: boolean;
+  readonly of?: readonly Numbered[];
 }
 
 /**
@@ -23,7 +25,7 @@ export function useStateRows(told = false): readonly StateRow[] {
     .filter((part) => part !== undefined)
     .map(words.screen.line.capital)
     .join('. ');
-  const rows: StateRow[] = state === '' ? [] : [{ text: state, caution: false }];
+  const rows: StateRow[] = state === '' ? [] : [{ text: state, caution: false, of: said.of }];
   return near ? [...rows, { text: words.screen.caution.beside, caution: true }] : rows;
 }
 
@@ -44,10 +46,18 @@ export function StateRows({
   readonly y: number;
   readonly tone: Tone;
 }) {
-  return rows.map(({ text, caution }, i) => (
+  return rows.map(({ text, caution, of }, i) => (
     <g key={text}>
       {caution && <Mark id="m-lock" size={28} x={120} y={y + i * 31 - 24} />}
-      <Line x={caution ? 160 : 120} y={y + i * 31} size={26} max={caution ? 908 : 948} least={24} tone={tone}>
+      <Line
+        x={caution ? 160 : 120}
+        y={y + i * 31}
+        size={26}
+        max={caution ? 908 : 948}
+        least={24}
+        tone={tone}
+        of={of ?? []}
+      >
         {text}
       </Line>
     </g>

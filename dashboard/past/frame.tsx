@@ -3,7 +3,7 @@ import type { PastOverview } from '../../model/past/overview.ts';
 import type { PastScreen } from '../app/route.ts';
 import { Screens, ThemeSwitch } from '../app/screens.tsx';
 import { words } from '../app/words.ts';
-import type { figuresOf } from '../figures/period.ts';
+import type { FiguresMark } from '../figures/period.ts';
 import { type Numbered, piecesOf } from '../figures/pieces.ts';
 import { Entries } from '../matters/entries.tsx';
 import { useMoment, usePart } from '../store/use.tsx';
@@ -32,7 +32,7 @@ export function Frame({
   readonly overview: PastOverview | undefined;
   readonly asked: Pick<Asked<unknown>, 'state' | 'trouble'>;
   /** The stretch of time that its figures are of, if they are, and what of it was chosen. */
-  readonly seen?: ReturnType<typeof figuresOf>;
+  readonly seen?: FiguresMark;
   /** Which numbers of the lead are figures. */
   readonly of?: readonly Numbered[] | undefined;
   readonly children: ReactNode;

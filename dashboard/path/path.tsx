@@ -1,6 +1,7 @@
 import { memo } from 'react';
 import type { LossCause, LossPart, PathView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
+import type { Numbered } from '../figures/pieces.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Mark } from '../marks/symbols.tsx';
 import { Line } from '../type/line.tsx';
@@ -8,7 +9,7 @@ import { measure, wrap } from '../type/measure.ts';
 import { LossBar, Swatch } from './bar.tsx';
 import { Chain } from './chain.tsx';
 import { keyPlaces, scaleOf } from './loss.ts';
-import { Column, Station } from './station.tsx';
+import { causeCount, Column, Station } from './station.tsx';
 
 const LEFT = 164;
 const RIGHT = 1646;
@@ -87,7 +88,16 @@ function Caption({ total, jam }: { readonly total: number | undefined; readonly 
       ))}
       {total !== undefined && (
         <>
-          <Line x={0} y={304} size={44} max={150} least={28} bold value>
+          <Line
+            x={0}
+            y={304}
+            size={44}
+            max={150}
+            least={28}
+            bold
+            value
+            of={[['lostByStation', count(Math.abs(total))]]}
+          >
             {count(Math.abs(total))}
           </Line>
           <Line x={0} y={334} size={22} max={150} tone="ink2">
@@ -137,7 +147,16 @@ function NoStation({ none, perCarton }: { readonly none: PathView['none']; reado
           >
             {name}
           </Line>
-          <Line x={1840} y={90 + i * 27} size={22} anchor="end" tone="ink2" value>
+          <Line
+            x={1840}
+            y={90 + i * 27}
+            size={22}
+            anchor="end"
+            tone="ink2"
+            value
+            of={[['lostByCause', figure]]}
+            quiet={i > 0}
+          >
             {figure}
           </Line>
         </g>
@@ -150,6 +169,8 @@ function NoStation({ none, perCarton }: { readonly none: PathView['none']; reado
         anchor="middle"
         value
         tone={none.lost === 0 ? 'ink2' : 'ink'}
+        of={[['lostByStation', path.amount(none.lost)]]}
+        quiet
       >
         {path.amount(none.lost)}
       </Line>
@@ -163,11 +184,22 @@ function folded(causes: readonly LossPart[]): readonly { readonly name: string; 
   const { path, count } = words.screen.line;
   const rows = causes.map(({ cause, cartons }) => ({
     name: path.cause(cause, cartons),
-    figure: count(cause === 'slow' ? Math.abs(cartons) : cartons),
+    figure: causeCount(cause, cartons),
   }));
   if (rows.length <= 5) return rows;
   const rest = causes.slice(4).reduce((sum, { cartons }) => sum + cartons, 0);
   return [...rows.slice(0, 4), { name: path.others, figure: count(rest) }];
+}
+
+/** The three numbers of the sum; where nothing is planned but what is possible, that is the plan. */
+export function sumNumbers(
+  { total, possible, good }: Pick<PathView, 'total' | 'possible' | 'good'>,
+  same: boolean,
+): readonly Numbered[] {
+  const { count } = words.screen.line;
+  const whole: Numbered = [same ? 'planned' : 'possible', count(possible)];
+  const made: Numbered = ['good', count(good)];
+  return [['lost', count(Math.abs(total))], ...(total < 0 ? [made, whole] : [whole, made])];
 }
 
 /** No rounding and no rest: what was lost is what was possible less what is good. */
@@ -185,7 +217,7 @@ function Sum({
   return (
     <g>
       <path d="M0 376H1840" className="scoreline" />
-      <Line x={0} y={402} size={22} max={900} value>
+      <Line x={0} y={402} size={22} max={900} value of={sumNumbers(path, same)}>
         {sum}
       </Line>
       {keyPlaces(patterns, { right: 1840, left: measure(sum, 22) + 40, size: 22 }).map(

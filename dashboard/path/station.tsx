@@ -1,6 +1,7 @@
 import { memo } from 'react';
-import type { StationView } from '../../model/view/view.ts';
+import type { LossPart, StationView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
+import type { Numbered } from '../figures/pieces.ts';
 import { Carton } from '../marks/symbols.tsx';
 import { Line } from '../type/line.tsx';
 import { balance, measure } from '../type/measure.ts';
@@ -58,6 +59,8 @@ export const Station = memo(function Station({
           value
           bold={weight === 'first'}
           tone={weight === 'little' ? 'ink2' : 'ink'}
+          of={[['lostByStation', words.screen.line.path.amount(station.lost)]]}
+          quiet
         >
           {words.screen.line.path.amount(station.lost)}
         </Line>
@@ -109,6 +112,7 @@ function Flap({
       least={LEAST}
       anchor="middle"
       tone="onAbnormal"
+      of={flapNumbers(station)}
     >
       {text}
     </Line>
@@ -133,6 +137,27 @@ export function flapLines(station: StationView, room = Number.POSITIVE_INFINITY)
     : [`**${what}**`, path.counted(largest.cause, largest.cartons)];
 }
 
+/** Which numbers of the flap's lines are figures. */
+export function flapNumbers({ rejects, causes }: StationView): readonly Numbered[] {
+  const { count } = words.screen.line;
+  if (rejects !== undefined)
+    return [
+      ['recentRejects', count(rejects.inLast)],
+      ['recentRejects', count(rejects.of)],
+      ['normalRejects', count(rejects.normal)],
+    ];
+  return causes.slice(0, 1).map(({ cause, cartons }) => ['lostByCause', causeCount(cause, cartons)]);
+}
+
+export function causeNumbers(causes: readonly LossPart[]): readonly Numbered[] {
+  return causes.map(({ cause, cartons }) => ['lostByCause', causeCount(cause, cartons)]);
+}
+
+/** The cartons of a cause as its words have them: what was made up is told without a sign. */
+export function causeCount(cause: LossPart['cause'], cartons: number): string {
+  return words.screen.line.count(cause === 'slow' ? Math.abs(cartons) : cartons);
+}
+
 function Causes({
   station,
   x,
@@ -143,7 +168,19 @@ function Causes({
   readonly max: number;
 }) {
   return station.causes.slice(0, 2).map(({ cause, cartons }, i) => (
-    <Line key={cause} x={x} y={322 + i * 25} size={22} max={max} least={20} anchor="middle" tone="ink2" value>
+    <Line
+      key={cause}
+      x={x}
+      y={322 + i * 25}
+      size={22}
+      max={max}
+      least={20}
+      anchor="middle"
+      tone="ink2"
+      value
+      of={[['lostByCause', causeCount(cause, cartons)]]}
+      quiet
+    >
       {words.screen.line.path.counted(cause, cartons)}
     </Line>
   ));

@@ -1,9 +1,10 @@
 import { words } from '../app/words.ts';
 import { useMinuteRate } from '../blank/minute-rate.tsx';
-import { finishUnknown, PlanBar } from '../blank/plan-panel.tsx';
-import { minuteSaid } from '../blank/rate-panel.tsx';
+import { finishUnknown, likelyNumbers, orderNumbers, PlanBar, shortNumbers } from '../blank/plan-panel.tsx';
+import { ageNumbers, minuteNumbers, minuteSaid, targetNumbers } from '../blank/rate-panel.tsx';
 import { useSaid } from '../blank/said.ts';
 import { StateTold } from '../blank/spoken.tsx';
+import { Figure } from '../figures/figure.tsx';
 import { Mark } from '../marks/symbols.tsx';
 import { Going } from '../matters/going.tsx';
 import { readAt, since } from '../store/moment.ts';
@@ -22,9 +23,13 @@ export function PhoneBlank() {
       <div className="say">
         <div className="saytitle">
           <Mark id={said.mark} size={32} />
-          <h1>{said.title}</h1>
+          <h1>
+            <Rich text={said.title} of={said.of} />
+          </h1>
         </div>
-        <p>{said.lines.join(', ')}</p>
+        <p>
+          <Rich text={said.lines.join(', ')} of={said.of} />
+        </p>
       </div>
       <Going />
       <div className="two">
@@ -44,8 +49,12 @@ function LatchedFor() {
   return (
     <div>
       <small>{line.rate.latchedFor(head.press.known)}</small>
-      <span className="big">{line.duration(since(moment, head.press.pressed))}</span>
-      <small>{line.age.read(moment.age)}</small>
+      <span className="big">
+        <Figure of="held">{line.duration(since(moment, head.press.pressed))}</Figure>
+      </span>
+      <small>
+        <Rich text={line.age.read(moment.age)} of={ageNumbers(moment.age)} />
+      </small>
       <small>
         {head.standsSince === undefined ? line.rate.stillRuns : line.rate.standsSince(head.standsSince, zone)}
       </small>
@@ -64,15 +73,27 @@ function PhoneRate() {
       {told === undefined ? (
         <span className="none">{line.noData}</span>
       ) : (
-        <span className={rate.uncertain ? 'big doubt' : 'big'}>{line.count(told)}</span>
+        <span className={rate.uncertain ? 'big doubt' : 'big'}>
+          <Figure of="rate">{line.count(told)}</Figure>
+        </span>
       )}
       {told !== undefined && rate.target !== undefined && (
-        <span className="of"> {line.rate.ofTarget(rate.target)}</span>
+        <span className="of">
+          {' '}
+          <Rich text={line.rate.ofTarget(rate.target)} of={targetNumbers(rate)} />
+        </span>
       )}
       <small>{line.rate.short}</small>
       {told !== undefined && <PhonePockets pockets={rate.pockets} />}
-      <small>{minuteSaid(rate, head.kind === 'running', told)}</small>
-      <small>{line.age.read(moment.age)}</small>
+      <small>
+        <Rich
+          text={minuteSaid(rate, head.kind === 'running', told)}
+          of={minuteNumbers(rate, head.kind === 'running', told)}
+        />
+      </small>
+      <small>
+        <Rich text={line.age.read(moment.age)} of={ageNumbers(moment.age)} />
+      </small>
     </div>
   );
 }
@@ -85,24 +106,45 @@ function PhonePlan() {
   const { line } = words.screen;
   const seen = useSeen();
   const { finish, shift } = plan;
-  const order = plan.order === undefined ? line.plan.noOrder : line.plan.order(plan.order);
+  const order = (
+    <Rich
+      text={plan.order === undefined ? line.plan.noOrder : line.plan.order(plan.order)}
+      of={orderNumbers(plan.order)}
+    />
+  );
   if (shift === undefined) {
     return (
       <div>
         <span>{line.plan.noShift}</span>
-        {plan.good > 0 && <small>{line.plan.outside(plan.good)}</small>}
+        {plan.good > 0 && (
+          <small>
+            <Rich text={line.plan.outside(plan.good)} of={[['good', line.count(plan.good)]]} />
+          </small>
+        )}
         <small>{order}</small>
       </div>
     );
   }
   return (
     <div>
-      <span className="big">{line.count(plan.good)}</span>
-      <small>{line.plan.plannedShift(plan.planned, shift.name)}</small>
+      <span className="big">
+        <Figure of="good">{line.count(plan.good)}</Figure>
+      </span>
+      <small>
+        <Rich
+          text={line.plan.plannedShift(plan.planned, shift.name)}
+          of={[['shiftPlan', line.count(plan.planned)]]}
+        />
+      </small>
       <svg viewBox="0 0 184 30" className="planbar" aria-hidden="true">
         <PlanBar plan={plan} x={1} y={6} width={180} height={18} />
       </svg>
-      <small>{line.plan.behindLine(plan.behind)}</small>
+      <small>
+        <Rich
+          text={line.plan.behindLine(plan.behind)}
+          of={[['behindPlan', line.count(Math.abs(plan.behind))]]}
+        />
+      </small>
       <small>{order}</small>
       {!seen ? (
         <small>{line.plan.asOf(readAt(moment), zone)}</small>
@@ -111,9 +153,11 @@ function PhonePlan() {
       ) : (
         <>
           <small className="answer1">
-            <Rich text={line.plan.short(finish.short, shift.to, zone)} />
+            <Rich text={line.plan.short(finish.short, shift.to, zone)} of={shortNumbers(plan)} />
           </small>
-          <small>{line.plan.likely(finish.shortLow, finish.shortHigh)}</small>
+          <small>
+            <Rich text={line.plan.likely(finish.shortLow, finish.shortHigh)} of={likelyNumbers(finish)} />
+          </small>
         </>
       )}
     </div>

@@ -1,9 +1,11 @@
 import type { StationView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
 import { Carton } from '../marks/symbols.tsx';
 import { LossBar, Swatch } from '../path/bar.tsx';
 import { causesSaid, scaleOf } from '../path/loss.ts';
-import { flapLines } from '../path/station.tsx';
+import { sumNumbers } from '../path/path.tsx';
+import { causeCount, causeNumbers, flapLines, flapNumbers } from '../path/station.tsx';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Line, Rich } from '../type/line.tsx';
 import { measure, plain } from '../type/measure.ts';
@@ -22,9 +24,10 @@ export function PhonePath() {
   return (
     <section className="phonepath">
       <p>
-        <Rich text={said.lostThisShift(path.total)} />
+        <Rich text={said.lostThisShift(path.total)} of={[['lostByStation', count(Math.abs(path.total))]]} />
       </p>
-      <svg viewBox={`0 0 ${WIDTH} ${end}`} role="img" aria-label={plain(said.lostThisShift(path.total))}>
+      {/* biome-ignore lint/a11y/useSemanticElements: a drawing is no fieldset */}
+      <svg viewBox={`0 0 ${WIDTH} ${end}`} role="group" aria-label={plain(said.lostThisShift(path.total))}>
         {path.stations.map((station, i) => {
           const x = pitch * (i + 0.5);
           const open = station.id === worst?.id;
@@ -56,6 +59,8 @@ export function PhonePath() {
                 value
                 bold={open}
                 tone={station.lost < path.total * 0.02 ? 'ink2' : 'ink'}
+                of={[['lostByStation', count(station.lost)]]}
+                quiet
               >
                 {count(station.lost)}
               </Line>
@@ -104,13 +109,24 @@ function Worst({ station }: { readonly station: StationView }) {
       <div>
         <b>{station.name}</b>
         <p>
-          <span className="n">{count(station.lost)}</span> {path.lostWord}
+          <span className="n">
+            <Figure of="lostByStation" quiet>
+              {count(station.lost)}
+            </Figure>
+          </span>{' '}
+          {path.lostWord}
         </p>
         <svg viewBox="0 0 244 18" className="hotbar" aria-hidden="true">
           <LossBar causes={station.causes} perCarton={perCarton} x={1} y={1} height={16} anchor="start" />
         </svg>
-        <p className="causes">{causesSaid(station.causes)}</p>
-        {station.mark !== 'none' && <p className="tab">{plain(flapLines(station).join(' '))}</p>}
+        <p className="causes">
+          <Rich text={causesSaid(station.causes)} of={causeNumbers(station.causes)} quiet />
+        </p>
+        {station.mark !== 'none' && (
+          <p className="tab">
+            <Rich text={plain(flapLines(station).join(' '))} of={flapNumbers(station)} />
+          </p>
+        )}
       </div>
     </div>
   );
@@ -122,7 +138,7 @@ export function PhoneRows() {
   const plan = usePart('plan');
   const changeover = usePart('changeover');
   const { now } = useMoment();
-  const { path: said, count, changeover: since } = words.screen.line;
+  const { path: said, count, changeover: since, duration, roughly } = words.screen.line;
   const perCarton = scaleOf(
     [...path.stations.map((station) => station.lost), path.none.lost],
     plan.planned,
@@ -155,23 +171,41 @@ export function PhoneRows() {
         />
       </ul>
       <p className="sum">
-        <span>{said.sumParts(path.possible, path.good, path.possible === plan.plannedSoFar)}</span>
+        <span>
+          <Rich
+            text={said.sumParts(path.possible, path.good, path.possible === plan.plannedSoFar)}
+            of={sumNumbers(path, path.possible === plan.plannedSoFar).slice(1)}
+          />
+        </span>
         <b>
-          = {path.total < 0 ? said.more[0] : ''} {count(Math.abs(path.total))}
+          = {path.total < 0 ? said.more[0] : ''} <Figure of="lost">{count(Math.abs(path.total))}</Figure>
         </b>
       </p>
       <ul className="keyp">
-        {path.causes.map(({ cause, cartons }) => (
+        {path.causes.map(({ cause, cartons }, place) => (
           <li key={cause}>
             <svg width={22} height={13} aria-hidden="true">
               <Swatch cause={cause} x={1} y={1} width={20} height={11} />
             </svg>
-            {said.cause(cause, cartons)} {count(cause === 'slow' ? Math.abs(cartons) : cartons)}
+            <span>
+              {said.cause(cause, cartons)}{' '}
+              <Figure of="lostByCause" quiet={place > 0}>
+                {causeCount(cause, cartons)}
+              </Figure>
+            </span>
           </li>
         ))}
       </ul>
       <p className="since">
-        {since.line(start === undefined ? undefined : now - start, changeover.from, changeover.lasted)}
+        <Rich
+          text={since.line(start === undefined ? undefined : now - start, changeover.from, changeover.lasted)}
+          of={[
+            ...(start === undefined ? [] : [['sinceChangeover', duration(now - start)] as const]),
+            ...(changeover.lasted === undefined
+              ? []
+              : [['changeoverTime', roughly(changeover.lasted)] as const]),
+          ]}
+        />
       </p>
     </section>
   );
@@ -201,7 +235,11 @@ function Row({
       <svg viewBox="0 0 112 20" width={112} height={20} aria-hidden="true">
         <LossBar causes={causes} perCarton={perCarton} x={110} y={2} height={16} anchor="end" />
       </svg>
-      <span className={off ? 'n marked' : 'n'}>{words.screen.line.path.amount(lost)}</span>
+      <span className={off ? 'n marked' : 'n'}>
+        <Figure of="lostByStation" quiet>
+          {words.screen.line.path.amount(lost)}
+        </Figure>
+      </span>
     </li>
   );
 }

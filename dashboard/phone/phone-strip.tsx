@@ -1,5 +1,6 @@
 import { useMemo } from 'react';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
 import { usePart } from '../store/use.tsx';
 import { isStop, PHONE_STRIP, pips } from '../strip/scale.ts';
 import { Strip, useStripTitle } from '../strip/strip.tsx';
@@ -14,7 +15,8 @@ export function PhoneStrip() {
   const box = useColumnBox(PHONE_STRIP, 24, 616);
   const numbered = useMemo(() => pips(trend, box).length, [trend, box]);
   const stops = trend.spans.filter(isStop);
-  const { strip, clock } = words.screen.line;
+  const caused = trend.presses.filter((press) => press.role === 'caused').length;
+  const { strip, clock, count } = words.screen.line;
   return (
     <section className="phonestrip">
       <h2 className="unseen">{useStripTitle()}</h2>
@@ -23,10 +25,13 @@ export function PhoneStrip() {
       </div>
       {trend.presses.length > 0 && (
         <p className="presses">
-          {strip.presses(
-            trend.presses.filter((press) => press.role === 'caused').length,
-            trend.presses.filter((press) => press.role !== 'caused').length,
-          )}
+          <Rich
+            text={strip.presses(caused, trend.presses.length - caused)}
+            of={[
+              ['causedStops', count(caused)],
+              ['usedDuring', count(trend.presses.length - caused)],
+            ]}
+          />
         </p>
       )}
       {stops.length === 0 ? (
@@ -42,14 +47,18 @@ export function PhoneStrip() {
             </svg>
           </summary>
           <ol>
-            {[...stops].reverse().map((span) => (
+            {[...stops].reverse().map((span, place) => (
               <li key={span.from}>
                 <span>{clock(span.from, zone)}</span>
                 <span>
                   {span.station === undefined ? '' : `${span.station}, `}
                   {whatOf(span)}
                 </span>
-                <span>{longOf(span)}</span>
+                <span>
+                  <Figure of="stood" quiet={place > 0}>
+                    {longOf(span)}
+                  </Figure>
+                </span>
               </li>
             ))}
           </ol>

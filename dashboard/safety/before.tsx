@@ -1,5 +1,6 @@
 import type { SafetyPast } from '../../model/past/safetyPast.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
 
 const { past } = words.screen;
 const said = past.safety.before;
@@ -11,7 +12,9 @@ const MARKS_MOST = 24;
 export function Before({ safety }: { readonly safety: SafetyPast }) {
   return (
     <section className="sheet beforeuses">
-      <h2>{said.title}</h2>
+      <h2>
+        <Figure of="cameBefore">{said.title}</Figure>
+      </h2>
       <p className="second">{said.about}</p>
       <ul>
         {safety.before.map(({ kind, uses }) => (
@@ -22,7 +25,11 @@ export function Before({ safety }: { readonly safety: SafetyPast }) {
                 // biome-ignore lint/suspicious/noArrayIndexKey: marks of one row are all the same
                 <i key={place} className={kind === 'uncertain' || kind === 'unseen' ? 'use dotted' : 'use'} />
               ))}
-              <b>{past.count(uses)}</b>
+              <b>
+                <Figure of="cameBefore" quiet>
+                  {past.count(uses)}
+                </Figure>
+              </b>
             </span>
           </li>
         ))}

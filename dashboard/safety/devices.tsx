@@ -2,6 +2,7 @@ import type { DeviceCell, DevicePast } from '../../model/past/devicesPast.ts';
 import type { SafetyPast } from '../../model/past/safetyPast.ts';
 import type { TimeCell } from '../../model/past/timeCells.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
 import { DeviceMark, TestMark } from './device-mark.tsx';
 
 const { past } = words.screen;
@@ -46,14 +47,30 @@ export function Devices({ safety, zone }: { readonly safety: SafetyPast; readonl
               {columns.cells}
               <Dates cells={safety.cells} zone={zone} />
             </th>
-            <th className="n">{columns.caused}</th>
-            <th className="n">{columns.during}</th>
-            <th className="n">{columns.uncertain}</th>
-            <th className="n">{columns.noStop}</th>
-            <th>{columns.lastOperated}</th>
-            <th>{columns.lastRunning}</th>
-            <th>{columns.standstill}</th>
-            <th>{columns.lastTest}</th>
+            <th className="n">
+              <Figure of="causedStops">{columns.caused}</Figure>
+            </th>
+            <th className="n">
+              <Figure of="usedDuring">{columns.during}</Figure>
+            </th>
+            <th className="n">
+              <Figure of="orderUncertain">{columns.uncertain}</Figure>
+            </th>
+            <th className="n">
+              <Figure of="noStopCame">{columns.noStop}</Figure>
+            </th>
+            <th>
+              <Figure of="lastOperated">{columns.lastOperated}</Figure>
+            </th>
+            <th>
+              <Figure of="lastOperated">{columns.lastRunning}</Figure>
+            </th>
+            <th>
+              <Figure of="standstillSeen">{columns.standstill}</Figure>
+            </th>
+            <th>
+              <Figure of="lastTested">{columns.lastTest}</Figure>
+            </th>
           </tr>
         </thead>
         <tbody>

@@ -1,5 +1,6 @@
 import type { RanOn, Share } from '../../model/past/ranOn.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
 
 const { past } = words.screen;
 const said = past.safety.ranOn.lanes;
@@ -21,7 +22,9 @@ export function Lanes({ one, zone }: { readonly one: RanOn; readonly zone: strin
       <span className="lanename">{said.reads(one)}</span>
       <div className="ranlane">
         <i className={isOpen(one) ? 'read abnormal' : 'read'} style={placed(read)}>
-          {past.safety.ranOn.lasted(one)}
+          <Figure of="ranOn" quiet>
+            {past.safety.ranOn.lasted(one)}
+          </Figure>
         </i>
       </div>
       <span />

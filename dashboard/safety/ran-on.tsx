@@ -2,8 +2,12 @@ import type { RanOn } from '../../model/past/ranOn.ts';
 import type { SafetyPast } from '../../model/past/safetyPast.ts';
 import { OLDER_FINDINGS } from '../../model/fold/findings.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
 import { CloseFinding } from '../matters/close-finding.tsx';
+import { seenNumbers } from '../past/numbers.ts';
+import { Rich } from '../type/line.tsx';
 import { Lanes } from './lanes.tsx';
+import { restNumbers } from './numbers.ts';
 
 const { past } = words.screen;
 const said = past.safety.ranOn;
@@ -31,8 +35,13 @@ export function RanOnSheet({
       <h2>{said.title}</h2>
       <div className="ranonsum">
         <p>
-          <b className="big">{said.count(ranOnCount, olderFindings)}</b> <b>{said.waits(waits)}</b>{' '}
-          <span>{said.rest(ranOnCount)}</span>
+          <b className="big">
+            <Figure of="findings">{said.count(ranOnCount, olderFindings)}</Figure>
+          </b>{' '}
+          <b>{said.waits(waits)}</b>{' '}
+          <span>
+            <Rich text={said.rest(ranOnCount)} of={restNumbers(ranOnCount)} />
+          </span>
         </p>
         <ul>
           {waiting.slice(0, DRAWN_MOST).map((one) => (
@@ -50,7 +59,9 @@ export function RanOnSheet({
             <li onSubmit={() => setTimeout(again, AGAIN_MS)}>
               <b>{said.olderTitle}</b>
               <div>
-                <p>{said.older(olderFindings)}</p>
+                <p>
+                  <Rich text={said.older(olderFindings)} of={[['findings', past.count(olderFindings)]]} />
+                </p>
                 <CloseFinding finding={OLDER_FINDINGS} />
               </div>
             </li>
@@ -59,7 +70,7 @@ export function RanOnSheet({
       </div>
       {ranOn.length > 0 ? <Table ranOn={ranOn} zone={zone} again={again} /> : <p>{said.none}</p>}
       <p className="foot">
-        {past.seen(safety.seen, zone)} {said.bound(safety.bound)}
+        <Rich text={past.seen(safety.seen, zone)} of={seenNumbers(safety.seen)} /> {said.bound(safety.bound)}
       </p>
     </section>
   );
@@ -86,7 +97,9 @@ function Table({
         <tr>
           <th>{columns.began}</th>
           <th>{columns.device}</th>
-          <th className="n">{columns.lasted}</th>
+          <th className="n">
+            <Figure of="ranOn">{columns.lasted}</Figure>
+          </th>
           <th>{columns.read}</th>
           <th>{columns.reading}</th>
         </tr>

@@ -6,9 +6,11 @@ import { useAsked } from '../past/asked.ts';
 import { periodOf, queryOf, useChosen } from '../past/chosen.ts';
 import { PeriodChoice } from '../past/choose.tsx';
 import { Frame } from '../past/frame.tsx';
+import { figuresSeen } from '../figures/period.ts';
 import { usePart } from '../store/use.tsx';
 import { Before } from './before.tsx';
 import { Devices } from './devices.tsx';
+import { leadNumbers } from './numbers.ts';
 import { Places } from './places.tsx';
 import { RanOnSheet } from './ran-on.tsx';
 import { RecordTest } from './record-test.tsx';
@@ -46,6 +48,8 @@ export function SafetyStops({ overview }: { readonly overview: PastOverview | un
       screen="safety-stops"
       title={said.title(title)}
       lead={safety ? said.lead(safety) : [past.asking, '']}
+      of={safety && leadNumbers(safety)}
+      seen={figuresSeen(safety?.seen)}
       actions={
         span && (
           <a className="btn" href={path('safety.csv', {})} download>

@@ -1,6 +1,9 @@
 import type { PastUse, SafetyPast } from '../../model/past/safetyPast.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
+import type { Numbered } from '../figures/pieces.ts';
 import { useEnter, useHeld } from '../store/use.tsx';
+import { Rich } from '../type/line.tsx';
 import { DeviceMark } from './device-mark.tsx';
 import { Steps } from './steps.tsx';
 
@@ -62,7 +65,7 @@ export function Uses({
               <th>{columns.device}</th>
               <th>{columns.before}</th>
               <th className="steps1">
-                {columns.steps}
+                <Figure of="held">{columns.steps}</Figure>
                 <span className="ticks" aria-hidden="true">
                   {safety.ticks.map((tick) => (
                     <span key={tick} style={{ left: `${(100 * tick) / scale}%` }}>
@@ -71,8 +74,12 @@ export function Uses({
                   ))}
                 </span>
               </th>
-              <th className="n">{columns.released}</th>
-              <th className="n">{columns.firstGood}</th>
+              <th className="n">
+                <Figure of="held">{columns.released}</Figure>
+              </th>
+              <th className="n">
+                <Figure of="untilFirstGood">{columns.firstGood}</Figure>
+              </th>
             </tr>
           </thead>
           <tbody>
@@ -84,7 +91,7 @@ export function Uses({
       )}
       <p className="foot">
         {said.shown(list.length, listed)}
-        {said.leftOut(leftOut)} {said.foot}
+        <Rich text={said.leftOut(leftOut)} of={[['usedDuring', past.count(leftOut)]]} /> {said.foot}
         {list.length < listed && (
           <button type="button" className="btn plain noprint" onClick={more}>
             {said.more}
@@ -128,7 +135,11 @@ function Row({
       <td data-label={columns.before}>{before.said(use.before)}</td>
       <td className="steps1">
         <Steps use={use} scale={scale} />
-        {use.role !== 'noStop' && <small>{said.between(use)}</small>}
+        {use.role !== 'noStop' && (
+          <small>
+            <Rich text={said.between(use)} of={betweenNumbers(use)} quiet />
+          </small>
+        )}
       </td>
       <td className="n" data-label={columns.released}>
         {said.step(use.released)}
@@ -138,6 +149,13 @@ function Row({
       </td>
     </tr>
   );
+}
+
+function betweenNumbers({ reset, restarted }: PastUse): readonly Numbered[] {
+  return [
+    ...(typeof reset === 'number' ? [['untilReset', past.lasted(reset)] as const] : []),
+    ...(typeof restarted === 'number' ? [['untilRestart', past.lasted(restarted)] as const] : []),
+  ];
 }
 
 /** A circuit is one bit: which of its buttons it was is asked, and never guessed. One tap says it. */

@@ -1,6 +1,8 @@
 import type { ServerPanel } from '../../model/past/serverPanels.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
 import { Mark } from '../marks/symbols.tsx';
+import { Rich } from '../type/line.tsx';
 
 const { past } = words.screen;
 const said = past.signals;
@@ -64,17 +66,23 @@ function Panel({ panel, zone }: { readonly panel: ServerPanel; readonly zone: st
         </dd>
         <dt>{fields.clock}</dt>
         <dd>
-          {said.clock(panel)}
+          <Figure of="clockOffset">{said.clock(panel)}</Figure>
           <Clock panel={panel} />
-          {clockSetMs !== 0 && <small>{said.clockSet(clockSetMs)}</small>}
+          {clockSetMs !== 0 && (
+            <small>
+              <Rich text={said.clockSet(clockSetMs)} of={[['clockSet', past.lasted(Math.abs(clockSetMs))]]} />
+            </small>
+          )}
         </dd>
         <dt>{fields.age}</dt>
         <dd>
-          {said.age(age)}
+          <Figure of="readingAge">{said.age(age)}</Figure>
           {age !== undefined && age > STALE_MS && <small>{said.stale}</small>}
         </dd>
         <dt>{fields.signals}</dt>
-        <dd>{past.count(signals)}</dd>
+        <dd>
+          <Figure of="signals">{past.count(signals)}</Figure>
+        </dd>
       </dl>
     </section>
   );

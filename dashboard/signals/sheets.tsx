@@ -1,10 +1,13 @@
 import { useState } from 'react';
 import type { ShownSignal, SignalChoice, SignalSheet, SignalSheets } from '../../model/past/signalSheets.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
 import { Carton, Mark } from '../marks/symbols.tsx';
 import { Caution } from '../matters/caution.tsx';
+import { Rich } from '../type/line.tsx';
 
 const said = words.screen.past.signals;
+const { count } = words.screen.past;
 
 /** Signals of a place shown at first; what is to be mended stands first among them. */
 const SHOWN = 8;
@@ -30,8 +33,8 @@ export function Sheets({
     <section className="sheet signalsheets">
       <h2>{said.list}</h2>
       {sheets.sheets.length === 0 && <p>{said.nothing}</p>}
-      {sheets.sheets.filter(isOpen).map((sheet) => (
-        <Sheet key={sheet.id} sheet={sheet} several={several} />
+      {sheets.sheets.filter(isOpen).map((sheet, place) => (
+        <Sheet key={sheet.id} sheet={sheet} several={several} first={place === 0} />
       ))}
       {closed.length > 0 && (
         <div className="closedsheets noprint">
@@ -61,7 +64,16 @@ function nameOf({ place, station }: SignalSheet): string {
   return place === 'devices' ? said.stopping : said.line;
 }
 
-function Sheet({ sheet, several }: { readonly sheet: SignalSheet; readonly several: boolean }) {
+function Sheet({
+  sheet,
+  several,
+  first,
+}: {
+  readonly sheet: SignalSheet;
+  readonly several: boolean;
+  /** All sheets have the same columns: those of the first one can be reached by keyboard. */
+  readonly first: boolean;
+}) {
   const [whole, setWhole] = useState(false);
   const shown = whole
     ? sheet.shown
@@ -72,7 +84,17 @@ function Sheet({ sheet, several }: { readonly sheet: SignalSheet; readonly sever
     <>
       <h3>
         {sheet.station && <Carton drawing={sheet.station.drawing} width={30} className="small" />}
-        {nameOf(sheet)} <span>{said.sheet(sheet)}</span>
+        {nameOf(sheet)}{' '}
+        <span>
+          <Rich
+            text={said.sheet(sheet)}
+            of={[
+              ['signals', count(sheet.signals)],
+              ['toMend', sheet.mend === 0 ? '' : count(sheet.mend)],
+            ]}
+            quiet
+          />
+        </span>
       </h3>
       {sheet.place === 'devices' && <Caution text={words.screen.caution.short} mark={28} />}
       <table>
@@ -80,9 +102,21 @@ function Sheet({ sheet, several }: { readonly sheet: SignalSheet; readonly sever
           <tr>
             <th>{columns.meaning}</th>
             <th>{columns.tag}</th>
-            <th>{columns.now}</th>
-            <th>{columns.quality}</th>
-            <th>{columns.sampled}</th>
+            <th>
+              <Figure of="signalValue" quiet={!first}>
+                {columns.now}
+              </Figure>
+            </th>
+            <th>
+              <Figure of="signalAge" quiet={!first}>
+                {columns.quality}
+              </Figure>
+            </th>
+            <th>
+              <Figure of="samplingGranted" quiet={!first}>
+                {columns.sampled}
+              </Figure>
+            </th>
             <th>{columns.trouble}</th>
           </tr>
         </thead>

@@ -5,6 +5,7 @@ import {
   type SignalChoice,
   type SignalMeaning,
   type SignalReading,
+  type SignalSheets,
   signalSheets,
 } from '../../model/past/signalSheets.ts';
 import { words } from '../app/words.ts';
@@ -12,6 +13,7 @@ import { useAsked } from '../past/asked.ts';
 import { useChosen } from '../past/chosen.ts';
 import { Choice } from '../past/choose.tsx';
 import { Frame } from '../past/frame.tsx';
+import type { Numbered } from '../figures/pieces.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Servers } from './servers.tsx';
 import { Sheets } from './sheets.tsx';
@@ -43,6 +45,7 @@ export function Signals({ overview }: { readonly overview: PastOverview | undefi
       screen="signals"
       title={said.title}
       lead={sheets ? said.lead(sheets, down) : [past.asking, '']}
+      of={sheets && leadNumbers(sheets)}
       overview={overview}
       asked={asked}
     >
@@ -68,6 +71,16 @@ export function Signals({ overview }: { readonly overview: PastOverview | undefi
       )}
     </Frame>
   );
+}
+
+/** Numbers of the heading's answer. */
+function leadNumbers({ all, mend, withoutTwin, good, uncertain, silent }: SignalSheets): readonly Numbered[] {
+  return [
+    ['toMend', mend === 0 ? '' : past.count(mend)],
+    ['signals', past.count(all)],
+    ['toMend', withoutTwin === 0 ? '' : past.count(withoutTwin)],
+    ...[good, uncertain, silent].map((n) => ['signals', past.count(n)] as const),
+  ];
 }
 
 function choiceOf(which: string | undefined): SignalChoice {

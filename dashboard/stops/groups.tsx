@@ -1,8 +1,12 @@
 import type { StopGroup, StopRow, StopsPast } from '../../model/past/stopsPast.ts';
 import { words } from '../app/words.ts';
 import { Carton, Mark } from '../marks/symbols.tsx';
+import { Figure } from '../figures/figure.tsx';
 import { useChosen } from '../past/chosen.ts';
 import { Choice } from '../past/choose.tsx';
+import { seenNumbers } from '../past/numbers.ts';
+import { Rich } from '../type/line.tsx';
+import { groupNumbers, stoodOf } from './numbers.ts';
 
 const { past } = words.screen;
 const said = past.stops;
@@ -21,7 +25,13 @@ export function Groups({ stops, zone }: { readonly stops: StopsPast; readonly zo
       <div className="pastkey">
         <ul>
           <li>
-            <i className="mark1" /> {said.key.minor(stops.minorMinutes)}
+            <i className="mark1" />{' '}
+            <span>
+              <Rich
+                text={said.key.minor(stops.minorMinutes)}
+                of={[['minorLimit', past.count(stops.minorMinutes)]]}
+              />
+            </span>
           </li>
           <li>
             <i className="mark1 long" /> {said.key.long}
@@ -29,7 +39,10 @@ export function Groups({ stops, zone }: { readonly stops: StopsPast; readonly zo
           <li>{said.key.one}</li>
           {groups.some((name) => stops[name].rows.some(({ ordinary }) => ordinary !== undefined)) && (
             <li>
-              <i className="ordinary1" /> {said.key.ordinary}
+              <i className="ordinary1" />{' '}
+              <span>
+                <Figure of="ordinaryStops">{said.key.ordinary}</Figure>
+              </span>
             </li>
           )}
         </ul>
@@ -47,7 +60,7 @@ export function Groups({ stops, zone }: { readonly stops: StopsPast; readonly zo
         <Group key={name} name={said.groups[name]} group={stops[name]} most={most} byCount={byCount} />
       ))}
       <p className="foot">
-        {past.seen(stops.seen, zone)} {said.foot}
+        <Rich text={past.seen(stops.seen, zone)} of={seenNumbers(stops.seen)} /> {said.foot}
       </p>
     </section>
   );
@@ -70,8 +83,10 @@ function Group({
       <h2>
         {name}{' '}
         <span>
-          <b>{said.group(group)}</b>
-          {said.groupLong(group)}
+          <b>
+            <Rich text={said.group(group)} of={groupNumbers(group)} />
+          </b>
+          <Rich text={said.groupLong(group)} of={groupNumbers(group).slice(2)} quiet />
         </span>
       </h2>
       <ul className="stoprows">
@@ -100,13 +115,21 @@ function Row({ row, most }: { readonly row: StopRow; readonly most: number }) {
       </div>
       <div className="marks1" aria-hidden="true">
         <Tally long={long.stops} minor={minor.stops} />
-        <b>{past.count(countOf(row))}</b>
+        <b>
+          <Figure of="stops" quiet>
+            {past.count(countOf(row))}
+          </Figure>
+        </b>
       </div>
       <div className="bar1" aria-hidden="true">
         {long.stood > 0 && <i className="long" style={{ width: share(long.stood) }} />}
         {minor.stood > 0 && <i style={{ width: share(minor.stood) }} />}
         {ordinary !== undefined && <u style={{ left: share(Math.min(most, ordinary)) }} />}
-        <b>{said.minutes(stoodOf(row))}</b>
+        <b>
+          <Figure of="stood" quiet>
+            {said.minutes(stoodOf(row))}
+          </Figure>
+        </b>
       </div>
     </li>
   );
@@ -128,8 +151,4 @@ function Tally({ long, minor }: { readonly long: number; readonly minor: number 
 
 function countOf({ minor, long }: StopRow): number {
   return minor.stops + long.stops;
-}
-
-function stoodOf({ minor, long }: StopRow): number {
-  return minor.stood + long.stood;
 }

@@ -2,6 +2,7 @@ import { Fragment } from 'react';
 import type { ChainLink, PastStop, StopsPast } from '../../model/past/stopsPast.ts';
 import { words } from '../app/words.ts';
 import { Carton, Mark } from '../marks/symbols.tsx';
+import { Figure } from '../figures/figure.tsx';
 import { Around } from '../stations/around.tsx';
 import { addressOf } from '../stations/strip.tsx';
 import { WhyKeys } from './why.tsx';
@@ -107,11 +108,15 @@ function Head() {
           {columns.nth}
         </th>
         <th scope="col">{columns.began}</th>
-        <th scope="col">{columns.lasted}</th>
+        <th scope="col">
+          <Figure of="stood">{columns.lasted}</Figure>
+        </th>
         <th scope="col">{columns.station}</th>
-        <th scope="col">{columns.chain}</th>
+        <th scope="col">
+          <Figure of="afterStopBegan">{columns.chain}</Figure>
+        </th>
         <th scope="col" className="n">
-          {columns.lost}
+          <Figure of="lostToStop">{columns.lost}</Figure>
         </th>
         <th scope="col">{columns.size}</th>
         <th scope="col" className="noprint">
@@ -154,7 +159,11 @@ function Row({
       </td>
       <td className="long1">
         <i className={stop.minor ? 'mark1' : 'mark1 long'} aria-hidden="true" /> {said.lasted(stop)}
-        {stop.attempt > 1 && <small>{said.attempt(stop.attempt)}</small>}
+        {stop.attempt > 1 && (
+          <small>
+            <Figure of="tries">{said.attempt(stop.attempt)}</Figure>
+          </small>
+        )}
       </td>
       <td className="place">
         <Place stop={stop} />

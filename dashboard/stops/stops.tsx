@@ -4,9 +4,13 @@ import { words } from '../app/words.ts';
 import { useAsked } from '../past/asked.ts';
 import { type Chosen, periodOf, queryOf, useChosen } from '../past/chosen.ts';
 import { Frame } from '../past/frame.tsx';
+import { figuresSeen } from '../figures/period.ts';
+import { seenNumbers } from '../past/numbers.ts';
 import { usePart } from '../store/use.tsx';
+import { Rich } from '../type/line.tsx';
 import { namesOf, StopChoices } from './choices.tsx';
 import { Groups } from './groups.tsx';
+import { leadNumbers } from './numbers.ts';
 import { StopList } from './list.tsx';
 import { Wanted } from './wanted.tsx';
 
@@ -31,6 +35,8 @@ export function Stops({ overview }: { readonly overview: PastOverview | undefine
       screen="stops"
       title={said.title(span, overview && namesOf(chosen, overview))}
       lead={stops ? said.lead(stops) : [past.asking, '']}
+      of={stops && leadNumbers(stops)}
+      seen={figuresSeen(stops?.seen, chosen)}
       actions={
         path && (
           <a className="btn" href={path('stops.csv', undefined)} download>
@@ -52,7 +58,7 @@ export function Stops({ overview }: { readonly overview: PastOverview | undefine
       {stops && overview && stops.stops === 0 && (
         <section className="sheet">
           <p className="second">
-            {past.seen(stops.seen, overview.zone)} {said.none}
+            <Rich text={past.seen(stops.seen, overview.zone)} of={seenNumbers(stops.seen)} /> {said.none}
           </p>
         </section>
       )}

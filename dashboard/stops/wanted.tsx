@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { PastStop, StopsPast } from '../../model/past/stopsPast.ts';
 import { words } from '../app/words.ts';
 import { Mark } from '../marks/symbols.tsx';
+import { Rich } from '../type/line.tsx';
 import { WhyKeys } from './why.tsx';
 
 const { past } = words.screen;
@@ -27,13 +28,18 @@ export function Wanted({
   return (
     <section className="sheet wanted">
       <h2>
-        {wanted.length > 0 && <Mark id="n-want" size={26} />} {said.wanted(wanted.length)}
+        {wanted.length > 0 && <Mark id="n-want" size={26} />}{' '}
+        <span>
+          <Rich text={said.wanted(wanted.length)} of={[['unexplained', past.count(wanted.length)]]} />
+        </span>
       </h2>
       {wanted.length > 0 && <p className="second">{said.wantedWhy}</p>}
       <ul>
         {asked.map((stop) => (
           <li key={stop.id}>
-            <b>{titleOf(stop)}</b>
+            <b>
+              <Rich text={titleOf(stop)} of={[['stood', past.lasted(stop.lasted)]]} />
+            </b>
             <span>{past.when(stop.at, zone)}</span>
             <WhyKeys stop={stop} again={again} />
           </li>
@@ -45,16 +51,21 @@ export function Wanted({
         </button>
       )}
       <h2>{said.saidBy}</h2>
-      <p className="second">{said.saidByOf(stops.stops)}</p>
+      <p className="second">
+        <Rich text={said.saidByOf(stops.stops)} of={[['stops', past.count(stops.stops)]]} />
+      </p>
       <div className="saidby" aria-hidden="true">
         <i className="plc" style={{ flexGrow: plc }} />
         <i style={{ flexGrow: people }} />
         <i className="nobody" style={{ flexGrow: nobody }} />
       </div>
       <p className="saidbywords">
-        <span>{said.byPlc(plc)}</span>
         <span>
-          {said.byPeople(people)}, {said.byNobody(nobody)}
+          <Rich text={said.byPlc(plc)} of={[['reasonsFrom', past.count(plc)]]} />
+        </span>
+        <span>
+          <Rich text={said.byPeople(people)} of={[['reasonsFrom', past.count(people)]]} />,{' '}
+          <Rich text={said.byNobody(nobody)} of={[['reasonsFrom', past.count(nobody)]]} />
         </span>
       </p>
     </section>

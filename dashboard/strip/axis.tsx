@@ -50,6 +50,8 @@ export function Axis({
           size={box.type}
           anchor="end"
           bold
+          of={[['target', line.count(trend.target)]]}
+          quiet
         >
           {line.count(trend.target)}
         </Line>

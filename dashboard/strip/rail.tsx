@@ -2,6 +2,7 @@ import type { TrendView } from '../../model/view/trend.ts';
 import type { PressView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { Mark } from '../marks/symbols.tsx';
+import type { Numbered } from '../figures/pieces.ts';
 import { Line } from '../type/line.tsx';
 import { measure } from '../type/measure.ts';
 import { type StripBox, xOf } from './scale.ts';
@@ -44,6 +45,7 @@ export function SafetyRail({ trend, box }: { readonly trend: TrendView; readonly
           </g>
           <RailWords
             text={strip.press(press)}
+            of={pressNumbers(press)}
             from={x + box.rope * 0.7}
             to={(marks[i + 1]?.x ?? right + box.rope) - box.rope * 0.6}
             box={box}
@@ -54,14 +56,23 @@ export function SafetyRail({ trend, box }: { readonly trend: TrendView; readonly
   );
 }
 
+/** How long it was until restarted, as the words of a press have it. */
+export function pressNumbers({ role, pressed, restarted, firstGood }: PressView): readonly Numbered[] {
+  const end = restarted ?? firstGood;
+  if (role !== 'caused' || end === undefined) return [];
+  return [['untilRestart', words.screen.line.duration(end - pressed)]];
+}
+
 /** A press's words, where they find room before the next mark. */
 function RailWords({
   text,
+  of,
   from,
   to,
   box,
 }: {
   readonly text: string;
+  readonly of: readonly Numbered[];
   readonly from: number;
   readonly to: number;
   readonly box: StripBox;
@@ -76,7 +87,7 @@ function RailWords({
         height={8}
         fill="var(--ground)"
       />
-      <Line x={from} y={box.rail + box.type * 0.36} size={box.type} tone="ink2">
+      <Line x={from} y={box.rail + box.type * 0.36} size={box.type} tone="ink2" of={of} quiet>
         {text}
       </Line>
     </>

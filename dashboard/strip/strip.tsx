@@ -48,13 +48,6 @@ export const Strip = memo(function Strip({ box }: { readonly box: StripBox }) {
         <SpanWords trend={trend} box={box} />
         <Axis trend={trend} box={box} zone={zone} />
         {needed !== undefined && <Needed trend={trend} box={box} needed={needed} />}
-        {needed !== undefined && plan.shift !== undefined && (
-          <NeededWords
-            lines={words.screen.line.plan.needed(needed, plan.planned, plan.shift.to, zone)}
-            trend={trend}
-            box={box}
-          />
-        )}
         <g>
           {numbered.map((pip) => (
             <PipShape key={pip.span.from} pip={pip} box={box} abnormal={isMarked(pip.span, marked)} />
@@ -62,6 +55,14 @@ export const Strip = memo(function Strip({ box }: { readonly box: StripBox }) {
         </g>
         <SafetyRail trend={trend} box={box} />
       </svg>
+      {needed !== undefined && plan.shift !== undefined && (
+        <NeededWords
+          lines={words.screen.line.plan.needed(needed, plan.planned, plan.shift.to, zone)}
+          planned={plan.planned}
+          trend={trend}
+          box={box}
+        />
+      )}
     </figure>
   );
 });
@@ -87,12 +88,15 @@ function useMarked(): ReadonlyMap<number, number> {
   }, [stations, head, matters]);
 }
 
+/** Words that can be asked stand in a drawing of their own: the other one is hidden from those who listen. */
 function NeededWords({
   lines,
+  planned,
   trend,
   box,
 }: {
   readonly lines: readonly string[];
+  readonly planned: number;
   readonly trend: TrendView;
   readonly box: StripBox;
 }) {
@@ -102,7 +106,14 @@ function NeededWords({
   const pitch = box.type * 1.18;
   const y = box.top + box.height - 10 - pitch * (lines.length - 1);
   return (
-    <g>
+    // biome-ignore lint/a11y/useSemanticElements: a drawing is no fieldset
+    <svg
+      width={box.width}
+      height={box.rail + box.rope * 0.6}
+      className="stripover stripneeded"
+      role="group"
+      aria-label={lines.join(' ')}
+    >
       <rect
         x={x - 4}
         y={y - box.type}
@@ -111,11 +122,22 @@ function NeededWords({
         fill="var(--ground)"
       />
       {lines.map((line, i) => (
-        <Line key={line} x={x} y={y + i * pitch} size={box.type} tone="ink2">
+        <Line
+          key={line}
+          x={x}
+          y={y + i * pitch}
+          size={box.type}
+          tone="ink2"
+          // the rate is the first word of the first line
+          of={[
+            ['needed', i === 0 ? (line.split(' ')[0] ?? '') : ''],
+            ['shiftPlan', words.screen.line.count(planned)],
+          ]}
+        >
           {line}
         </Line>
       ))}
-    </g>
+    </svg>
   );
 }
 

@@ -1,6 +1,10 @@
 import type { TrendSpan } from '../../model/view/trend.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
+import type { Numbered } from '../figures/pieces.ts';
 import { usePart } from '../store/use.tsx';
+import { Rich } from '../type/line.tsx';
+import { pressNumbers } from './rail.tsx';
 
 /** The table behind the chart: what stopped, was not seen or was planned, and each press, in order of time. */
 export function StripTable() {
@@ -17,6 +21,7 @@ export function StripTable() {
       what: whatOf(span),
       where: station(span.station),
       long: longOf(span),
+      of: [] as readonly Numbered[],
     })),
     ...trend.presses.map((press) => ({
       key: press.id,
@@ -25,6 +30,7 @@ export function StripTable() {
       what: strip.press(press),
       where: '',
       long: '',
+      of: pressNumbers(press),
     })),
   ].sort((one, other) => one.at - other.at);
   return (
@@ -35,14 +41,18 @@ export function StripTable() {
           <th scope="col">{strip.columns.from}</th>
           <th scope="col">{strip.columns.what}</th>
           <th scope="col">{strip.columns.where}</th>
-          <th scope="col">{strip.columns.long}</th>
+          <th scope="col">
+            <Figure of="stood">{strip.columns.long}</Figure>
+          </th>
         </tr>
       </thead>
       <tbody>
         {rows.map((row) => (
           <tr key={row.key}>
             <td>{row.time}</td>
-            <td>{row.what}</td>
+            <td>
+              <Rich text={row.what} of={row.of} quiet />
+            </td>
             <td>{row.where}</td>
             <td>{row.long}</td>
           </tr>

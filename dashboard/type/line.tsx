@@ -1,4 +1,7 @@
-import { cut, plain, sizeThatFits } from './measure.ts';
+import { useContext } from 'react';
+import { Drawn, Figure, useFigure } from '../figures/figure.tsx';
+import { type Numbered, type Piece, piecesOf } from '../figures/pieces.ts';
+import { cut, measure, plain, sizeThatFits } from './measure.ts';
 
 export type Tone = 'ink' | 'ink2' | 'ink3' | 'onAbnormal' | 'onEmergency';
 
@@ -14,6 +17,8 @@ export function Line({
   tone = 'ink',
   bold = false,
   value = false,
+  of = NONE,
+  quiet = false,
 }: {
   readonly children: string;
   readonly x: number;
@@ -26,23 +31,43 @@ export function Line({
   readonly bold?: boolean;
   /** A measured value: drawn thin and grey while nobody vouches for it. */
   readonly value?: boolean;
+  /** Which numbers in it are figures. */
+  readonly of?: readonly Numbered[];
+  /** The figures of it are reached by keyboard elsewhere. */
+  readonly quiet?: boolean;
 }) {
+  const figure = useFigure();
+  const drawn = useContext(Drawn);
   const fitted = max === undefined ? size : sizeThatFits(children, max, size, Math.min(least, size), bold);
   const shown = max === undefined ? children : cut(children, max, fitted, bold);
+  const pieces = piecesOf(shown, of);
+  const [only] = pieces;
+  // a number by itself answers as it is; several have a place each, so that the text is set as it would be without
+  const whole =
+    pieces.length === 1 && only?.figure !== undefined && !only.bold ? figure(only.figure, quiet) : undefined;
   return (
-    <text
-      x={x}
-      y={y}
-      fontSize={fitted}
-      fontWeight={bold ? 700 : 400}
-      textAnchor={anchor}
-      className={value ? `${tone} value` : tone}
-    >
-      <Runs text={shown} />
-      {shown !== children && <title>{plain(children)}</title>}
-    </text>
+    <>
+      <text
+        {...whole}
+        aria-hidden={drawn && whole === undefined ? true : undefined}
+        x={x}
+        y={y}
+        fontSize={fitted}
+        fontWeight={bold ? 700 : 400}
+        textAnchor={anchor}
+        className={value ? `${tone} value` : tone}
+      >
+        <Runs text={shown} />
+        {shown !== children && <title>{plain(children)}</title>}
+      </text>
+      {whole === undefined && (
+        <Places pieces={pieces} x={x} y={y} size={fitted} anchor={anchor} bold={bold} quiet={quiet} />
+      )}
+    </>
   );
 }
+
+const NONE: readonly Numbered[] = [];
 
 function Runs({ text }: { readonly text: string }) {
   const runs = text.split('**');
@@ -60,14 +85,78 @@ function Runs({ text }: { readonly text: string }) {
   );
 }
 
-/** The same marks of bold in a page's text. */
-export function Rich({ text }: { readonly text: string }) {
-  return text.split('**').map((run, i) =>
-    i % 2 === 1 ? (
-      // biome-ignore lint/suspicious/noArrayIndexKey: a run is its place
-      <b key={i}>{run}</b>
-    ) : (
-      run
-    ),
+/** Where the figures of a line of text are, for whoever presses them: nothing is drawn there. */
+function Places({
+  pieces,
+  x,
+  y,
+  size,
+  anchor,
+  bold,
+  quiet,
+}: {
+  readonly pieces: readonly Piece[];
+  readonly x: number;
+  readonly y: number;
+  readonly size: number;
+  readonly anchor: 'start' | 'middle' | 'end';
+  readonly bold: boolean;
+  readonly quiet: boolean;
+}) {
+  const figure = useFigure();
+  const wide = (piece: Piece) => measure(piece.text, size, bold || piece.bold);
+  const all = pieces.reduce((sum, piece) => sum + wide(piece), 0);
+  let left = anchor === 'start' ? x : anchor === 'middle' ? x - all / 2 : x - all;
+  return pieces.map((piece, place) => {
+    const from = left;
+    left += wide(piece);
+    if (piece.figure === undefined) return null;
+    const marks = figure(piece.figure, quiet);
+    return (
+      <rect
+        // biome-ignore lint/suspicious/noArrayIndexKey: a piece is its place
+        key={place}
+        className="figureplace"
+        {...marks}
+        aria-label={'role' in marks ? piece.text : undefined}
+        x={from - 2}
+        y={y - size * 0.86}
+        width={wide(piece) + 4}
+        height={size * 1.12}
+      />
+    );
+  });
+}
+
+/** The same marks of bold, and of figures, in a page's text. */
+export function Rich({
+  text,
+  of = NONE,
+  quiet = false,
+}: {
+  readonly text: string;
+  readonly of?: readonly Numbered[];
+  readonly quiet?: boolean;
+}) {
+  return piecesOf(text, of).map((piece, i) => (
+    // biome-ignore lint/suspicious/noArrayIndexKey: a piece is its place
+    <RichPiece key={i} piece={piece} quiet={quiet} />
+  ));
+}
+
+function RichPiece({
+  piece: { text, bold, figure },
+  quiet,
+}: {
+  readonly piece: Piece;
+  readonly quiet: boolean;
+}) {
+  const said = bold ? <b>{text}</b> : text;
+  return figure === undefined ? (
+    said
+  ) : (
+    <Figure of={figure} quiet={quiet}>
+      {said}
+    </Figure>
   );
 }

@@ -292,7 +292,14 @@ function Link({
     <g>
       <path d={`M${start} 322H${end}`} stroke="var(--cut)" strokeWidth={2.5} />
       <path d={`M${end} 322l${leftwards ? 14 : -14} -7v14z`} fill="var(--cut)" />
-      <Line x={(start + end) / 2} y={352} size={22} anchor="middle">
+      <Line
+        x={(start + end) / 2}
+        y={352}
+        size={22}
+        anchor="middle"
+        of={[['firstFaultAfter', words.screen.pressed.secondsOn(ms)]]}
+        quiet
+      >
         {words.screen.pressed.secondsOn(ms)}
       </Line>
     </g>

@@ -1,6 +1,7 @@
 import type { Happening, HeadPressed, PressView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { useTold } from '../blank/told.ts';
+import { Figure } from '../figures/figure.tsx';
 import { Caution } from '../matters/caution.tsx';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Rich } from '../type/line.tsx';
@@ -43,6 +44,7 @@ export function Before({ head, most = 5 }: { readonly head: HeadPressed; readonl
   const told = useTold(useMoment());
   const { pressed } = words.screen;
   const shown = head.before.slice(-most);
+  const firstOff = shown.find((one) => one.offset !== 0);
   return (
     <section className="before">
       <h2>{pressed.before}</h2>
@@ -57,7 +59,13 @@ export function Before({ head, most = 5 }: { readonly head: HeadPressed; readonl
         {shown.map((one) => (
           <li key={`${one.kind}${one.at}${one.name}`}>
             <span className="when">
-              {one.offset === 0 ? pressed.exact(one.at, told.zone) : pressed.offset(one.offset)}
+              {one.offset === 0 ? (
+                pressed.exact(one.at, told.zone)
+              ) : (
+                <Figure of="firstFaultAfter" quiet={one !== firstOff}>
+                  {pressed.offset(one.offset)}
+                </Figure>
+              )}
             </span>
             <i className={DOT[one.kind]} />
             <span>

@@ -1,6 +1,7 @@
 import { Head, useHeadline } from '../blank/head.tsx';
 import { WallMatters } from '../matters/matters.tsx';
 import { Path } from '../path/path.tsx';
+import { Shows } from '../figures/figure.tsx';
 import { usePart } from '../store/use.tsx';
 import { WALL_STRIP } from '../strip/scale.ts';
 import { Strip, useStripLegend, useStripTitle } from '../strip/strip.tsx';
@@ -12,13 +13,15 @@ export function Wall() {
   const headline = useHeadline();
   const pressed = usePart('head').kind === 'pressed';
   return (
-    <main className="wall">
-      <h1 className="unseen">{headline}</h1>
-      <div className="wallhead">
-        <Head />
-      </div>
-      {pressed ? <WallPressed /> : <WallRunning />}
-    </main>
+    <Shows value={true}>
+      <main className="wall">
+        <h1 className="unseen">{headline}</h1>
+        <div className="wallhead">
+          <Head />
+        </div>
+        {pressed ? <WallPressed /> : <WallRunning />}
+      </main>
+    </Shows>
   );
 }
 

@@ -56,8 +56,10 @@ const derived = (
   rule?: string,
   records: readonly FigureRecord[] = [],
 ) => ({ unit, kind: 'derived', from, records, ...(rule === undefined ? {} : { rule }) }) as const;
-const lasted = (records: readonly FigureRecord[], rule: string) =>
-  ({ unit: 'duration', kind: 'timed', from: [], records, rule }) as const;
+const lasted = (records: readonly FigureRecord[], rule: string, from: readonly string[] = []) =>
+  ({ unit: 'duration', kind: 'timed', from, records, rule }) as const;
+const moment = (records: readonly FigureRecord[], rule: string) =>
+  ({ unit: 'moment', kind: 'timed', from: [], records, rule }) as const;
 const times = (records: readonly FigureRecord[], rule: string, from: readonly string[] = []) =>
   ({ unit: 'times', kind: 'counted', from, records, rule }) as const;
 
@@ -79,22 +81,42 @@ export const FIGURES = {
   // plan and losses
   target: { unit: 'perMinute', kind: 'set', from: [], records: ['lineFile', 'entries'], rule: 'PL3' },
   possible: derived('cartons', ['target', 'plannedOperationTime', 'plannedDownTime'], 'LO1', ['calendar']),
-  planned: derived('cartons', ['possible'], 'PL1', ['calendar', 'orders', 'lineFile']),
+  planned: derived('cartons', ['possible', 'shiftPlan'], 'PL1', ['lineFile']),
+  shiftPlan: derived('cartons', ['possible', 'target', 'orderQuantity'], 'PL1', [
+    'calendar',
+    'orders',
+    'lineFile',
+  ]),
   behindPlan: derived('cartons', ['planned', 'good'], 'PL2'),
   lost: derived('cartons', ['possible', 'good'], 'LO2'),
-  lostToStop: derived('cartons', ['target', 'outputPause'], 'LO3', ['stops']),
+  lostToStop: derived('cartons', ['target', 'outputPause'], 'LO3', ['stops', 'counters']),
   lostByCause: derived('cartons', ['lost'], 'LO3', ['stops', 'counters']),
+  lostByStation: derived('cartons', ['lost', 'lostByCause'], 'LO5', ['stops', 'counters']),
   finish: {
-    unit: 'moment',
+    unit: 'cartons',
     kind: 'estimate',
-    from: ['good', 'planned'],
+    from: ['shiftPlan', 'good'],
     records: ['counters', 'calendar'],
     rule: 'PL2',
   },
-  needed: derived('perMinute', ['planned', 'good'], 'PL1', ['calendar', 'orders']),
+  needed: derived('perMinute', ['shiftPlan', 'good'], 'PL1', ['calendar', 'orders']),
   rate: { unit: 'perMinute', kind: 'counted', from: ['good'], records: ['counters'], rule: 'CO1' },
+  minuteRunning: derived('perMinute', ['rate'], 'CO1', ['counters', 'stops']),
+  minuteBefore: {
+    unit: 'perMinute',
+    kind: 'counted',
+    from: ['good'],
+    records: ['counters', 'stops'],
+    rule: 'CO1',
+  },
   runningRate: derived('perMinute', ['good', 'actualProductionTime'], 'KP1'),
   lastMinute: counted('LO6', ['good', 'rejected', 'notLoaded', 'missedPick']),
+  crew: { unit: 'times', kind: 'set', from: [], records: ['entries', 'signals'], rule: 'PL3' },
+  orderGood: counted('OR1', ['good']),
+  orderQuantity: { unit: 'cartons', kind: 'set', from: [], records: ['orders'], rule: 'OR1' },
+  cases: derived('times', ['orderGood'], 'OR1', ['lineFile']),
+  perCase: { unit: 'cartons', kind: 'set', from: [], records: ['lineFile'] },
+  notLoadedHere: counted('LO6', ['notLoaded']),
   orderLeft: derived('cartons', ['good'], 'OR1', ['orders']),
   handedOver: { unit: 'cartons', kind: 'set', from: [], records: ['entries', 'orders'], rule: 'OR3' },
   handedOverDifference: derived('cartons', ['handedOver', 'good'], 'OR3', ['orders']),
@@ -134,9 +156,16 @@ export const FIGURES = {
   stops: times(['stops'], 'ST1'),
   ownStops: times(['stops'], 'KP3', ['stops']),
   minorStops: times(['stops', 'lineFile'], 'ST4', ['stops']),
+  minorLimit: { unit: 'minutes', kind: 'set', from: [], records: ['lineFile'], rule: 'ST4' },
+  shortStops: times(['stops', 'lineFile'], 'ST4', ['stops', 'minorLimit']),
+  together: times(['stops'], 'ST3', ['stops']),
+  unexplained: times(['stops', 'entries'], 'ST6', ['stops']),
+  reasonsFrom: times(['stops', 'entries'], 'ST6', ['stops']),
+  sinceStop: lasted(['stops'], 'PR1'),
   stood: lasted(['stops'], 'ST1'),
   outputPause: lasted(['stops', 'counters'], 'ST2'),
-  firstFaultAfter: lasted(['stops'], 'ST3'),
+  firstFaultAfter: lasted(['stops', 'presses', 'guards'], 'ST3'),
+  afterStopBegan: lasted(['stops', 'presses', 'guards'], 'ST3'),
   tries: times(['stops'], 'ST5'),
   ordinaryStops: { unit: 'duration', kind: 'estimate', from: ['stood'], records: ['stops'], rule: 'ST1' },
   failures: times(['stops'], 'KP3', ['ownStops', 'minorStops']),
@@ -189,14 +218,47 @@ export const FIGURES = {
     rule: 'PS2',
   },
   ranOn: lasted(['guards', 'presses', 'stops'], 'PS5'),
-  sinceOperated: lasted(['presses'], 'PS1'),
-  sinceTested: lasted(['entries'], 'PS1'),
+  usedDuring: times(['presses', 'guards', 'stops'], 'PS2', ['presses']),
+  orderUncertain: times(['presses', 'guards'], 'PS2', ['presses']),
+  noStopCame: times(['presses', 'guards', 'stops'], 'PS2', ['presses']),
+  cameBefore: times(['presses', 'guards', 'stops'], 'PS2', ['presses']),
+  middleFirstGood: lasted(['presses', 'counters'], 'PS1', ['untilFirstGood']),
+  findings: times(['guards', 'presses', 'entries'], 'PS5', ['ranOn']),
+  lastOperated: moment(['presses', 'guards'], 'PS1'),
+  lastTested: moment(['entries'], 'PS1'),
 
   // changeovers
+  changeovers: times(['changeovers'], 'CH1'),
+  sinceChangeover: lasted(['changeovers'], 'CH2'),
   changeoverTime: lasted(['changeovers'], 'CH2'),
+  changeoverFirstGood: lasted(['changeovers', 'counters'], 'CH2'),
   changeoverPhase: lasted(['changeovers', 'stops'], 'CH2'),
   changeoverLost: derived('cartons', ['target', 'good'], 'CH2', ['changeovers', 'counters']),
+  changeoverParts: derived('cartons', ['changeoverLost'], 'CH2', ['changeovers', 'stops', 'counters']),
   goodSinceBegin: counted('CH2', ['good']),
+  runUpStops: times(['changeovers', 'stops'], 'CH2', ['stops']),
+  idleTime: lasted(['calendar', 'stops'], 'CH2'),
+  earlierChangeovers: times(['changeovers'], 'CH1', ['changeovers']),
+  usualChangeover: {
+    unit: 'duration',
+    kind: 'estimate',
+    from: ['earlierChangeovers', 'changeoverTime', 'changeoverPhase'],
+    records: ['changeovers'],
+    rule: 'CH2',
+  },
+  usualLost: {
+    unit: 'cartons',
+    kind: 'estimate',
+    from: ['earlierChangeovers', 'changeoverParts'],
+    records: ['changeovers'],
+    rule: 'CH2',
+  },
+
+  // the calendar
+  untilPause: lasted(['calendar'], 'PL1'),
+  pauseAllowance: { unit: 'duration', kind: 'set', from: [], records: ['calendar'], rule: 'ST8' },
+  pauseOver: lasted(['calendar', 'stops'], 'ST8', ['pauseAllowance']),
+  untilShiftEnd: lasted(['calendar'], 'TI5'),
 
   // blanks and cartons, balanced
   picked: counted('BA1'),
@@ -213,6 +275,13 @@ export const FIGURES = {
   ]),
 
   // how far it is seen
+  gap: lasted(['gaps'], 'CV1'),
+  seenOf: lasted(['gaps'], 'CV1'),
+  counterMarks: times(['counters', 'signals'], 'CO3'),
+  signals: times(['lineFile', 'signals'], 'SI1'),
+  toMend: times(['signals'], 'SI1', ['signals']),
+  signalAge: { unit: 'duration', kind: 'timed', from: [], records: ['signals'], rule: 'TI4' },
+  clockSet: { unit: 'duration', kind: 'estimate', from: ['clockOffset'], records: ['signals'] },
   readingAge: { unit: 'duration', kind: 'timed', from: [], records: ['signals'] },
   clockOffset: { unit: 'duration', kind: 'timed', from: [], records: ['signals'] },
   samplingGranted: { unit: 'duration', kind: 'read', from: [], records: ['signals'] },

@@ -180,7 +180,9 @@ function plannedRunTime(
     : { minutes: produced / ideal, withoutRate: 0 };
 }
 
-function stopCounts({ index, stops, from, to }: FiguresAsked): StopCounts {
+/** Planned pauses and changeovers are no stops. */
+function stopCounts({ index, stops: all, from, to }: FiguresAsked): StopCounts {
+  const stops = all.filter(({ class: what }) => what !== 'pause' && what !== 'changeover');
   const began = stops.filter(({ begin }) => begin >= from && begin < to);
   const own = ownStops(began);
   const minor = minutes(index.line.settings.minorStopMinutes);

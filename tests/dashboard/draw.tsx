@@ -25,7 +25,7 @@ export function drawn(layout: Layout, view: LineView, silent = 0): string {
 export function written(layout: Layout, view: LineView, silent = 0): string {
   return drawn(layout, view, silent)
     .replace(/<title>[\s\S]*?<\/title>/g, '')
-    .replace(/<\/?(?:tspan|b|small)\b[^>]*>/g, '')
+    .replace(/<\/?(?:tspan|b|small|data)\b[^>]*>/g, '')
     .replace(/<[^>]+>/g, '\n')
     .replaceAll('&#x27;', '’');
 }

@@ -38,7 +38,7 @@ function read(route: Route, view: LineView | undefined, silent = 0): string {
   return draw(route, view, silent)
     .replace(/<svg[^>]*><!--[\s\S]*?<\/svg>/g, ' ')
     .replace(/<title>[\s\S]*?<\/title>/g, '')
-    .replace(/<\/?(?:tspan|b|small)\b[^>]*>/g, '')
+    .replace(/<\/?(?:tspan|b|small|data)\b[^>]*>/g, '')
     .replace(/<[^>]+>/g, '\n')
     .replaceAll('&#x27;', '’');
 }

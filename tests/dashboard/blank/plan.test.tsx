@@ -18,7 +18,7 @@ function panelSays(view: LineView): string {
       <App route={{ kind: 'panel', position: 'front' }} />
     </DoorsProvider>,
   )
-    .replace(/<\/?(?:tspan|b|small)\b[^>]*>/g, '')
+    .replace(/<\/?(?:tspan|b|small|data)\b[^>]*>/g, '')
     .replace(/<[^>]+>/g, '\n')
     .replaceAll('&#x27;', '’');
 }

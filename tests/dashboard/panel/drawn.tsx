@@ -24,7 +24,7 @@ export function drawn(
 export function read(...page: Parameters<typeof drawn>): string {
   return drawn(...page)
     .replace(/<title>[\s\S]*?<\/title>/g, '')
-    .replace(/<\/?(?:tspan|b|small)\b[^>]*>/g, '')
+    .replace(/<\/?(?:tspan|b|small|data)\b[^>]*>/g, '')
     .replace(/<[^>]+>/g, '\n')
     .replaceAll('&#x27;', '’');
 }
