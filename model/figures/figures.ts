@@ -201,6 +201,35 @@ export const FIGURES = {
     records: ['counters'],
     rule: 'RJ1',
   },
+  rejectsLaid: {
+    unit: 'cartons',
+    kind: 'estimate',
+    from: ['rejected'],
+    records: ['counters', 'stops'],
+    rule: 'AT1',
+  },
+  unattributed: {
+    unit: 'cartons',
+    kind: 'estimate',
+    from: ['rejectsLaid'],
+    records: ['counters'],
+    rule: 'AT1',
+  },
+  rejectsAgainstRuns: {
+    unit: 'cartons',
+    kind: 'estimate',
+    from: ['rejected'],
+    records: ['counters'],
+    rule: 'NW1',
+  },
+  rejectsDrift: { unit: 'cartons', kind: 'estimate', from: ['rejected'], records: ['counters'], rule: 'NW2' },
+  stopsAgainstRuns: {
+    unit: 'times',
+    kind: 'estimate',
+    from: ['ownStops'],
+    records: ['stops', 'counters'],
+    rule: 'NW3',
+  },
   adjustmentReading: { unit: 'reading', kind: 'read', from: [], records: ['signals'] },
 
   // stop devices and guards
