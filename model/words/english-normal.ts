@@ -90,6 +90,6 @@ export const normalWords = {
     rate: `once in ${count(onceIn)} shifts`,
     range: `${count(from)} to ${count(to)}; at worst ${count(worst)}`,
   }),
-  foot: `Usual is where 19 of 20 runs lie that are as earlier ones were, the differences between runs included. How often each says so falsely was measured at one station, in ${count(MEASURED_SHIFTS)} simulated shifts in which nothing was wrong; at worst is where levels differ in the way that suits it least. Stops are those of the machine itself; a re-jam counts with the stop before it.`,
+  foot: `Usual is where 19 of 20 runs lie that are as earlier ones were, the differences between runs included. How often each calls one station falsely was measured over all stations, in ${count(MEASURED_SHIFTS)} simulated shifts in which nothing was wrong; at worst is where levels differ in the way that suits it least. Stops are those of the machine itself; a re-jam counts with the stop before it.`,
   short: 'outside its own normal',
 } as const;
