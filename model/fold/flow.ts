@@ -105,15 +105,16 @@ export function flowCycled({ state, index }: Stepping, moved: number): void {
   // the cycle before is over, and with it all that was counted in it
   if (flow.unsettled <= 1 && cycles > 0) settle(flow);
   const { pockets } = flow;
-  const most = Math.min(Math.abs(cycles), pockets.length);
-  const none = new Array<number>(most).fill(0);
-  if (cycles > 0) pockets.push(...none);
-  else pockets.unshift(...none);
-  // what a reverse jog brings further back than is kept track of is not followed
-  const gone = pockets.splice(cycles > 0 ? 0 : -most, most);
-  const lost = cycles < 0 && gone.some((cartons) => cartons !== 0);
-  flow.passed = cycles > 0 ? gone : [];
+  const places = pockets.length;
+  flow.passed = cycles > 0 ? pockets.splice(0, Math.min(cycles, places)) : [];
   flow.passedAt = state.at;
+  // what a reverse jog brings further back than is kept track of is not followed
+  const gone = cycles < 0 ? pockets.splice(Math.max(0, places + cycles)) : [];
+  const lost = gone.some((cartons) => cartons !== 0);
+  while (pockets.length < places) {
+    if (cycles > 0) pockets.push(0);
+    else pockets.unshift(0);
+  }
   if (flow.unsettled > 0) flow.unsettled = Math.max(0, Math.min(pockets.length, flow.unsettled - cycles));
   if (lost || Math.abs(cycles) > AT_ONCE_MOST || !allCounted(index, state)) unsettle(flow);
 }
@@ -143,16 +144,29 @@ function overTheEnd(moved: number, wraps: number): number {
   return moved < -wraps / 2 ? moved + wraps : moved;
 }
 
-const counting = new WeakMap<LineIndex, readonly Signal[]>();
+interface Counting {
+  readonly places: readonly number[];
+  readonly servers: readonly string[];
+}
+const counting = new WeakMap<LineIndex, Counting>();
+
+function countingOf(index: LineIndex): Counting {
+  const found = counting.get(index);
+  if (found) return found;
+  const signals = index.line.signals.filter(({ role }) => BALANCED.has(role));
+  const made = {
+    places: signals.map((signal) => signal.index),
+    servers: [...new Set(signals.map(({ server }) => server))],
+  };
+  counting.set(index, made);
+  return made;
+}
 
 /** Whether every counter of blanks and cartons can be read now. */
 function allCounted(index: LineIndex, state: Stepping['state']): boolean {
-  let signals = counting.get(index);
-  if (!signals) {
-    signals = index.line.signals.filter(({ role }) => BALANCED.has(role));
-    counting.set(index, signals);
-  }
-  return signals.every((signal) => state.known[signal.index] !== 0 && isHeard(index, state, signal.server));
+  const { places, servers } = countingOf(index);
+  for (const place of places) if (state.known[place] === 0) return false;
+  return servers.every((server) => isHeard(index, state, server));
 }
 
 /** [BA1] As it is now. What may still turn up is told to lie in the pockets. */
@@ -169,7 +183,8 @@ export function flowTold(flow: FlowRecord): FlowTold {
  */
 function settle(flow: FlowRecord): void {
   const { pockets, passed, unaccounted } = flow;
-  const lying = pockets.reduce((sum, cartons) => sum + cartons, 0);
+  let lying = 0;
+  for (const cartons of pockets) lying += cartons;
   const missing = flow.picked - flow.good - flow.rejected - flow.crushed - lying;
   if (flow.anew) {
     flow.base = unaccounted - missing;
