@@ -3,7 +3,7 @@ import { brierScoreOfShares } from '../../model/statistics/brier.ts';
 import { accuracy, type ConfusionMatrix, confusionMatrix } from '../../model/statistics/confusionMatrix.ts';
 import { standard, type Variant } from '../../simulator/lines/variant.ts';
 import { NOBODY, type Told, toldOf } from './attributionRun.ts';
-import { type AttributionSummary, summaryOf } from './attributionSummary.ts';
+import { type AttributionSummary, byTable, digits, summaryOf } from './attributionSummary.ts';
 
 /** How a run is equipped and what happens to it. */
 export interface Setting {
@@ -105,17 +105,10 @@ export function runOf(setting: SettingName, seed: number, shifts: number) {
   return { row, told };
 }
 
-/** The fixed table is certain of one station. */
-export function byTable({ truth, table }: Told) {
-  return { truth, shares: new Map([[table, 1]]) };
-}
-
 function called({ truth, shares }: Told) {
   const [most] = [...shares].sort((a, b) => b[1] - a[1])[0]!;
   return { truth, called: most === NOBODY ? undefined : most };
 }
-
-export const digits = (value: number) => Math.round(value * 1e6) / 1e6;
 
 function hashOf(told: readonly Told[]): string {
   const text = told.map(({ truth, shares }) => `${truth} ${JSON.stringify([...shares])}`).join('\n');

@@ -1,7 +1,6 @@
 import { brierScoreOfShares, brierSkill } from '../../model/statistics/brier.ts';
 import type { AttributionRow, SettingName } from './attribution.ts';
-import { byTable, digits } from './attribution.ts';
-import type { Told } from './attributionRun.ts';
+import { NOBODY, type Told } from './attributionRun.ts';
 
 /** All runs of one setting together. */
 export interface AttributionSummary {
@@ -52,6 +51,14 @@ export function summaryOf(
   };
 }
 
+/** The fixed table is certain of one station. */
+export function byTable({ truth, table }: Told) {
+  return { truth, shares: new Map([[table, 1]]) };
+}
+
+/** To six digits: what is written down comes out again. */
+export const digits = (value: number) => Math.round(value * 1e6) / 1e6;
+
 /** Mean over all rejects of what each run has a mean of. */
 function mean(rows: readonly AttributionRow[], rejects: number, of: (row: AttributionRow) => number): number {
   return rows.reduce((sum, row) => sum + of(row) * row.rejects, 0) / rejects;
@@ -69,7 +76,7 @@ function calibrationOf(told: readonly Told[]): AttributionSummary['calibration']
   const tenths = Array.from({ length: 10 }, () => ({ shares: 0, sum: 0, hits: 0 }));
   for (const { truth, shares } of told) {
     for (const [name, share] of shares) {
-      if (name === 'nobody') continue;
+      if (name === NOBODY) continue;
       const tenth = tenths[Math.min(9, Math.floor(share * 10))]!;
       tenth.shares += 1;
       tenth.sum += share;

@@ -39,6 +39,11 @@ describe('the bundled line file', () => {
     );
     expect(line.rejects.find(({ id }) => id === 'empty')?.means).toBe('notLoaded');
     expect(line.rejects.find(({ id }) => id === 'code')?.means).toBe('reject');
+    expect(line.rejects.find(({ id }) => id === 'bottom-open')?.from).toEqual([
+      'bottom-minor',
+      'bottom-major',
+    ]);
+    expect(line.rejects.find(({ id }) => id === 'empty')).not.toHaveProperty('from');
     expect(line.adjustments.find(({ number }) => number === '9.2')).toEqual({
       number: '9.2',
       name: 'chain phase',

@@ -108,6 +108,11 @@ describe('what one part says about another', () => {
     ['stale', more('settings: { stale: 90 s }\n'), '“lost” is not longer than “stale”.'],
     ['reject', more('rejects: [{ id: a, name: a, station: x }]\n'), 'There is no station “x”.'],
     [
+      'reject from',
+      more('rejects: [{ id: a, name: a, station: a, from: [a, x] }]\n'),
+      'There is no station “x”.',
+    ],
+    [
       'reason',
       more('reasons: [{ number: 1, kind: machine, name: a, station: x }]\n'),
       'There is no station “x”.',
