@@ -1,7 +1,7 @@
 import { CONFIDENCE } from '../figures/figureValues.ts';
 import type { LineIndex } from '../fold/lineIndex.ts';
 import { type Counted, totalOf } from '../normal/evidence.ts';
-import { levelsOf } from '../normal/levels.ts';
+import { levelsOf, spreadBy } from '../normal/levels.ts';
 import { predicted } from '../normal/predicted.ts';
 import { SETTINGS } from '../normal/settings.ts';
 import { pastTooThin } from '../normal/sinceChangeover.ts';
@@ -33,6 +33,8 @@ export interface ReportStation {
 
 /** False calls that a whole report may bring, all of its stations and sizes together. */
 const ONCE_IN = 100;
+/** A shift is a part of a run, and its level wanders so far from the run's: standard deviation of the logarithm. */
+const WANDER = 0.3;
 
 /**
  * [RE2] By its rejects, else its empty cartons, else its missed picks, size by size against earlier runs with that size. What
@@ -102,7 +104,7 @@ function reportStation(id: string, { kind }: Judged, looks: readonly Look[], wan
 }
 
 function usualOf({ now, past }: Look, wanted: number): { readonly expected: number; readonly most: number } {
-  const levels = levelsOf(past, 'rejects');
+  const levels = spreadBy(levelsOf(past, 'rejects'), WANDER);
   const { expected, interval } = predicted(levels, {
     of: now.of,
     uneven: SETTINGS.unevenFirst,

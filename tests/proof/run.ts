@@ -5,12 +5,21 @@ import { attribution } from './attribution.ts';
 import { faults } from './faults.ts';
 import { kills } from './kills.ts';
 import { normal } from './normal.ts';
+import { reports } from './reports.ts';
 import { soak } from './soak.ts';
 import { week } from './week.ts';
 
 /** `npm run -s proof -- NAME`: a long proof; its rows, with the commit they were made at, stand beside this file. */
 type Rows = Iterable<{ readonly equal: boolean }> | AsyncIterable<{ readonly equal: boolean }>;
-const proofs: Readonly<Record<string, () => Rows>> = { week, attribution, normal, faults, kills, soak };
+const proofs: Readonly<Record<string, () => Rows>> = {
+  week,
+  attribution,
+  normal,
+  reports,
+  faults,
+  kills,
+  soak,
+};
 
 const name = process.argv[2] ?? '';
 const proof = proofs[name];
