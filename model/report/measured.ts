@@ -3,12 +3,12 @@
  * `tests/proof/reports.test.ts` holds this equal to the rows. Of 100 reports one may (`ONCE_IN`).
  */
 export const REPORTS_MEASURED = {
-  reports: 1,
-  falsely: 0,
+  reports: 5329,
+  falsely: 24,
   /** So many reports to one that names a station falsely, and between which numbers that lies with a confidence of 0.95 (exact). */
-  onceIn: 1,
-  from: 1,
-  to: 1,
+  onceIn: 222,
+  from: 149,
+  to: 346,
   /** The same in the family of levels in which it fared worst. */
-  worst: 1,
+  worst: 58,
 } as const;

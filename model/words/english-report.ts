@@ -3,6 +3,7 @@ import type { PastChangeover } from '../past/changeover.ts';
 import type { PastUse, StepSeen } from '../past/safetyPast.ts';
 import type { PastStop } from '../past/stopsPast.ts';
 import type { Report, ReportDifference, Signature, SignedAs } from '../report/report.ts';
+import { REPORTS_MEASURED } from '../report/measured.ts';
 import type { ReportKind } from '../report/reportPeriod.ts';
 import type { StripCut } from '../report/reportStrip.ts';
 import { day, dayOfYear } from './clock.ts';
@@ -155,7 +156,7 @@ export const reportWords = {
       `**${station.number} ${station.name}: ${decimal(perThousand!, 1)} in 1,000** (${decimal(lower!, 1)} to ${decimal(upper!, 1)}), usual ${decimal((1000 * usual!) / among, 1)}: more than its runs differ by.`,
     asUsual: 'No station is further from its own past than its runs differ by.',
     othersAsUsual: 'The others are as usual, or have too thin a past.',
-    odds: 'By chance alone about one report in 100 would name a station.',
+    odds: `In ${count(REPORTS_MEASURED.reports)} simulated shifts in order one report in ${count(REPORTS_MEASURED.onceIn)} named a station, at worst one in ${count(REPORTS_MEASURED.worst)}.`,
     lostHere: (n: number) => `${count(n)} lost`,
     likely: (n: number) => `likely ${n < 10 ? decimal(n, 1) : count(n)}`,
   },

@@ -8,6 +8,7 @@ import { ewmaCusum } from './ewmaCusum.ts';
 import { failureTrend } from './failureTrend.ts';
 import { iso22400 } from './iso22400.ts';
 import { mtbf } from './mtbf.ts';
+import { onTheLine } from './onTheLine.ts';
 import { proportions } from './proportions.ts';
 import { rates } from './rates.ts';
 import { shifts } from './shifts.ts';
@@ -17,6 +18,7 @@ import { surprises } from './surprises.ts';
 /** Everything that is held to a printed figure, in the order of INDEX.md. */
 export const topics: readonly Topic[] = [
   iso22400,
+  onTheLine,
   shifts,
   counterSteps,
   states,
