@@ -14,7 +14,7 @@ import './look/stations.css';
 import './look/stops.css';
 import './look/safety.css';
 import './look/balance.css';
-import './look/balance.css';
+import './look/attributed.css';
 import './look/figures.css';
 import './look/report.css';
 import './look/panel.css';

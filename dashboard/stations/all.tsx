@@ -1,8 +1,10 @@
+import type { AttributedAnswer } from '../../model/past/attributedAnswer.ts';
 import type { PastOverview } from '../../model/past/overview.ts';
 import type { StationSum } from '../../model/past/stationsPast.ts';
 import type { StationsTold, StationWorse } from '../../model/past/worsePast.ts';
 import type { LossPart } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
+import { Attributed } from '../figures/attributed.tsx';
 import { Carton } from '../marks/symbols.tsx';
 import { useAsked } from '../past/asked.ts';
 import { periodOf, queryOf, useChosen } from '../past/chosen.ts';
@@ -30,6 +32,12 @@ export function AllStations({ overview }: { readonly overview: PastOverview | un
     AGAIN_MS,
   );
   const all = asked.data;
+  // of the same whole shifts as the table above it
+  const attributed = useAsked<AttributedAnswer>(
+    all &&
+      `/api/lines/${encodeURIComponent(id)}/past/attributed${queryOf({ from: all.seen.from, to: stretch?.to === undefined ? undefined : all.seen.to })}`,
+    AGAIN_MS,
+  );
   const span =
     all && overview ? past.period.span(all.seen.from, all.seen.to, overview.now, overview.zone) : '…';
   return (
@@ -49,6 +57,7 @@ export function AllStations({ overview }: { readonly overview: PastOverview | un
         </>
       )}
       {all && overview && <Table all={all} zone={overview.zone} />}
+      {attributed.data && overview && <Attributed answer={attributed.data} zone={overview.zone} />}
     </Frame>
   );
 }

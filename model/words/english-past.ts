@@ -4,6 +4,7 @@ import { day, dayOfYear } from './clock.ts';
 import { at, capital, count, exactly, lasted, locale, many, past } from './english-say.ts';
 import { stationsWords } from './english-stations.ts';
 import { safetyWords } from './english-safety.ts';
+import { attributedWords } from './english-attributed.ts';
 import { changeoversWords } from './english-changeovers.ts';
 import { signalsWords } from './english-signals.ts';
 import { figuresWords } from './english-figures.ts';
@@ -88,6 +89,7 @@ export const pastWords = {
   safety: safetyWords,
   figures: figuresWords,
   report: reportWords,
+  attributed: attributedWords,
   capital,
   many,
 } as const;
