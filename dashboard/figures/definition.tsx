@@ -1,8 +1,11 @@
 import { useEffect, useRef } from 'react';
-import { type FigureId, type FigureRecord, figureOf } from '../../model/figures/figures.ts';
+import type { FigureRecord } from '../../model/figures/define.ts';
+import { type FigureId, figureOf } from '../../model/figures/figures.ts';
 import type { FiguresAnswer } from '../../model/figures/figuresAnswer.ts';
 import type { FigureValue } from '../../model/figures/figureValues.ts';
+import { viewFigures } from '../../model/figures/viewFigures.ts';
 import type { PastOverview } from '../../model/past/overview.ts';
+import type { SeenTime } from '../../model/past/past.ts';
 import { words } from '../app/words.ts';
 import { useAsked } from '../past/asked.ts';
 import { queryOf } from '../past/chosen.ts';
@@ -29,6 +32,8 @@ const AGAIN_MS = 10_000;
 /** A figure that somebody asked about, and of what time it was. */
 export interface Opened extends FiguresOf {
   readonly id: FigureId;
+  /** What stood where it was pressed, where that was a number. */
+  readonly shown: string | undefined;
 }
 
 /** What a figure is, how it is worked out and of what, how good it is, and what it comes to in the time it was asked of. */
@@ -58,7 +63,7 @@ export function Definition({
         <h2 id="howmade" ref={heading} tabIndex={-1}>
           {name}
         </h2>
-        <Value id={id} told={told} />
+        <Values opened={opened} told={told} />
       </header>
       <p>{what}</p>
       <p className="how">
@@ -80,16 +85,31 @@ export function Definition({
   );
 }
 
-/** What it comes to, and of what: that may be more than what was pressed, which may be of one station alone. */
-function Value({ id, told }: { readonly id: FigureId; readonly told: Told | undefined }) {
+/** What stood there, which may be of one stop or one station alone, and what the line comes to in the same time. */
+function Values({
+  opened: { id, shown },
+  told,
+}: {
+  readonly opened: Opened;
+  readonly told: Told | undefined;
+}) {
   const value = valueIn(told, id);
-  if (!value || !told) return null;
-  const [number, range] = said.screen.told(value);
+  const [number, range] = value ? said.screen.told(value) : [undefined, ''];
   return (
-    <p className="value">
-      <b>{number}</b> {said.screen.unitOf(id)} {range !== '' && <span>{range}</span>}
-      <small>{told.of}</small>
-    </p>
+    <>
+      {shown !== undefined && shown !== number && (
+        <p className="value">
+          <b>{shown}</b>
+          <small>{said.asShown}</small>
+        </p>
+      )}
+      {told && number !== undefined && (
+        <p className="value">
+          <b>{number}</b> {said.screen.unitOf(id)} {range !== '' && <span>{range}</span>}
+          <small>{told.of}</small>
+        </p>
+      )}
+    </>
   );
 }
 
@@ -144,10 +164,10 @@ function Standing({
           </dd>
         </>
       )}
-      {told && valueIn(told, id) && (
+      {told?.seen && valueIn(told, id) && (
         <>
           <dt>{said.seen}</dt>
-          <dd>{past.seen(told.answer.seen, zone)}</dd>
+          <dd>{past.seen(told.seen, zone)}</dd>
         </>
       )}
       <dt>{said.source}</dt>
@@ -172,37 +192,59 @@ function Record({ record, looksUp }: { readonly record: FigureRecord; readonly l
 }
 
 interface Told {
-  readonly answer: FiguresAnswer;
+  readonly values: readonly FigureValue[];
   /** What all values are of, in words. */
   readonly of: string;
+  /** How much of it was seen; undefined until the gateway has said so. */
+  readonly seen: SeenTime | undefined;
 }
 
 function valueIn(told: Told | undefined, id: FigureId): FigureValue | undefined {
-  return told?.answer.values.find((one) => one.id === id);
+  return told?.values.find((one) => one.id === id);
 }
 
-/** Figures of what was asked of; while no time is said, of the shift that runs. */
-function useTold({ from, to, size, shift, order }: FiguresOf): Told | undefined {
-  const { id, zone } = usePart('line');
+/** Figures of what was asked of. While no time is said they are of the shift that runs, and what its screen shows comes first. */
+function useTold(of: FiguresOf): Told | undefined {
+  const { zone } = usePart('line');
   const { clock } = useMoment();
+  const live = useLive(of);
+  const { answer, names } = useAnswer(of);
+  const { shift } = usePart('plan');
+  const span = answer?.seen ?? (live.length > 0 && shift ? { from: shift.from, to: clock } : undefined);
+  if (!span) return undefined;
+  return {
+    values: [...live, ...(answer?.values ?? []).filter(({ id }) => live.every((one) => one.id !== id))],
+    of: said.ofWhat(past.period.span(span.from, span.to, clock, zone), names),
+    seen: answer?.seen,
+  };
+}
+
+/** What stands on the Line screen now, as long as somebody vouches for it. */
+function useLive({ from }: FiguresOf): readonly FigureValue[] {
+  const plan = usePart('plan');
+  const path = usePart('path');
+  const rate = usePart('rate');
+  const { sight } = useMoment();
+  return from === undefined && sight === 'live' ? viewFigures({ plan, path, rate }) : [];
+}
+
+/** What the gateway says of a stretch of time, and what of it was chosen, by name. */
+function useAnswer({ from, to, size, shift, order }: FiguresOf) {
+  const { id } = usePart('line');
   const line = `/api/lines/${encodeURIComponent(id)}/past`;
   const overview = useAsked<PastOverview>(
     from === undefined || shift !== undefined ? line : undefined,
     AGAIN_MS,
   ).data;
   const since = from ?? overview?.shifts.at(-1)?.from;
-  const { data } = useAsked<FiguresAnswer>(
+  const { data: answer } = useAsked<FiguresAnswer>(
     since === undefined ? undefined : `${line}/figures${queryOf({ from: since, to, size, shift, order })}`,
     AGAIN_MS,
   );
-  if (!data) return undefined;
-  const chosen = [
-    data.ideal.find((one) => one.id === size)?.name ?? size,
+  const names = [
+    answer?.ideal.find((one) => one.id === size)?.name ?? size,
     overview?.shifts.find(({ rule }) => rule === shift)?.name ?? shift,
     order,
   ].filter((part) => part !== undefined);
-  return {
-    answer: data,
-    of: said.ofWhat(past.period.span(data.seen.from, data.seen.to, clock, zone), chosen),
-  };
+  return { answer, names };
 }

@@ -4,7 +4,7 @@ import { whenLeftAlone } from '../panel/leftAlone.ts';
 import { usePart } from '../store/use.tsx';
 import { Definition, type Opened } from './definition.tsx';
 import { figuresAt } from './period.ts';
-import { figureAt } from './pressed.ts';
+import { figureAt, shownAt } from './pressed.ts';
 
 /**
  * How is this made? Opens for any element that bears a figure, wherever it stands: at a press of a pointer, Enter or space.
@@ -67,7 +67,10 @@ function whenAsked(act: (asked: Opened, within: boolean) => void): () => void {
     const id = element?.getAttribute('data-figure') ?? '';
     if (!element || !isFigure(id)) return;
     event.preventDefault();
-    act({ id, ...figuresAt(element) }, element.closest('dialog.howmade') !== null);
+    act(
+      { id, shown: shownAt(event.target, element), ...figuresAt(element) },
+      element.closest('dialog.howmade') !== null,
+    );
   };
   const press = (event: MouseEvent) => ask(event, figureAt(event));
   const key = (event: KeyboardEvent) => {

@@ -12,6 +12,22 @@ export function figureAt({ target, clientX, clientY }: MouseEvent): Element | un
   return element && (!acts || acts === element) ? element : undefined;
 }
 
+/** Longer than this it is a sentence, and no number. */
+const NUMBER_MOST = 24;
+
+/** The number that stood where somebody pressed; a heading is none, nor is what leads on to another figure. */
+export function shownAt(pressed: EventTarget | null, element: Element): string | undefined {
+  const at = pressed instanceof Element && element.closest('th') ? pressed.closest('td') : element;
+  if (!at || at.closest('th, h2, dialog')) return undefined;
+  const text = (
+    at.getAttribute('aria-label') ??
+    at.getAttribute('data-shown') ??
+    at.textContent ??
+    ''
+  ).trim();
+  return /\d/.test(text) && text.length <= NUMBER_MOST ? text : undefined;
+}
+
 /** The figure in the heading of the column, or of the row, that a cell stands in. */
 function headingOf(target: Element): Element | undefined {
   const cell = target.closest('td');

@@ -63,7 +63,9 @@ export function Uses({
             <tr>
               <th>{columns.at}</th>
               <th>{columns.device}</th>
-              <th>{columns.before}</th>
+              <th>
+                <Figure of="beforeUse">{columns.before}</Figure>
+              </th>
               <th className="steps1">
                 <Figure of="held">{columns.steps}</Figure>
                 <span className="ticks" aria-hidden="true">

@@ -1,68 +1,10 @@
+import { counted, derived, type FigureDefinition, lasted, moment, time, times } from './define.ts';
+
 /**
  * Every figure that a screen, a report, a file or the API shows, defined in one place: in what unit it is, how good it is,
  * which other figures and which records it is made of, and which rule of SPEC.md says so. What a person reads about it
  * stands in `words/english-figures.ts`, under the same id; what it comes to over a period, in `figureValues.ts`.
  */
-export interface FigureDefinition {
-  readonly unit: FigureUnit;
-  readonly kind: FigureKind;
-  /** Other figures that it is worked out of. */
-  readonly from: readonly string[];
-  /** What of the record it stands on, where a person can look it up. */
-  readonly records: readonly FigureRecord[];
-  /** The rule of SPEC.md; undefined for what is read and shown as it is. */
-  readonly rule?: string;
-}
-
-export type FigureUnit =
-  | 'cartons'
-  | 'minutes'
-  | 'duration'
-  | 'share'
-  | 'perMinute'
-  | 'perThousand'
-  | 'times'
-  | 'moment'
-  | 'reading';
-
-/**
- * counted: by the PLC's counters, exactly. timed: between moments that the PLC or the calendar gives. derived: arithmetic
- * of such, as exact as they are. estimate: it could have come out otherwise, so it has a range or says how sure it is.
- * set: somebody chose it. read: shown as a tag has it.
- */
-export type FigureKind = 'counted' | 'timed' | 'derived' | 'estimate' | 'set' | 'read';
-
-/** Where what a figure stands on is looked up. */
-export type FigureRecord =
-  | 'counters'
-  | 'stops'
-  | 'presses'
-  | 'guards'
-  | 'changeovers'
-  | 'gaps'
-  | 'calendar'
-  | 'lineFile'
-  | 'entries'
-  | 'orders'
-  | 'signals';
-
-const counted = (rule: string, from: readonly string[] = []) =>
-  ({ unit: 'cartons', kind: 'counted', from, records: ['counters'], rule }) as const;
-const time = (rule: string, records: readonly FigureRecord[], from: readonly string[] = []) =>
-  ({ unit: 'minutes', kind: 'timed', from, records, rule }) as const;
-const derived = (
-  unit: FigureUnit,
-  from: readonly string[],
-  rule?: string,
-  records: readonly FigureRecord[] = [],
-) => ({ unit, kind: 'derived', from, records, ...(rule === undefined ? {} : { rule }) }) as const;
-const lasted = (records: readonly FigureRecord[], rule: string, from: readonly string[] = []) =>
-  ({ unit: 'duration', kind: 'timed', from, records, rule }) as const;
-const moment = (records: readonly FigureRecord[], rule: string) =>
-  ({ unit: 'moment', kind: 'timed', from: [], records, rule }) as const;
-const times = (records: readonly FigureRecord[], rule: string, from: readonly string[] = []) =>
-  ({ unit: 'times', kind: 'counted', from, records, rule }) as const;
-
 export const FIGURES = {
   // cartons
   good: counted('CO1'),
@@ -250,6 +192,7 @@ export const FIGURES = {
   usedDuring: times(['presses', 'guards', 'stops'], 'PS2', ['presses']),
   orderUncertain: times(['presses', 'guards'], 'PS2', ['presses']),
   noStopCame: times(['presses', 'guards', 'stops'], 'PS2', ['presses']),
+  beforeUse: lasted(['presses', 'guards', 'stops'], 'PS2'),
   cameBefore: times(['presses', 'guards', 'stops'], 'PS2', ['presses']),
   middleFirstGood: lasted(['presses', 'counters'], 'PS1', ['untilFirstGood']),
   findings: times(['guards', 'presses', 'entries'], 'PS5', ['ranOn']),

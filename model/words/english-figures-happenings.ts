@@ -164,6 +164,11 @@ export const happeningFigures = {
     what: 'Uses with which no stop came, though the line ran.',
     how: 'presses and openings in production without a stop of theirs',
   },
+  beforeUse: {
+    name: 'before the use',
+    what: 'What came before a use of a stop device or a guard, and how long before it.',
+    how: 'of a use in a stop, the beginning of that stop; else the newest restart, press or opening of the minute before; by the PLC’s stamps',
+  },
   cameBefore: {
     name: 'what came before the uses',
     what: 'How many uses had this before them. It came before; whether it was the cause nobody says.',

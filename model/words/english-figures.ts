@@ -7,6 +7,7 @@ export const figuresWords = {
   screen: figuresScreen,
   ask: (name: string) => `${name}: how is this made?`,
   title: 'How is this made?',
+  asShown: 'as it stands there',
   /** What a value in a definition is of: perhaps more than what was pressed. */
   ofWhat: (span: string, chosen: readonly string[]) => ['the whole line', ...chosen, span].join(', '),
   close: 'close',

@@ -104,6 +104,10 @@ describe('key figures of a stretch', () => {
     expect(one.elements.plannedRunTime).toBe(303);
   });
 
+  it('count as stops what is no planned pause and no changeover, and add up how long it stood', () => {
+    expect(figures.stops).toEqual({ all: 6, stood: 15 + 2 + 1.5 + 6 + 3 + 12, own: 3, minor: 1, caused: 1 });
+  });
+
   it('[KP3] count as failures the own stops that are no minor ones, a re-jam with the stop before it', () => {
     expect([figures.stops.own, figures.elements.failures, figures.elements.restoring]).toEqual([3, 2, 27]);
     expect(kpi.mttr(figures.elements)).toBe(13.5);
