@@ -43,7 +43,8 @@ export function Attributed({ answer, zone }: { readonly answer: AttributedAnswer
         </>
       )}
       <p className="foot">
-        {past.seen(answer.seen, zone)} {said.charged} {answer.nearMisses ? '' : said.noNearMisses}
+        {past.seen(answer.seen, zone)} {said.measured(answer.nearMisses)} {said.charged}{' '}
+        {answer.nearMisses ? '' : said.noNearMisses}
       </p>
     </section>
   );

@@ -1,3 +1,4 @@
+import { SHARES_MEASURED } from '../attribution/measured.ts';
 import type { AttributedAnswer } from '../past/attributedAnswer.ts';
 import { count, locale, many } from './english-say.ts';
 import * as numbers from './format.ts';
@@ -27,6 +28,13 @@ export const attributedWords = {
   apart: (n: number) => (Math.abs(n) < 0.05 ? '' : `${n > 0 ? '+' : '−'}${cartons(Math.abs(n))}`),
   charged:
     'The account goes on charging each reject to the one station that the line’s file names for its reason, so that cartons lost add up.',
+  /** How far it may be trusted, in one sentence. */
+  measured: (nearMisses: boolean) => {
+    const { shifts, rejects, brier, table } = nearMisses
+      ? SHARES_MEASURED.withNearMisses
+      : SHARES_MEASURED.without;
+    return `Held against the truth of ${count(rejects)} rejects in ${count(shifts)} simulated shifts${nearMisses ? '' : ' without such sensors'}, the shares missed by ${decimal(brier, 2)} (Brier score, 0 is perfect); the file’s one station for each reason missed by ${decimal(table, 2)}.`;
+  },
   noNearMisses:
     'No station of this line tells of near misses, so stops, jogs, adjustments and the past are all there is to tell by.',
 } as const;

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { SHARES_MEASURED } from '../../model/attribution/measured.ts';
 import { LineFold } from '../../model/fold/fold.ts';
 import { boundLine, changesOf, runFor } from '../simulator/simulatedLine.ts';
 import { type AttributionRow, runOf, settings } from './attribution.ts';
@@ -75,6 +76,13 @@ describe('proof rows', () => {
     ) as AttributionSummary;
     expect(sensed.brier).toBeLessThan(unsensed.brier / 2);
     expect(sensed.unattributed).toBeLessThan(unsensed.unattributed);
+    const asTold = ({ shifts, rejects, brier, table }: AttributionSummary) => ({
+      shifts,
+      rejects,
+      brier: Math.round(1000 * brier) / 1000,
+      table: Math.round(1000 * table) / 1000,
+    });
+    expect({ withNearMisses: asTold(sensed), without: asTold(unsensed) }).toEqual(SHARES_MEASURED);
   });
 
   it('one of these runs, taken at random, comes out again, exactly', () => {
