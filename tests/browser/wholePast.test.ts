@@ -36,6 +36,8 @@ const screens = [
   { path: '/stations/bottom-major', has: 'section.sheet svg' },
   { path: '/safety-stops', has: 'section.sheet table' },
   { path: '/changeovers', has: 'section.sheet svg' },
+  { path: '/figures?period=day', has: '.balance svg' },
+  { path: '/report', has: '.paper table' },
   { path: '/signals', has: '.signalsheets table' },
 ] as const;
 const sizes = [
@@ -148,7 +150,7 @@ describe('the screens that look back, with what a gateway answers', () => {
         expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(width);
         expect(await page.locator('.saying').count()).toBe(0);
         expect(errors).toEqual([]);
-        keep(`past${path.replaceAll('/', '-')}-${name}.png`, await page.screenshot());
+        keep(`past${path.replace(/\?.*/, '').replaceAll('/', '-')}-${name}.png`, await page.screenshot());
         await page.close();
       });
     }
@@ -156,12 +158,13 @@ describe('the screens that look back, with what a gateway answers', () => {
 });
 
 describe('on paper', () => {
-  it.each(screens)(
+  // a report is a page of its own (pastReport.test.ts)
+  it.each(screens.filter(({ path }) => path !== '/report'))(
     '$path is light and has room, whatever the colours of the screen, and says when it was printed',
     async ({ path, has }) => {
       // A4 across, less its margins
       const page = await browser.newPage({ viewport: { width: 1032, height: 703 } });
-      await page.goto(`${site.address}${path}?theme=dark`);
+      await page.goto(`${site.address}${path}${path.includes('?') ? '&' : '?'}theme=dark`);
       await page.waitForSelector(has);
       const colours = () =>
         page.evaluate(() => {
