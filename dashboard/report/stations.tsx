@@ -43,7 +43,8 @@ export function PaperStations({ report }: { readonly report: Report }) {
         </p>
       ))}
       <p className="second">
-        {more.length === 0 ? said.asUsual : said.othersAsUsual} {said.odds}
+        {more.length === 0 ? said.asUsual : said.othersAsUsual} {said.odds}{' '}
+        {stations.some(({ laid }) => laid !== undefined) && said.likelyMeans}
       </p>
     </section>
   );

@@ -60,7 +60,9 @@ function Each({ report }: { readonly report: Report }) {
                 .join('; ')}
             </td>
             <td>{stop.said ?? (stop.name === undefined ? said.nobody : '')}</td>
-            <td className="n">{stop.lost === undefined ? '' : past.count(stop.lost)}</td>
+            <td className="n" data-label={said.lost}>
+              {stop.lost === undefined ? '' : past.count(stop.lost)}
+            </td>
           </tr>
         ))}
         {more.stops > 0 && (

@@ -61,8 +61,14 @@ export function PaperStrip({ report }: { readonly report: Report }) {
               </text>
             </g>
           ))}
-        {ticksOf(from, to).map((at) => (
-          <text key={at} x={x(at)} y={floor + 15} textAnchor="middle" className="tick">
+        {ticksOf(from, to).map((at, nth) => (
+          <text
+            key={at}
+            x={x(at)}
+            y={floor + 15}
+            textAnchor="middle"
+            className={nth % 2 === 1 ? 'tick second' : 'tick'}
+          >
             {kind === 'shift' ? past.at(at, zone) : past.on(at, zone)}
           </text>
         ))}

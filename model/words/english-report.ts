@@ -157,6 +157,8 @@ export const reportWords = {
     asUsual: 'No station is further from its own past than its runs differ by.',
     othersAsUsual: 'The others are as usual, or have too thin a past.',
     odds: `In ${count(REPORTS_MEASURED.reports)} simulated shifts in order one report in ${count(REPORTS_MEASURED.onceIn)} named a station, at worst one in ${count(REPORTS_MEASURED.worst)}.`,
+    likelyMeans:
+      '“Likely” is an estimate of the rejects that it spoiled itself, whatever station they are charged to.',
     lostHere: (n: number) => `${count(n)} lost`,
     likely: (n: number) => `likely ${n < 10 ? decimal(n, 1) : count(n)}`,
   },
