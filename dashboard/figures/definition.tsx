@@ -178,8 +178,10 @@ function Standing({
 
 function originOf(id: FigureId): string {
   const { source } = said.of[id];
-  const { rule } = figureOf(id);
-  if (source === undefined) return rule === undefined ? said.asRead : said.own(rule);
+  const { rule, kind } = figureOf(id);
+  if (source === undefined && rule === undefined)
+    return kind === 'read' || kind === 'set' ? said.asRead : said.ownPlain;
+  if (source === undefined) return said.own(rule!);
   return rule === undefined ? source : said.withRule(source, rule);
 }
 

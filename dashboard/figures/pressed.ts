@@ -32,9 +32,15 @@ export function shownAt(pressed: EventTarget | null, element: Element): string |
 function headingOf(target: Element): Element | undefined {
   const cell = target.closest('td');
   if (!cell || cell.colSpan > 1) return undefined;
-  const column = cell.closest('table')?.tHead?.rows[0]?.cells[cell.cellIndex];
+  const column = cell.closest('table')?.tHead?.rows[0]?.cells[columnOf(cell)];
   const row = cell.closest('tr')?.querySelector('th');
   return column?.querySelector('[data-figure]') ?? row?.querySelector('[data-figure]') ?? undefined;
+}
+
+/** Which column a cell is in: one before it may be wider than one column. */
+function columnOf(cell: HTMLTableCellElement): number {
+  const before = [...(cell.closest('tr')?.cells ?? [])].slice(0, cell.cellIndex);
+  return before.reduce((sum, { colSpan }) => sum + colSpan, 0);
 }
 
 function nearest(target: Element, x: number, y: number): Element | undefined {

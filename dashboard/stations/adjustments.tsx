@@ -1,6 +1,7 @@
 import type { AdjustmentNow } from '../../model/past/adjustmentsNow.ts';
 import type { StationPast } from '../../model/past/stationPast.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
 import { usePart } from '../store/use.tsx';
 
 const { past } = words.screen;
@@ -26,13 +27,13 @@ export function Adjustments({ one, zone }: { readonly one: StationPast; readonly
               <tr>
                 <th scope="col">{columns.what}</th>
                 <th scope="col" className="n">
-                  {columns.book}
+                  <Figure of="adjustmentBook">{columns.book}</Figure>
                 </th>
                 <th scope="col" className="n">
-                  {columns.now}
+                  <Figure of="adjustmentReading">{columns.now}</Figure>
                 </th>
                 <th scope="col" className="n">
-                  {columns.off}
+                  <Figure of="adjustmentOff">{columns.off}</Figure>
                 </th>
                 <th scope="col">{columns.scale}</th>
               </tr>

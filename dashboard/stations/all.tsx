@@ -5,13 +5,18 @@ import type { StationsTold, StationWorse } from '../../model/past/worsePast.ts';
 import type { LossPart } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { Attributed } from '../figures/attributed.tsx';
+import { Figure } from '../figures/figure.tsx';
+import { figuresSeen } from '../figures/period.ts';
+import type { Numbered } from '../figures/pieces.ts';
 import { Carton } from '../marks/symbols.tsx';
 import { useAsked } from '../past/asked.ts';
 import { periodOf, queryOf, useChosen } from '../past/chosen.ts';
 import { PeriodChoice } from '../past/choose.tsx';
 import { Frame } from '../past/frame.tsx';
+import { seenNumbers } from '../past/numbers.ts';
 import { LossBar, Swatch } from '../path/bar.tsx';
 import { causesSaid, scaleOf } from '../path/loss.ts';
+import { sumNumbers } from '../path/path.tsx';
 import { usePart } from '../store/use.tsx';
 import { Rich } from '../type/line.tsx';
 import { AGAIN_MS } from './stations.tsx';
@@ -45,6 +50,8 @@ export function AllStations({ overview }: { readonly overview: PastOverview | un
       screen="stations"
       title={said.title(span)}
       lead={all ? said.lead(all) : [past.asking, '']}
+      of={all && leadNumbers(all)}
+      seen={figuresSeen(all?.seen)}
       overview={overview}
       asked={asked}
     >
@@ -62,6 +69,16 @@ export function AllStations({ overview }: { readonly overview: PastOverview | un
   );
 }
 
+/** Numbers of the heading's answer: all that was lost, at the station that lost most, and at none. */
+function leadNumbers({ lost, stations, none }: StationsTold): readonly Numbered[] {
+  const most = Math.max(0, ...stations.map((one) => one.lost));
+  return [
+    ['lost', past.count(Math.abs(lost.total))],
+    ['lostByStation', past.count(most)],
+    ['lostByStation', past.count(none.lost)],
+  ];
+}
+
 function Table({ all, zone }: { readonly all: StationsTold; readonly zone: string }) {
   const { columns } = said;
   const lost = [...all.stations.map((one) => one.lost), all.none.lost];
@@ -75,24 +92,26 @@ function Table({ all, zone }: { readonly all: StationsTold; readonly zone: strin
           <tr>
             <th scope="col">{columns.station}</th>
             <th scope="col" className="n">
-              {columns.presented}
+              <Figure of="presented">{columns.presented}</Figure>
             </th>
             <th scope="col" className="n">
-              {columns.rejects}
+              <Figure of="rejected">{columns.rejects}</Figure>
             </th>
             <th scope="col" className="n">
-              {columns.empty}
+              <Figure of="notLoaded">{columns.empty}</Figure>
             </th>
             <th scope="col" className="n">
-              {columns.missed}
+              <Figure of="missedPick">{columns.missed}</Figure>
             </th>
             <th scope="col" className="n">
-              {columns.crushed}
+              <Figure of="crushed">{columns.crushed}</Figure>
             </th>
             <th scope="col" className="n">
-              {columns.stops}
+              <Figure of="stops">{columns.stops}</Figure>
             </th>
-            <th scope="col">{columns.lost}</th>
+            <th scope="col">
+              <Figure of="lostByStation">{columns.lost}</Figure>
+            </th>
           </tr>
         </thead>
         <tbody>
@@ -112,11 +131,12 @@ function Table({ all, zone }: { readonly all: StationsTold; readonly zone: strin
         </tbody>
       </table>
       <p className="lostsum">
-        <Rich text={said.sum(all.lost)} />
+        <Rich text={said.sum(all.lost)} of={sumNumbers(all.lost, false)} />
       </p>
       <p className="foot">
-        {said.whole(all.shifts)} {past.seen(all.seen, zone)} {said.counts} {said.charged} {said.noCounterSaid}
-        .
+        <Rich text={said.whole(all.shifts)} of={[['seenOf', past.count(all.shifts)]]} quiet />{' '}
+        <Rich text={past.seen(all.seen, zone)} of={seenNumbers(all.seen)} /> {said.counts} {said.charged}{' '}
+        {said.noCounterSaid}.
       </p>
     </section>
   );

@@ -1,5 +1,6 @@
 import type { AroundLane, AroundReading, AroundStop } from '../../model/past/around.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
 import { useAsked } from '../past/asked.ts';
 import { usePart } from '../store/use.tsx';
 
@@ -30,8 +31,8 @@ export function Around({ stop, zone }: { readonly stop: string; readonly zone: s
       {!around.whole && <p>{said.notWhole}</p>}
       {lanes.length === 0 && <p>{said.nothing}</p>}
       <ul className="aroundlanes">
-        {lanes.map((lane) => (
-          <Lane key={lane.id} lane={lane} />
+        {lanes.map((lane, place) => (
+          <Lane key={lane.id} lane={lane} first={place === 0} />
         ))}
         <li className="aroundaxis" aria-hidden="true">
           <span />
@@ -47,19 +48,29 @@ export function Around({ stop, zone }: { readonly stop: string; readonly zone: s
       </ul>
       {unmoved.length > 0 && (
         <p className="foot">
-          {said.unmoved}: {unmoved.map((lane) => said.unmovedOne(lane)).join('; ')}.
+          {said.unmoved}:{' '}
+          <Figure of="aroundReading" quiet>
+            {unmoved.map((lane) => said.unmovedOne(lane)).join('; ')}
+          </Figure>
+          .
         </p>
       )}
     </section>
   );
 }
 
-function Lane({ lane }: { readonly lane: AroundLane }) {
+function Lane({ lane, first }: { readonly lane: AroundLane; readonly first: boolean }) {
   return (
     <li>
       <div className="aroundname">
         <b>{said.name(lane)}</b>
-        {lane.normal && <small>{said.normal(lane)}</small>}
+        {lane.normal && (
+          <small>
+            <Figure of="normalRange" quiet>
+              {said.normal(lane)}
+            </Figure>
+          </small>
+        )}
       </div>
       <div className={`aroundlane ${lane.kind}`} aria-hidden="true">
         <Unknown lane={lane} />
@@ -68,7 +79,9 @@ function Lane({ lane }: { readonly lane: AroundLane }) {
       </div>
       <p className="aroundsaid">
         {lane.outside && <b>{said.outside} </b>}
-        {said.said(lane)}
+        <Figure of="aroundReading" quiet={!first}>
+          {said.said(lane)}
+        </Figure>
       </p>
     </li>
   );
@@ -92,7 +105,9 @@ function States({ lane }: { readonly lane: AroundLane }) {
         className={reading.value === null ? 'one notknown' : 'one'}
         style={{ left: percent(reading.after), right: `calc(100% - ${percent(until)})` }}
       >
-        {said.value(reading, lane)}
+        <Figure of="aroundReading" quiet>
+          {said.value(reading, lane)}
+        </Figure>
       </span>
     );
   });

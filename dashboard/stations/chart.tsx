@@ -3,6 +3,7 @@ import { Line, LineChart, ReferenceArea, ReferenceLine, XAxis, YAxis } from 'rec
 import type { Batch } from '../../model/past/batches.ts';
 import type { StationTrend } from '../../model/past/stationPast.ts';
 import { words } from '../app/words.ts';
+import { useFigure } from '../figures/figure.tsx';
 
 const { past } = words.screen;
 const said = past.stations.trend;
@@ -117,19 +118,26 @@ function Labels({
   readonly x: number;
   readonly width: number;
 }) {
+  const figure = useFigure();
   if (!normal) return null;
   const y = (value: number) => BOX.top + BOX.height * (1 - value / top);
   const [more, so] = said.outsideLabel(normal.most);
   const limit = Math.min(y(normal.most + 0.5), y(normal.mean) - 44);
   return (
     <svg className="trendlabels" width={width} height={BOX.top + BOX.height} aria-hidden="true">
-      <text x={x} y={limit} fontSize={BOX.type}>
+      <text x={x} y={limit} fontSize={BOX.type} {...figure('rejectLimit', true)}>
         {more}
         <tspan x={x} dy={16}>
           {so}
         </tspan>
       </text>
-      <text x={x} y={y(normal.mean) + 4} fontSize={BOX.type} className="ink2">
+      <text
+        x={x}
+        y={y(normal.mean) + 4}
+        fontSize={BOX.type}
+        className="ink2"
+        {...figure('normalRejects', true)}
+      >
         {said.normalLabel(normal.mean)}
       </text>
     </svg>
@@ -152,7 +160,14 @@ function dotOf({ cx, cy, payload, key }: Dot): ReactNode {
     <g key={key}>
       <path className="outside1" d={`M${cx} ${cy - 7}l7 7l-7 7l-7-7z`} />
       {payload.named && (
-        <text x={cx} y={cy - 11} fontSize={BOX.type} fontWeight={700} textAnchor="middle">
+        <text
+          x={cx}
+          y={cy - 11}
+          fontSize={BOX.type}
+          fontWeight={700}
+          textAnchor="middle"
+          data-figure="batchRejects"
+        >
           {past.count(batch.counted)}
         </text>
       )}

@@ -1,5 +1,8 @@
+import type { FigureId } from '../../model/figures/figures.ts';
 import type { StationTold, WorseRow } from '../../model/past/worsePast.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
+import { Rich } from '../type/line.tsx';
 
 const { past } = words.screen;
 const said = past.stations.normal;
@@ -19,7 +22,12 @@ export function OwnNormal({ one, zone }: { readonly one: StationTold; readonly z
   return (
     <section className="sheet ownnormal">
       <h2>{said.title(normal.size.name)}</h2>
-      <p className="second">{said.about(normal, past.when(normal.from, zone), past.when(normal.to, zone))}</p>
+      <p className="second">
+        <Rich
+          text={said.about(normal, past.when(normal.from, zone), past.when(normal.to, zone))}
+          of={[['earlierRuns', past.count(normal.earlierRuns)]]}
+        />
+      </p>
       <p className="says">
         <b>{answer}</b> {rest}
       </p>
@@ -44,6 +52,12 @@ export function OwnNormal({ one, zone }: { readonly one: StationTold; readonly z
   );
 }
 
+const FIGURE_OF = {
+  run: 'rejectsAgainstRuns',
+  drift: 'rejectsDrift',
+  stops: 'stopsAgainstRuns',
+} as const satisfies Record<WorseRow['rule'], FigureId>;
+
 function Row({
   row,
   judged,
@@ -57,7 +71,9 @@ function Row({
   const falsely = said.falsely(row);
   return (
     <tr>
-      <th scope="row">{said.what(row.rule, judged)}</th>
+      <th scope="row">
+        <Figure of={FIGURE_OF[row.rule]}>{said.what(row.rule, judged)}</Figure>
+      </th>
       <td data-label={columns.seen}>
         <span>
           <b>{said.seen(row, judged)}</b>

@@ -2,6 +2,9 @@ import type { PastOverview } from '../../model/past/overview.ts';
 import type { StationTold } from '../../model/past/worsePast.ts';
 import { DESK_FROM } from '../app/route.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
+import { figuresSeen } from '../figures/period.ts';
+import type { Numbered } from '../figures/pieces.ts';
 import { Carton } from '../marks/symbols.tsx';
 import { Caution } from '../matters/caution.tsx';
 import { Going } from '../matters/going.tsx';
@@ -9,9 +12,12 @@ import { useAsked } from '../past/asked.ts';
 import { periodOf, queryOf, useChosen } from '../past/chosen.ts';
 import { PeriodChoice } from '../past/choose.tsx';
 import { Frame } from '../past/frame.tsx';
+import { seenNumbers } from '../past/numbers.ts';
 import { LossBar } from '../path/bar.tsx';
 import { causesSaid, scaleOf } from '../path/loss.ts';
+import { causeNumbers, flapNumbers } from '../path/station.tsx';
 import { usePart } from '../store/use.tsx';
+import { Rich } from '../type/line.tsx';
 import { Adjustments } from './adjustments.tsx';
 import { OwnNormal } from './normal.tsx';
 import { AGAIN_MS } from './stations.tsx';
@@ -59,6 +65,8 @@ export function OneStation({
       screen="stations"
       title={named ? said.oneTitle(named.number, named.name) : id}
       lead={one ? said.oneLead(one, span) : [asked.state === 'refused' ? '' : past.asking, '']}
+      of={one && leadNumbers(one)}
+      seen={figuresSeen(one?.seen, { size: chosen.size })}
       overview={overview}
       asked={asked}
     >
@@ -107,16 +115,38 @@ function Now({ one, zone }: { readonly one: StationTold; readonly zone: string }
       <Carton drawing={station.drawing} off={mark !== 'none'} width={120} />
       <div>
         {mark !== 'none' && <p className="stationtab">{said.now[mark]}</p>}
-        {rejects && <p className="big">{said.rejectsNow(rejects.inLast, rejects.of, rejects.normal)}</p>}
+        {live && rejects && (
+          <p className="big">
+            <Rich text={said.rejectsNow(rejects.inLast, rejects.of, rejects.normal)} of={flapNumbers(live)} />
+          </p>
+        )}
         {mark === 'firstFault' && <Going />}
         <h2>{said.figures}</h2>
         <Figures one={one} />
         <p className="foot">
-          {said.whole(one.shifts)} {past.seen(one.seen, zone)} {said.charged}
+          <Rich text={said.whole(one.shifts)} of={[['seenOf', past.count(one.shifts)]]} quiet />{' '}
+          <Rich text={past.seen(one.seen, zone)} of={seenNumbers(one.seen)} /> {said.charged}
         </p>
       </div>
     </section>
   );
+}
+
+const FIGURE_OF = {
+  presented: 'presented',
+  rejects: 'rejected',
+  empty: 'notLoaded',
+  missed: 'missedPick',
+  crushed: 'crushed',
+} as const;
+
+/** Numbers of the heading's answer: stops here, and what was lost here. */
+function leadNumbers({ sum, stops }: StationTold): readonly Numbered[] {
+  return [
+    ['stops', past.count(stops.stops)],
+    ['stood', past.past(stops.stood)],
+    ['lostByStation', past.count(Math.abs(sum.lost))],
+  ];
 }
 
 function Figures({ one: { sum } }: { readonly one: StationTold }) {
@@ -128,13 +158,19 @@ function Figures({ one: { sum } }: { readonly one: StationTold }) {
         .map((name) => (
           <div key={name}>
             <dt>{figure[name]}</dt>
-            <dd>{sum[name] === undefined ? said.noCounterHere : past.count(sum[name])}</dd>
+            <dd>
+              {sum[name] === undefined ? (
+                said.noCounterHere
+              ) : (
+                <Figure of={FIGURE_OF[name]}>{past.count(sum[name])}</Figure>
+              )}
+            </dd>
           </div>
         ))}
       <div className="wide">
         <dt>{figure.lost}</dt>
         <dd>
-          {words.screen.line.path.amount(sum.lost)}
+          <Figure of="lostByStation">{words.screen.line.path.amount(sum.lost)}</Figure>
           <svg width={202} height={18} aria-hidden="true">
             <LossBar
               causes={sum.causes}
@@ -145,7 +181,9 @@ function Figures({ one: { sum } }: { readonly one: StationTold }) {
               anchor="start"
             />
           </svg>
-          <small>{causesSaid(sum.causes)}</small>
+          <small>
+            <Rich text={causesSaid(sum.causes)} of={causeNumbers(sum.causes)} />
+          </small>
         </dd>
       </div>
     </dl>

@@ -2,6 +2,7 @@ import { Fragment } from 'react';
 import type { StationPast } from '../../model/past/stationPast.ts';
 import type { PastStop } from '../../model/past/stopsPast.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
 import { Chain } from '../stops/list.tsx';
 import { WhyKeys } from '../stops/why.tsx';
 import { Around } from './around.tsx';
@@ -36,10 +37,14 @@ export function StationStops({
           <thead>
             <tr>
               <th scope="col">{columns.began}</th>
-              <th scope="col">{columns.lasted}</th>
-              <th scope="col">{columns.chain}</th>
+              <th scope="col">
+                <Figure of="stood">{columns.lasted}</Figure>
+              </th>
+              <th scope="col">
+                <Figure of="afterStopBegan">{columns.chain}</Figure>
+              </th>
               <th scope="col" className="n">
-                {columns.lost}
+                <Figure of="lostToStop">{columns.lost}</Figure>
               </th>
               <th scope="col" className="noprint">
                 {columns.around}
@@ -95,7 +100,11 @@ function Row({
       </td>
       <td className="long1">
         <i className={stop.minor ? 'mark1' : 'mark1 long'} aria-hidden="true" /> {past.stops.lasted(stop)}
-        {stop.attempt > 1 && <small>{past.stops.attempt(stop.attempt)}</small>}
+        {stop.attempt > 1 && (
+          <small>
+            <Figure of="tries">{past.stops.attempt(stop.attempt)}</Figure>
+          </small>
+        )}
       </td>
       <td className="chain">
         <Chain stop={stop} />

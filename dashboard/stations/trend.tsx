@@ -1,7 +1,10 @@
 import type { Batch } from '../../model/past/batches.ts';
 import type { StationPast, StationTrend } from '../../model/past/stationPast.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
+import type { Numbered } from '../figures/pieces.ts';
 import { Choice } from '../past/choose.tsx';
+import { Rich } from '../type/line.tsx';
 import { TrendChart } from './chart.tsx';
 
 const { past } = words.screen;
@@ -39,12 +42,31 @@ export function Trend({
           choose={choose}
         />
       )}
-      <p className="says">{trend.all === 0 ? said.none : `${said.said(trend)} ${said.last(trend)}`}</p>
+      <p className="says">
+        {trend.all === 0 ? (
+          said.none
+        ) : (
+          <>
+            <Rich
+              text={said.said(trend)}
+              of={[
+                ['batches', past.capital(past.count(trend.outside === 0 ? trend.all : trend.outside))],
+                ['batches', past.count(trend.all)],
+              ]}
+            />{' '}
+            <Rich
+              text={said.last(trend)}
+              of={trend.batches.toReversed().map(({ counted }) => ['batchRejects', past.count(counted)])}
+              quiet
+            />
+          </>
+        )}
+      </p>
       {trend.batches.length > 0 && <TrendChart trend={trend} zone={zone} />}
       {trend.batches.length > 0 && <Key />}
       <p className="foot">
-        {said.limit(trend)} {said.shown(trend)}
-        {said.leftOut(trend.leftOut)}
+        <Rich text={said.limit(trend)} of={limitNumbers(trend)} /> {said.shown(trend)}
+        <Rich text={said.leftOut(trend.leftOut)} of={[['batches', past.count(trend.leftOut)]]} />
         {trend.since !== undefined && said.since(past.when(trend.since, zone))}
         {more && trend.batches.length < trend.all && (
           <button type="button" className="btn plain noprint" onClick={more}>
@@ -60,6 +82,17 @@ export function Trend({
       )}
     </section>
   );
+}
+
+/** Numbers of the limit's sentence, in their order; 300 is how a batch is made. */
+function limitNumbers({ normal, earlier }: StationTrend): readonly Numbered[] {
+  if (!normal) return [['normalRejects', past.count(earlier)]];
+  return [
+    ['rejectLimit', past.count(normal.most)],
+    ['rejectLimit', past.count(normal.onceIn)],
+    ['normalRejects', said.normalLabel(normal.mean).split(' ')[0]!],
+    ['normalRejects', past.count(normal.earlier)],
+  ];
 }
 
 function Key() {
@@ -99,13 +132,13 @@ function TrendTable({ trend, zone }: { readonly trend: StationTrend; readonly zo
         <tr>
           <th scope="col">{columns.began}</th>
           <th scope="col" className="n">
-            {columns.of}
+            <Figure of="batchRejects">{columns.of}</Figure>
           </th>
           <th scope="col" className="n">
-            {said.counted(trend.kind)}
+            <Figure of="batchRejects">{said.counted(trend.kind)}</Figure>
           </th>
           <th scope="col" className="n">
-            {columns.limit}
+            <Figure of="rejectLimit">{columns.limit}</Figure>
           </th>
           <th scope="col">{columns.said}</th>
         </tr>

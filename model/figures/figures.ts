@@ -139,9 +139,8 @@ export const FIGURES = {
   rejectLimit: {
     unit: 'cartons',
     kind: 'estimate',
-    from: ['normalRejects'],
+    from: ['batchRejects', 'normalRejects'],
     records: ['counters'],
-    rule: 'RJ1',
   },
   rejectsLaid: {
     unit: 'cartons',
@@ -172,6 +171,13 @@ export const FIGURES = {
     records: ['stops', 'counters'],
     rule: 'NW3',
   },
+  earlierRuns: times(['counters'], 'NW4'),
+  batches: { unit: 'times', kind: 'counted', from: ['batchRejects'], records: ['counters', 'gaps'] },
+  batchRejects: { unit: 'cartons', kind: 'counted', from: ['rejected'], records: ['counters'] },
+  adjustmentBook: { unit: 'reading', kind: 'set', from: [], records: ['lineFile'] },
+  adjustmentOff: derived('reading', ['adjustmentReading', 'adjustmentBook']),
+  aroundReading: { unit: 'reading', kind: 'read', from: [], records: ['signals'] },
+  normalRange: { unit: 'reading', kind: 'set', from: [], records: ['lineFile'] },
   adjustmentReading: { unit: 'reading', kind: 'read', from: [], records: ['signals'] },
 
   // stop devices and guards

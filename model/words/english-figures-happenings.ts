@@ -95,13 +95,13 @@ export const happeningFigures = {
   },
   normalRejects: {
     name: 'its normal',
-    what: 'How many rejects as many cartons of this size have brought at this station so far.',
-    how: 'its rejects with this size before ÷ cartons before × cartons looked at',
+    what: 'How many rejects as many cartons of this size have brought at this station before.',
+    how: 'its rejects with this size before ÷ cartons before × cartons looked at: on the Line screen all cartons before those that are looked at, in the trend those of earlier runs; told from 3,000 cartons on',
   },
   rejectLimit: {
-    name: 'limit',
-    what: 'More than this would come by chance too seldom.',
-    how: 'exact tail of the beta-binomial with the station’s own past with this size; how seldom stands beside it',
+    name: 'limit of a batch',
+    what: 'More rejects than this in a batch would come by chance too seldom.',
+    how: 'the exact tail of the beta-binomial with what earlier runs of the size rejected: chance alone passes it no oftener than once in 1,500 batches, and how often stands beside it; below 3,000 earlier cartons there is none',
   },
   adjustmentReading: {
     name: 'reading of an adjustment',

@@ -28,4 +28,39 @@ export const stationFigures = {
     what: 'Whether the station has stopped the line more often, for as many cartons, than its runs of the same size differ by.',
     how: 'stops of the run for the cartons made, re-jams as one, against what earlier runs of the size make likely, their level and its spread both averaged over what those runs leave possible',
   },
+  earlierRuns: {
+    name: 'earlier runs',
+    what: 'How many runs with this size the station is held against.',
+    how: 'stretches in which the size ran before this one and of which whole batches were seen',
+  },
+  batches: {
+    name: 'batches',
+    what: 'How many batches there are, how many of them are outside their limit, and how many cartons are in none.',
+    how: 'a batch is the first whole minutes of a run that bring 300 cartons or more; what is left at a run’s end or lies beside time not seen is in none',
+  },
+  batchRejects: {
+    name: 'rejects of a batch',
+    what: 'What was charged to the station among the cartons of one batch.',
+    how: 'what its counters gained in the whole minutes of the batch',
+  },
+  adjustmentBook: {
+    name: 'book number',
+    what: 'Where a numbered adjustment is to stand for a size.',
+    how: 'from the line’s file',
+  },
+  adjustmentOff: {
+    name: 'off the book',
+    what: 'How far an adjustment stands from its book number. What is right for a size it does not say.',
+    how: 'reading of the adjustment − book number, as far as its sensor tells',
+  },
+  aroundReading: {
+    name: 'what a signal read around a stop',
+    what: 'What the PLC told of it from ten seconds before the stop began to ten seconds after it.',
+    how: 'every value in that time by the PLC’s stamps, as known now; of a counter how often it moved, of a measured value the least and the most',
+  },
+  normalRange: {
+    name: 'normal range of a condition',
+    what: 'Between what a measured value lies when all is well.',
+    how: 'from the line’s file',
+  },
 } as const satisfies Partial<Record<FigureId, FigureWords>>;

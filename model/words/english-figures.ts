@@ -19,6 +19,7 @@ export const figuresWords = {
   records: 'looked up in',
   source: 'source',
   own: (rule: string) => `this program’s own definition, rule ${rule} of its specification`,
+  ownPlain: 'this program’s own definition',
   asRead: 'shown as it is read',
   withRule: (source: string, rule: string) => `${source}; rule ${rule}`,
   kinds: {

@@ -22,6 +22,12 @@ export const NO_FIGURES: readonly (readonly [selector: string, why: string])[] =
   ['.rest, .more', 'how many more there are in a list'],
   ['.safetyuses .foot, .stoplist .foot, .changeoverlist .foot', 'how much of a list is shown'],
   ['.signalsheets .foot, .server small', 'what was asked of a server, and a limit'],
+  ['.trend h2, .trend caption, .trend .second, .trend .foot', 'how a batch is made, and how much is drawn'],
+  ['.ownnormal .foot', 'how it was measured'],
+  ['.trendchart text, .recharts-cartesian-axis text, .scale1 text', 'a scale'],
+  ['.adjustments th', 'the number and name of an adjustment'],
+  ['th.noprint', 'what a key shows'],
+  ['.aroundaxis, .around .second', 'a scale of time'],
   ['.address, .fingerprint', 'an address, a fingerprint'],
   ['.wallhead text.bold, header.top', 'names'],
 ];
@@ -34,6 +40,7 @@ const NAMES: readonly (readonly [pattern: string, why: string])[] = [
   ['(Order |order )?\\b44\\d\\d\\b', 'the number of an order of the views'],
   ['tap \\d of 2', 'how far along a question is'],
   ['SHA-256', 'a name'],
+  ['\\b\\d{1,2} (magazine|pick|open|bottom|capture|loading|top|tuck|discharge)\\b', 'a station'],
 ];
 
 /** A number that a reader sees and that nobody can ask about, with where it stands. */
@@ -41,7 +48,7 @@ export async function bareNumbers(page: Page): Promise<readonly string[]> {
   return page.evaluate(
     ({ selectors, patterns }) => {
       const places = [...document.querySelectorAll('.figureplace')].map((one) => one.getBoundingClientRect());
-      const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+      const walker = document.createTreeWalker(document.querySelector('#root')!, NodeFilter.SHOW_TEXT);
       const bare: string[] = [];
       for (let node = walker.nextNode(); node !== null; node = walker.nextNode()) {
         const at = node.parentElement;
@@ -61,7 +68,10 @@ export async function bareNumbers(page: Page): Promise<readonly string[]> {
           const [x, y] = [(box.left + box.right) / 2, (box.top + box.bottom) / 2];
           if (places.some((one) => x > one.left && x < one.right && y > one.top && y < one.bottom)) continue;
           const cell = at.closest('td');
-          const column = cell?.closest('table')?.tHead?.rows[0]?.cells[cell.cellIndex];
+          const wide = [...(cell?.closest('tr')?.cells ?? [])]
+            .slice(0, cell?.cellIndex)
+            .reduce((sum, { colSpan }) => sum + colSpan, 0);
+          const column = cell?.closest('table')?.tHead?.rows[0]?.cells[wide];
           if (cell?.colSpan === 1 && column?.querySelector('[data-figure]')) continue;
           if (cell?.closest('tr')?.querySelector('th [data-figure]')) continue;
           if (at.closest(selectors.join(', '))) continue;

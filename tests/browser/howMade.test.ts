@@ -12,6 +12,7 @@ import { changeoverAnswers } from './changeoverAnswers.ts';
 import { figureAnswers } from './figureAnswers.ts';
 import { safetyAnswers } from './safetyAnswers.ts';
 import { openStage, type Stage } from './stage.ts';
+import { stationAnswers } from './stationAnswers.ts';
 import { type StopAnswers, stopAnswers } from './stopAnswers.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -37,6 +38,12 @@ const overview: PastOverview = {
 const lineAnswers = (path: string) => (path.endsWith('/past') ? overview : undefined);
 
 type Answer = (path: string, asked: URLSearchParams) => unknown;
+const ANSWERS: Readonly<Record<string, Answer>> = {
+  'safety-stops': safetyAnswers,
+  changeovers: changeoverAnswers,
+  signals: changeoverAnswers,
+  stations: stationAnswers,
+};
 let stops: StopAnswers;
 let stage: Stage;
 let answer: Answer = lineAnswers;
@@ -121,16 +128,15 @@ describe('[KP5] every number that a reader sees can be asked how it is made', ()
       { path: '/safety-stops', size },
       { path: '/changeovers', size },
       { path: '/signals', size },
+      { path: '/stations', size },
+      { path: '/stations/bottom-major?stop=one', size },
     ]),
   )('on $path, as $size', async ({ path, size }) => {
     const past = path.startsWith('/stops');
-    const answers: Answer = past
-      ? stops.answer
-      : path === '/safety-stops'
-        ? safetyAnswers
-        : changeoverAnswers;
+    const answers = past ? stops.answer : ANSWERS[path.split('/')[1]!]!;
     const page = await open({ path, size, answers, ...(past ? { view: stops.view } : {}) });
     await page.waitForSelector('main .foot');
+    if (path.includes('stop=')) await page.waitForSelector('.aroundlanes');
     expect(await bareNumbers(page)).toEqual([]);
   });
 });
