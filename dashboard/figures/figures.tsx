@@ -7,8 +7,10 @@ import { useAsked } from '../past/asked.ts';
 import { type Chosen, periodOf, queryOf, useChosen } from '../past/chosen.ts';
 import { OrderChoice, PeriodChoice, ShiftChoice, SizeChoice } from '../past/choose.tsx';
 import { Frame } from '../past/frame.tsx';
+import { seenNumbers } from '../past/numbers.ts';
 import { usePart } from '../store/use.tsx';
 import { Balance } from './balance.tsx';
+import { Rich } from '../type/line.tsx';
 import { Figure } from './figure.tsx';
 import { figuresSeen } from './period.ts';
 import { TimeStrips } from './timeStrips.tsx';
@@ -40,6 +42,13 @@ const GROUPS = {
   ],
 } as const satisfies Record<string, readonly FigureId[]>;
 
+/** Figures that the heading's answer is told with, in its order. */
+const LEAD = ['oee', 'nee', 'availability', 'effectiveness', 'qualityRatio', 'good'] as const;
+
+function toldOf({ values }: FiguresAnswer, id: FigureId): string {
+  return said.told(values.find((one) => one.id === id))[0];
+}
+
 /** Key figures of any period, each with how it is made. */
 export function Figures({ overview }: { readonly overview: PastOverview | undefined }) {
   const [chosen, choose] = useChosen();
@@ -58,6 +67,8 @@ export function Figures({ overview }: { readonly overview: PastOverview | undefi
       screen="figures"
       title={said.title(span, overview && nameOf(chosen, overview))}
       lead={answer ? said.lead(answer) : [past.asking, '']}
+      of={answer && LEAD.map((id) => [id, toldOf(answer, id)])}
+      seen={figuresSeen(answer?.seen, chosen)}
       actions={
         path && (
           <a className="btn" href={path('figures.csv')} download>
@@ -70,7 +81,7 @@ export function Figures({ overview }: { readonly overview: PastOverview | undefi
     >
       {overview && <Choices overview={overview} chosen={chosen} choose={choose} />}
       {answer && overview && (
-        <div {...figuresSeen(answer.seen, chosen)}>
+        <div>
           {answer.parts === 0 ? (
             <section className="sheet">
               <p className="second">{said.nothing}</p>
@@ -136,7 +147,7 @@ function Table({ answer, zone }: { readonly answer: FiguresAnswer; readonly zone
         ))}
       </div>
       <p className="foot">
-        {past.seen(answer.seen, zone)} {said.parts(answer.parts)}
+        <Rich text={past.seen(answer.seen, zone)} of={seenNumbers(answer.seen)} /> {said.parts(answer.parts)}
       </p>
     </section>
   );
@@ -163,9 +174,19 @@ function Settings({ answer }: { readonly answer: FiguresAnswer }) {
       <h2>{said.settings}</h2>
       <ul className="settings">
         {answer.ideal.map(({ id, name, ideal }) => (
-          <li key={id}>{said.ideal(name, ideal)}</li>
+          <li key={id}>
+            <Rich
+              text={said.ideal(name, ideal)}
+              of={ideal === undefined ? [] : [['idealRate', past.count(ideal)]]}
+            />
+          </li>
         ))}
-        <li>{said.minor(answer.minorStopMinutes)}</li>
+        <li>
+          <Rich
+            text={said.minor(answer.minorStopMinutes)}
+            of={[['minorLimit', past.count(answer.minorStopMinutes)]]}
+          />
+        </li>
       </ul>
       <p className="foot">{said.settingsFoot}</p>
     </section>

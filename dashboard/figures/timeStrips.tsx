@@ -51,15 +51,9 @@ function Rows({ strips, width }: { readonly strips: readonly TimeStrip[]; readon
       {strips.map((strip) => (
         <li key={strip.id} className={beside > 0 ? 'wide' : ''}>
           <p className="named">
-            {strip.figure ? (
-              <Figure of={strip.figure}>
-                <b>{said.inUnit('busyTime', strip.minutes)}</b> {said.time.strips[strip.id]}
-              </Figure>
-            ) : (
-              <>
-                <b>{said.inUnit('busyTime', strip.minutes)}</b> {said.time.strips[strip.id]}
-              </>
-            )}
+            <Figure of={strip.figure}>
+              <b>{said.inUnit('busyTime', strip.minutes)}</b> {said.time.strips[strip.id]}
+            </Figure>
           </p>
           <svg width={width - beside} height={STRIP + 2} aria-hidden="true">
             <Strip strip={strip} x={x} />
@@ -71,7 +65,7 @@ function Rows({ strips, width }: { readonly strips: readonly TimeStrip[]; readon
                   <svg width="16" height="14" aria-hidden="true">
                     <rect className={`cut ${DRAWN[kind]}`} x="1" y="1" width="14" height="12" />
                   </svg>
-                  <Figure of={figure ?? 'busyTime'}>
+                  <Figure of={figure}>
                     {said.time.cut[kind]} <b>{said.inUnit('busyTime', minutes)}</b>
                   </Figure>
                 </span>

@@ -84,6 +84,9 @@ export const FIGURES = {
   // key figures of ISO 22400-2
   idealRate: { unit: 'perMinute', kind: 'set', from: [], records: ['lineFile'], rule: 'KP2' },
   idealTime: derived('minutes', ['produced', 'idealRate'], 'KP2'),
+  paceTime: derived('minutes', ['actualProductionTime', 'idealTime'], 'KP2'),
+  spoiledTime: derived('minutes', ['idealTime', 'goodTime'], 'KP2'),
+  goodTime: derived('minutes', ['idealTime', 'qualityRatio'], 'KP4'),
   availability: derived('share', ['actualProductionTime', 'plannedBusyTime'], 'KP1'),
   effectiveness: derived('share', ['idealTime', 'actualProductionTime'], 'KP2'),
   oee: derived('share', ['availability', 'effectiveness', 'qualityRatio'], 'KP4'),

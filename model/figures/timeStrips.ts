@@ -4,8 +4,7 @@ import type { FigureValue } from './figureValues.ts';
 /** What is left of the time, one strip below the other, and what was cut off each; minutes. */
 export interface TimeStrip {
   readonly id: StripId;
-  /** The figure it is, where it is one. */
-  readonly figure: FigureId | undefined;
+  readonly figure: FigureId;
   readonly minutes: number;
   readonly cuts: readonly TimeCut[];
 }
@@ -21,7 +20,7 @@ export type StripId =
 
 export interface TimeCut {
   readonly kind: CutKind;
-  readonly figure: FigureId | undefined;
+  readonly figure: FigureId;
   readonly minutes: number;
 }
 
@@ -61,14 +60,14 @@ export function timeStrips(values: readonly FigureValue[]): readonly TimeStrip[]
   if (ideal === undefined || quality === undefined) return [...upTo, strip('actualProductionTime')];
   const pace: TimeCut = {
     kind: ideal > ran ? 'faster' : 'slower',
-    figure: 'effectiveness',
+    figure: 'paceTime',
     minutes: Math.abs(ran - ideal),
   };
-  const spoiled: TimeCut = { kind: 'spoiled', figure: 'scrapRatio', minutes: ideal * (1 - quality) };
+  const spoiled: TimeCut = { kind: 'spoiled', figure: 'spoiledTime', minutes: ideal * (1 - quality) };
   return [
     ...upTo,
     strip('actualProductionTime', pace),
     strip('idealTime', spoiled),
-    { id: 'goodTime', figure: 'oee', minutes: ideal * quality, cuts: [] },
+    { id: 'goodTime', figure: 'goodTime', minutes: ideal * quality, cuts: [] },
   ];
 }

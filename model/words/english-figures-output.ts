@@ -242,6 +242,21 @@ export const outputFigures = {
     how: 'produced quantity ÷ ideal rate, size by size',
     source: iso('PRI × PQ'),
   },
+  paceTime: {
+    name: 'slower or faster than ideal',
+    what: 'How much longer it produced than the cartons would have taken at the ideal rate; where it ran faster, how much shorter.',
+    how: 'actual production time − time at the ideal rate',
+  },
+  spoiledTime: {
+    name: 'time of spoiled cartons',
+    what: 'What the cartons that were not good would have taken at the ideal rate.',
+    how: 'time at the ideal rate − that of the good cartons',
+  },
+  goodTime: {
+    name: 'time of good cartons',
+    what: 'What the good cartons would have taken at the ideal rate. Over the planned busy time it is the OEE index.',
+    how: 'time at the ideal rate × quality ratio',
+  },
   availability: {
     name: 'availability',
     what: 'The share of the planned busy time in which it produced. Set-up is a loss in it.',

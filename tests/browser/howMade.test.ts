@@ -39,6 +39,7 @@ const lineAnswers = (path: string) => (path.endsWith('/past') ? overview : undef
 
 type Answer = (path: string, asked: URLSearchParams) => unknown;
 const ANSWERS: Readonly<Record<string, Answer>> = {
+  figures: lineAnswers,
   'safety-stops': safetyAnswers,
   changeovers: changeoverAnswers,
   signals: changeoverAnswers,
@@ -76,7 +77,7 @@ async function open({ path, size, view = views.stopped, answers = lineAnswers, t
   await page.emulateMedia({ reducedMotion: 'reduce' });
   await page.goto(`${stage.address}${path}`);
   await page.waitForSelector('main:not(.waiting)');
-  if (answers !== lineAnswers) await page.waitForSelector('main section.sheet');
+  if (!(Object.values(LINE) as string[]).includes(path)) await page.waitForSelector('main section.sheet');
   for (const tap of taps) await page.locator(tap).first().click();
   return page;
 }
@@ -128,6 +129,7 @@ describe('[KP5] every number that a reader sees can be asked how it is made', ()
       { path: '/safety-stops', size },
       { path: '/changeovers', size },
       { path: '/signals', size },
+      { path: '/figures', size },
       { path: '/stations', size },
       { path: '/stations/bottom-major?stop=one', size },
     ]),
