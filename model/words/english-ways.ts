@@ -1,0 +1,130 @@
+import { clock, dayOfYear } from './clock.ts';
+
+const locale = 'en-GB';
+const coded = (code: string | undefined) => (code === undefined ? '' : ` (${code})`);
+const ending = (code: string | undefined) => `${coded(code)}.`;
+
+const levels = { note: 'Note', call: 'Call', urgent: 'Urgent' } as const;
+
+/** What a mail about a notice says. */
+interface MailParts {
+  readonly level: keyof typeof levels;
+  readonly lineName: string;
+  readonly stationName?: string;
+  readonly what: string;
+  /** Milliseconds since 1970. */
+  readonly at: number;
+  readonly zone: string;
+  readonly notice: string;
+}
+
+/** How notices reach people: what a mail says, why something did not arrive, and what is wrong in the file of ways. */
+export const waysWords = {
+  mail: {
+    subject: ({ level, lineName, what }: MailParts) => `${levels[level]}, ${lineName}: ${what}`,
+    text: ({ lineName, stationName, what, at, zone, notice }: MailParts) =>
+      [
+        what,
+        '',
+        stationName === undefined ? lineName : `${lineName}, ${stationName}`,
+        `Raised at ${clock(at, zone, locale)} on ${dayOfYear(at, zone, locale)} (${zone})`,
+        `Notice ${notice}`,
+        '',
+        'It stays open until somebody acknowledges it in Scoreline. An answer to this mail is not read.',
+        '',
+      ].join('\n'),
+  },
+
+  /** Why a notice did not arrive, by the kind of trouble; `code` is what the other side answered. */
+  trouble: {
+    notReached: (code?: string) => `The receiver is not reached${ending(code)}`,
+    refused: (code?: string) => `The receiver refused it${ending(code)}`,
+    notNow: (code?: string) => `The receiver could not take it then${ending(code)}`,
+    hung: () => 'The receiver took longer to answer than it may.',
+    closed: () => 'The receiver ended the connection before it had answered.',
+    certificate: (code?: string) => `The receiver’s certificate is not trusted${ending(code)}`,
+    notEncrypted: () =>
+      'The receiver does not encrypt, and nothing is sent in the clear unless the file of ways says so.',
+    logIn: (code?: string) => `The receiver refused the name or the password${ending(code)}`,
+    notUnderstood: (code?: string) => `The receiver answered something that is not understood${ending(code)}`,
+    elsewhere: (code?: string) =>
+      `The receiver sends on to another address, which is not followed${ending(code)}`,
+    noAddress: () => 'No address is kept for this person and this way.',
+    noWay: () => 'The file of ways has no such way any more.',
+    secret: () => 'The password or key of this way cannot be read.',
+    full: () => 'Too many were waiting already.',
+    interrupted: () => 'Scoreline ended in the middle of every try.',
+    mistake: () => 'Scoreline made a mistake of its own; the log has it.',
+  },
+
+  /** What the log says. */
+  log: {
+    notTold: (way: string, why: string) =>
+      `A notice did not arrive by ${way}, and is not tried again: ${why}`,
+    later: (way: string, why: string) => `A notice did not arrive by ${way} yet: ${why}`,
+    dropped: (count: number) =>
+      count === 1
+        ? 'One notice that did not arrive is no longer listed: the list is full.'
+        : `${count} notices that did not arrive are no longer listed: the list is full.`,
+    threw: (way: string) => `The way ${way} failed by a mistake of Scoreline’s own.`,
+    disk: (what: string) => `What became of a notice is not stored yet: ${what}`,
+    notRecorded: 'What became of a notice is not on the tape yet; it is tried again.',
+  },
+
+  begun: (ways: readonly string[]) => `Notices go out by: ${ways.join(', ')}`,
+
+  outbox: {
+    foreign: (file: string) => `${file} does not hold notices.`,
+    foreignWhy: 'Another program made it, or another version of Scoreline.',
+    foreignMend:
+      'Move it out of the data folder, and start again: notices that wait in it are not sent then.',
+  },
+
+  file: {
+    bad: (file: string) => `The file of ways ${file} does not fit.`,
+    badYaml: (line: number) => `Line ${line} is not YAML as it should be.`,
+    badMend: 'Correct it, and start again; gateway/notices/README.md shows one that fits.',
+    host: 'A mail server is named by its host name or address alone.',
+    mailAddress: 'A mail address is of the form name@host, and nothing else.',
+    hookAddress:
+      'The address of a webhook begins with http:// or https:// and names no user and no password.',
+    clearPassword:
+      'A password is never sent in the clear: set security to startTls or tls, or leave the log-in out.',
+    sameName: 'Two ways have the same name, or one is named page or mail.',
+    sameTurn: 'A time of day is written as 06:00, a date as 2026-03-30, both together as 2026-03-30T06:00.',
+    nobody: 'A plan, rota or substitute names somebody, or a rota, that is not there.',
+    twice: 'Somebody, or a rota, is there twice.',
+  },
+
+  secret: {
+    unset: (name: string) => `The environment variable ${name} is not set.`,
+    unsetWhy: 'The file of ways says that a password or key stands there.',
+    unsetMend: 'Set it where Scoreline is started, or name a file in its place.',
+    file: (path: string) => `The password or key in ${path} cannot be used.`,
+    open: 'Others than its owner may read it, or it belongs to somebody else.',
+    openMend: 'Let the user who runs Scoreline own it, and nobody else read it: chmod 600.',
+    noFile: 'It is not a file of its own, is empty, or is longer than a password or key.',
+    noFileMend: 'Put the password or key into it, and nothing else.',
+    gone: 'It is not there, or this user may not read it.',
+    shortKey: 'A key for signatures has at least 32 characters.',
+  },
+
+  again: {
+    unknown: (id: string) => `No notice that goes out has the number ${id}.`,
+    unknownWhy: 'It never was there, or has been dropped from the list since.',
+    unknownMend: 'Look at the list.',
+    notDead: 'This notice is not one that was given up.',
+    notDeadWhy: 'It arrived, or is still being tried.',
+    notDeadMend: 'Nothing has to be done.',
+    full: 'Too many notices wait already.',
+    fullWhy: 'A receiver has not taken any for a long time.',
+    fullMend: 'See to that receiver first, and try it again then.',
+  },
+
+  describe: {
+    outbox:
+      'Notices on their way to people: waiting, being sent, told, and given up with why; the newest first',
+    again: 'Tries once more to tell a notice that was given up',
+    ways: 'The ways by which notices can go out, without their passwords and keys',
+  },
+} as const;
