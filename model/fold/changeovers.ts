@@ -52,7 +52,7 @@ export function stopIsChangeover(stepping: Stepping, at: Instant): void {
 /** From here on cartons are of this size. */
 export function beginSize({ state, emit }: Stepping, size: string, at: Instant): void {
   state.size = size;
-  emit({ kind: 'SizeBegan', at, size });
+  emit({ kind: 'SizeBegan', at, size, tally: state.tally.slice() });
 }
 
 /** [CH1] The size changed from one to another. */

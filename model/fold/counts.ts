@@ -7,7 +7,7 @@ import { cyclesPassed, nearMissesCounted, pocketsCleared, rejectsCounted } from 
 import { goodInRunUp } from './changeovers.ts';
 import { flowBased, flowCounted, flowCycled } from './flow.ts';
 import { keepFall, noteReset, takeFalls } from './falls.ts';
-import { isHeard } from './gaps.ts';
+import { countedInGap, isHeard } from './gaps.ts';
 import { isProduceMode } from './modes.ts';
 import { judgeStation, judgeStations } from './normal.ts';
 import { countPresses, forgetEdges, pressesFirstGood } from './presses.ts';
@@ -73,7 +73,10 @@ function counted(stepping: Stepping, signal: Signal, { gained, mark }: CounterSt
   if (signal.role === 'nearMissCount') nearMissesCounted(stepping, signal, { gained, mark });
   if (gained > 0) {
     const place = index.tallyAt[signal.index]!;
-    if (place >= 0 && isProduceMode(stepping)) state.tally[place]! += gained;
+    if (place >= 0 && isProduceMode(stepping)) {
+      state.tally[place]! += gained;
+      countedInGap(stepping, signal.index, place, gained, at);
+    }
     gain(stepping, signal, gained, at);
   }
   // what was seen before it began anew it does not count any more

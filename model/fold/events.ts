@@ -1,7 +1,14 @@
 import type { Entry } from '../entries/entries.ts';
 import type { FlowTold } from './flow.ts';
 import type { Instant } from '../units/units.ts';
-import type { ChangeoverRecord, OpenMatter, PressRecord, ShiftRecord, StopRecord } from './state.ts';
+import type {
+  ChangeoverRecord,
+  EndedGap,
+  OpenMatter,
+  PressRecord,
+  ShiftRecord,
+  StopRecord,
+} from './state.ts';
 
 /** What the fold saw happen. Screens are told at once; lasting tables are made from these. */
 export type LineEvent =
@@ -30,16 +37,27 @@ export type LineEvent =
       readonly at: Instant;
       readonly from: Instant;
       readonly judged: 'unknown' | 'isolated' | 'whole';
+      /** What each counter gained in it, in production. */
+      readonly gained: readonly number[];
     }
+  /** Of the newest gap more was counted: a counter was told only now. */
+  | { readonly kind: 'GapCounted'; readonly at: Instant; readonly gap: EndedGap }
   | { readonly kind: 'ShiftEnded'; readonly at: Instant; readonly record: ShiftRecord }
   | { readonly kind: 'Entered'; readonly at: Instant; readonly entry: Entry }
-  | { readonly kind: 'SizeBegan'; readonly at: Instant; readonly size: string }
+  /** `tally`: what each counter had counted in production until then. */
+  | {
+      readonly kind: 'SizeBegan';
+      readonly at: Instant;
+      readonly size: string;
+      readonly tally: readonly number[];
+    }
   /** `crew`: so many people load it, where that was said with the order. */
   | {
       readonly kind: 'OrderBegan';
       readonly at: Instant;
       readonly order: string;
       readonly crew: number | null;
+      readonly tally: readonly number[];
     }
   | { readonly kind: 'FindingKept'; readonly at: Instant; readonly finding: OpenMatter }
   /** A minute in which something was told is over: what each counter had counted in production by its end; blanks and cartons in any mode. */

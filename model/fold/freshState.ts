@@ -51,6 +51,7 @@ export function freshState(index: LineIndex): FoldState {
     lastChangeover: null,
     changeovers: [],
     gap: null,
+    lastGap: null,
     goodsInRunUp: [],
     tally: index.tallied.map(() => 0),
     flow: freshFlow(index),

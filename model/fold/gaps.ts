@@ -25,6 +25,7 @@ export function beginGap(stepping: Stepping, at: Instant, missing: string): void
     lossy: false,
     reset: [],
     falls: [],
+    tally: state.tally.slice(),
     before: copyAccount(state.shift.account),
     ended: [],
     stop: openStop(stepping)?.id ?? null,
@@ -71,7 +72,24 @@ export function endGap(stepping: Stepping, at: Instant, missing: string, whole: 
   }
   close(stepping, state.shift, gap.before, { from: later(gap.from, state.shift.from), to: at }, judged);
   if (judged === 'unknown') forgetLosses(stepping, gap);
-  stepping.emit({ kind: 'GapEnded', at, from: gap.from, judged });
+  const gained = state.tally.map((counted, place) => counted - gap.tally[place]!);
+  state.lastGap = judged === 'whole' ? null : { from: gap.from, to: at, kind: judged, gained, counted: at };
+  stepping.emit({ kind: 'GapEnded', at, from: gap.from, judged, gained });
+}
+
+/** [CO5] A counter that was last read before the newest gap is told now: what it gained belongs to that gap. */
+export function countedInGap(
+  { state, emit }: Stepping,
+  signal: number,
+  place: number,
+  gained: number,
+  at: Instant,
+): void {
+  const { lastGap, gap } = state;
+  if (!lastGap || gap || state.ats[signal]! > lastGap.from) return;
+  lastGap.gained[place]! += gained;
+  lastGap.counted = at;
+  emit({ kind: 'GapCounted', at, gap: { ...lastGap, gained: lastGap.gained.slice() } });
 }
 
 /** [ST10] It began inside a stop that still lasts, and no cycle was made: it stood, inferred from counters. */

@@ -41,7 +41,13 @@ export function orderRuns(stepping: Stepping, number: string, at: Instant): void
   if (before) before.endedAt = at;
   state.order = number;
   const now = state.orders.find((candidate) => candidate.number === number);
-  stepping.emit({ kind: 'OrderBegan', at, order: number, crew: now?.crew ?? null });
+  stepping.emit({
+    kind: 'OrderBegan',
+    at,
+    order: number,
+    crew: now?.crew ?? null,
+    tally: state.tally.slice(),
+  });
   if (!now) return;
   now.endedAt = null;
   if (now.crew !== null) state.crew = now.crew;

@@ -59,6 +59,8 @@ export interface FoldState {
   lastChangeover: ChangeoverRecord | null;
   changeovers: { kind: ChangeoverKind; from: string | null; to: string | null; lasted: Span }[];
   gap: GapRecord | null;
+  /** The newest gap that is over: a counter that is told only later may still bring what it counted in it. */
+  lastGap: EndedGap | null;
   /** Good cartons of production since the changeover's production returned, newest last; only while it lasts. */
   goodsInRunUp: Instant[];
 
@@ -110,6 +112,15 @@ export interface ShiftRecord {
   notLoadedByPosition: number[];
   pausesUsed: { rule: string; used: Span }[];
   rejects: number;
+}
+
+/** [CO5] A gap that is over, with what each counter gained in it in production, and when the last of that was told. */
+export interface EndedGap {
+  from: Instant;
+  to: Instant;
+  kind: 'unknown' | 'isolated';
+  gained: number[];
+  counted: Instant;
 }
 
 export interface GapSpan {
@@ -189,6 +200,8 @@ export interface GapRecord {
   /** Servers of which a counter was reset in it, and falls of counters that may be that or a rollover. */
   reset: string[];
   falls: { signal: number; rolled: number; asReset: number }[];
+  /** What each counter had counted in production when it began. */
+  tally: number[];
   /** Accounts as they were when it began: of this shift, and of one that ended in it. */
   before: Account;
   ended: { record: ShiftRecord; before: Account }[];

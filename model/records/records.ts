@@ -18,7 +18,14 @@ export interface RecordBodies {
   readonly changeover: ChangeoverRecord;
   readonly finding: OpenMatter;
   readonly shift: ShiftRecord;
-  readonly gap: { readonly from: Instant; readonly to: Instant; readonly kind: 'unknown' | 'isolated' };
+  /** `gained`: what each counter gained in it in production, the last of it told at `counted`; missing where nothing was. */
+  readonly gap: {
+    readonly from: Instant;
+    readonly to: Instant;
+    readonly kind: 'unknown' | 'isolated';
+    readonly gained?: readonly number[];
+    readonly counted?: Instant;
+  };
   readonly guard: {
     readonly at: Instant;
     readonly guard: string;
@@ -27,8 +34,13 @@ export interface RecordBodies {
     readonly ran: boolean;
   };
   /** From here on cartons were of this size, or belonged to this order: its crew is null where none was said with it. */
-  readonly size: { readonly at: Instant; readonly size: string };
-  readonly order: { readonly at: Instant; readonly order: string; readonly crew: number | null };
+  readonly size: { readonly at: Instant; readonly size: string; readonly tally?: readonly number[] };
+  readonly order: {
+    readonly at: Instant;
+    readonly order: string;
+    readonly crew: number | null;
+    readonly tally?: readonly number[];
+  };
   readonly entry: { readonly at: Instant; readonly entry: Entry };
   /**
    * What each counter had counted in production by a minute's end, and [AT1] the parts of its rejects by reason and suspect;
@@ -150,19 +162,23 @@ function recordOf(event: LineEvent): LineRecord | undefined {
       };
     }
     case 'GapEnded': {
-      const { from, at: to, judged } = event;
+      const { from, at: to, judged, gained } = event;
       if (judged === 'whole' || to <= from) return undefined;
-      return { kind: 'gap', at: from, until: to, id: '', body: { from, to, kind: judged } };
+      return gapOf({ from, to, kind: judged, gained, counted: to });
     }
+    case 'GapCounted':
+      return event.gap.to > event.gap.from ? gapOf(event.gap) : undefined;
     case 'GuardMoved': {
       const { at, guard, open, ran } = event;
       return { kind: 'guard', at, until: at, id: guard, body: { at, guard, open, ran } };
     }
-    case 'SizeBegan':
-      return { kind: 'size', at: event.at, until: null, id: '', body: { at: event.at, size: event.size } };
+    case 'SizeBegan': {
+      const { at, size, tally } = event;
+      return { kind: 'size', at, until: null, id: '', body: { at, size, tally } };
+    }
     case 'OrderBegan': {
-      const { at, order, crew } = event;
-      return { kind: 'order', at, until: null, id: '', body: { at, order, crew } };
+      const { at, order, crew, tally } = event;
+      return { kind: 'order', at, until: null, id: '', body: { at, order, crew, tally } };
     }
     case 'Entered': {
       const { at, entry } = event;
@@ -179,6 +195,11 @@ function recordOf(event: LineEvent): LineRecord | undefined {
     case 'BeyondReach':
       return undefined;
   }
+}
+
+function gapOf({ from, to, kind, gained, counted }: Required<RecordBodies['gap']>): LineRecord {
+  const some = gained.some((count) => count !== 0) ? { gained, counted } : {};
+  return { kind: 'gap', at: from, until: to, id: '', body: { from, to, kind, ...some } };
 }
 
 function stopOf(stop: StopRecord): LineRecord {
