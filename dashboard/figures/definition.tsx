@@ -69,7 +69,7 @@ export function Definition({
       <p className="how">
         <b>{said.how}</b> {how}
       </p>
-      {parts.length > 0 && <Parts parts={parts} told={told} />}
+      {parts.length > 0 && <Parts parts={parts} told={told} says={!valueIn(told, id)} />}
       <Standing id={id} told={told} looksUp={looksUp} />
       <footer>
         {back && (
@@ -97,7 +97,7 @@ function Values({
   const [number, range] = value ? said.screen.told(value) : [undefined, ''];
   return (
     <>
-      {shown !== undefined && shown !== number && (
+      {shown !== undefined && shown !== number && !told?.live.includes(id) && (
         <p className="value">
           <b>{shown}</b>
           <small>{said.asShown}</small>
@@ -114,10 +114,21 @@ function Values({
 }
 
 /** What it is made of, each with what it comes to, and each to be asked about. */
-function Parts({ parts, told }: { readonly parts: readonly FigureId[]; readonly told: Told | undefined }) {
+function Parts({
+  parts,
+  told,
+  says,
+}: {
+  readonly parts: readonly FigureId[];
+  readonly told: Told | undefined;
+  /** Nothing above has said what the values are of: that is more than the one number that was pressed. */
+  readonly says: boolean;
+}) {
   return (
     <div className="parts">
-      <b>{said.from}</b>
+      <b>
+        {said.from} {says && parts.some((part) => valueIn(told, part)) && <small>{told?.of}</small>}
+      </b>
       <ul>
         {parts.map((part) => {
           const value = valueIn(told, part);
@@ -195,6 +206,8 @@ function Record({ record, looksUp }: { readonly record: FigureRecord; readonly l
 
 interface Told {
   readonly values: readonly FigureValue[];
+  /** Those that are as they stand on the Line screen now: what was pressed is older. */
+  readonly live: readonly FigureId[];
   /** What all values are of, in words. */
   readonly of: string;
   /** How much of it was seen; undefined until the gateway has said so. */
@@ -215,6 +228,7 @@ function useTold(of: FiguresOf): Told | undefined {
   const span = answer?.seen ?? (live.length > 0 && shift ? { from: shift.from, to: clock } : undefined);
   if (!span) return undefined;
   return {
+    live: live.map((one) => one.id),
     values: [...live, ...(answer?.values ?? []).filter(({ id }) => live.every((one) => one.id !== id))],
     of: said.ofWhat(past.period.span(span.from, span.to, clock, zone), names),
     seen: answer?.seen,
