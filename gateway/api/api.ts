@@ -9,6 +9,11 @@ import { wordsIn } from '../../model/words/words.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import { createQuota } from '../live/quota.ts';
 import type { Tape } from '../tape/tape.ts';
+import { createGate, type Gate } from '../people/gate.ts';
+import type { People } from '../people/people.ts';
+import { peopleRoutes, sessionRoutes } from '../people/peopleRoutes.ts';
+import { notAllowed, Refused } from '../people/refusals.ts';
+import { isOfThisSite, onlyReads } from '../people/sameSite.ts';
 import { EntryRefused, readEntry } from './entrySchema.ts';
 import type { KnownHost } from './hostNames.ts';
 import { figureDefinitions } from './figuresSchema.ts';
@@ -33,6 +38,8 @@ export interface ApiParts {
   readonly servers: (line: string) => readonly ServerRow[];
   readonly past: PastParts;
   readonly known: KnownHost;
+  /** Who has a number here; without them nobody can log in. */
+  readonly people?: People | undefined;
   /** Folder of the built dashboard. */
   readonly dashboard: string;
   readonly log: Pick<Logger, 'error'>;
@@ -44,6 +51,7 @@ export function createApi(parts: ApiParts): Express {
   app.disable('x-powered-by');
   app.use(headers);
   app.use(onlyKnownHosts(parts.known));
+  app.use(onlyThisSite);
   app.use(express.json({ limit: BODY_MOST }));
   app.get('/healthz', (_request, response) => health(parts, response));
   app.use('/api', routes(parts));
@@ -54,8 +62,9 @@ export function createApi(parts: ApiParts): Express {
   return app;
 }
 
-function routes({ lines, tape, now, signals, servers, past }: ApiParts): express.Router {
+function routes({ lines, tape, now, signals, servers, past, people }: ApiParts): express.Router {
   const router = express.Router();
+  const gate = createGate(people);
   const quota = createQuota(ENTRIES, now);
   const takeOne = () => {
     if (!quota.take())
@@ -64,6 +73,11 @@ function routes({ lines, tape, now, signals, servers, past }: ApiParts): express
         mend: words.tooManyEntriesMend,
       });
   };
+  if (people) {
+    router.use('/session', sessionRoutes({ people, gate }));
+    router.use('/people', peopleRoutes({ people, gate }));
+  }
+  router.use(onlyLookers(gate));
   router.get('/openapi.json', (_request, response) => void response.json(openApi()));
   router.get('/figures', (_request, response) => void response.json(figureDefinitions()));
   router.get('/lines', (_request, response) => {
@@ -89,7 +103,7 @@ function routes({ lines, tape, now, signals, servers, past }: ApiParts): express
   );
   router.use(
     '/lines/:line/past',
-    pastRoutes(past, { lineOf: (request) => lineOf(lines, request), read, tape, sign: takeOne }),
+    pastRoutes(past, { lineOf: (request) => lineOf(lines, request), read, tape, sign: takeOne, gate }),
   );
   router.get('/lines/:line/changes', async (request, response) => {
     const { line } = lineOf(lines, request);
@@ -114,7 +128,8 @@ function routes({ lines, tape, now, signals, servers, past }: ApiParts): express
     takeOne();
     const live = lineOf(lines, request);
     const { entry } = readEntry({ line: live.line.id, entry: request.body as unknown }, now());
-    response.status(201).json({ ok: true, position: await live.enter(entry) });
+    const made = gate.entryBy(entry, request.headers);
+    response.status(201).json({ ok: true, position: await live.enter(made) });
   });
   router.use(nothingThere);
   return router;
@@ -166,6 +181,20 @@ function onlyKnownHosts(known: KnownHost) {
   };
 }
 
+/** A page of another site may change nothing here in the name of who is logged in. */
+function onlyThisSite({ method, headers: sent }: Request, _response: Response, next: NextFunction): void {
+  if (onlyReads(method) || isOfThisSite(sent)) return next();
+  throw notAllowed(wordsIn('en').people.otherSite);
+}
+
+function onlyLookers(gate: Gate) {
+  return (request: Request, _response: Response, next: NextFunction): void => {
+    if (onlyReads(request.method))
+      gate.allow(request.path.endsWith('.csv') ? 'export' : 'look', request.headers);
+    next();
+  };
+}
+
 class UnknownHost extends LineError {}
 class NotFound extends LineError {}
 class TooMany extends LineError {}
@@ -205,6 +234,7 @@ function troubleTo(log: ApiParts['log']) {
 }
 
 function statusOf(error: unknown): number {
+  if (error instanceof Refused) return error.status;
   if (error instanceof UnknownHost) return 421; // misdirected request, RFC 9110
   if (error instanceof NotFound) return 404;
   if (error instanceof TooMany) return 429;

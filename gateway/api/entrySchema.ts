@@ -24,6 +24,8 @@ const name = z.string().trim().min(1).max(200);
 const author = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('position'), position: id }),
   z.strictObject({ kind: z.literal('screen'), screen: id }),
+  /** Only that of who is logged in is taken. */
+  z.strictObject({ kind: z.literal('person'), number: person }),
 ]);
 
 const body = z.discriminatedUnion('kind', [

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { wordsIn } from '../../model/words/words.ts';
 import { figureDefinition } from './figuresSchema.ts';
+import { peoplePaths } from '../people/peopleOpenApi.ts';
 import { newEntrySchema } from './entrySchema.ts';
 import { answer, asked, json, line } from './openApiParts.ts';
 import { pastPaths } from './pastOpenApi.ts';
@@ -50,6 +51,7 @@ export function openApi(): unknown {
       },
       '/api/figures': { get: answer(words.figures, z.array(figureDefinition)) },
       ...pastPaths(),
+      ...peoplePaths(),
       '/api/lines/{line}/entries': {
         post: {
           ...answer(words.entries, entryAnswer, '201'),

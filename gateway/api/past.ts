@@ -8,6 +8,7 @@ import { epochMs } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 import type { Tape } from '../tape/tape.ts';
+import type { Gate } from '../people/gate.ts';
 import { attributedRoutes } from './pastAttributed.ts';
 import { reportRoutes } from './pastReportRoutes.ts';
 import { balanceRoutes } from './pastBalance.ts';
@@ -32,6 +33,8 @@ export interface Doors {
   readonly tape: Tape;
   /** Refuses where entries come too fast. */
   readonly sign: () => void;
+  /** Refuses what may not be done by who asks. */
+  readonly gate: Gate;
 }
 
 /** Shifts and orders that can be chosen by name. */
@@ -47,7 +50,9 @@ export function pastRoutes({ records, status, cancel }: PastParts, doors: Doors)
     response.json(overviewOf(records, live, status(live.line.id)));
   });
   router.post('/cancel', (request, response) => {
-    cancel(lineOf(request).line.id);
+    const { line } = lineOf(request);
+    doors.gate.allow('endMaking', request.headers);
+    cancel(line.id);
     response.status(202).json({ ok: true });
   });
   router.get('/changeovers', (request, response) => {

@@ -23,7 +23,7 @@ const SIGNATURES_MOST = 20;
 type Signed = Entry & { kind: 'signed' };
 
 /** `/report` for the screen and paper, `/report.csv` for a file, and the signing of it. */
-export function reportRoutes(router: Router, records: Records, { lineOf, read, sign }: Doors): void {
+export function reportRoutes(router: Router, records: Records, { lineOf, read, sign, gate }: Doors): void {
   router.get('/report', (request, response) => {
     const live = lineOf(request);
     const found = periodOr404(records, live, read(reportQuery, request.query), response);
@@ -46,6 +46,7 @@ export function reportRoutes(router: Router, records: Records, { lineOf, read, s
     const period = periodOr404(records, live, read(reportQuery, request.query), response);
     if (!period) return;
     const { id, person, as, words: said } = read(signing, request.body);
+    gate.allow('sign', request.headers, person);
     const now = reportOf(records, live, period);
     if (now.goesOn) return refuse(response, 409, { ...words.notOver });
     const of = reportKey(period.kind, period.from, period.filter);

@@ -20,6 +20,8 @@ export interface Asked {
   readonly historyDays?: number;
   /** Make the records of the past anew from the tape. */
   readonly rebuild?: boolean;
+  /** Print another one-time admin code. */
+  readonly newAdminCode?: boolean;
   readonly speed: number;
   /** Undefined: as before, or the demo's own. */
   readonly seed: number | undefined;
@@ -40,6 +42,7 @@ export function readArguments(args: readonly string[]): Asked {
     fresh: values.fresh ?? false,
     ...(values.history === undefined ? {} : { historyDays: daysOf('--history', values.history) }),
     ...(values.rebuild ? { rebuild: true } : {}),
+    ...(values['new-admin-code'] ? { newAdminCode: true } : {}),
     speed: numberOf('--speed', values.speed ?? '1', 1, 10),
     seed: values.seed === undefined ? undefined : numberOf('--seed', values.seed, 0, 1_000_000_000),
     from: momentOf('--from', values.from),
@@ -61,12 +64,16 @@ const options = {
   history: text,
   fresh: yes,
   rebuild: yes,
+  'new-admin-code': yes,
   help: yes,
 } as const;
 
 type Values = {
-  -readonly [Name in Exclude<keyof typeof options, 'name' | 'fresh' | 'rebuild' | 'help'>]?: string;
-} & { name?: string[]; fresh?: boolean; rebuild?: boolean; help?: boolean };
+  -readonly [Name in Exclude<
+    keyof typeof options,
+    'name' | 'fresh' | 'rebuild' | 'new-admin-code' | 'help'
+  >]?: string;
+} & { name?: string[]; fresh?: boolean; rebuild?: boolean; 'new-admin-code'?: boolean; help?: boolean };
 
 function parse(args: readonly string[]): Values {
   const { values, tokens } = parseArgs({ args: [...args], options, strict: false, tokens: true });

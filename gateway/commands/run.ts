@@ -10,6 +10,7 @@ import { type Bound, readLineFile } from '../binding/binding.ts';
 import type { Intake } from '../intake/intake.ts';
 import { type LiveLine, type LiveNote, newEntryId, startLiveLine } from '../live/liveLine.ts';
 import { startSockets } from '../live/sockets.ts';
+import { openPeople } from '../people/people.ts';
 import { openRecords } from '../records/records.ts';
 import { openSqliteTape } from '../tape/sqliteTape.ts';
 import type { Asked } from './arguments.ts';
@@ -66,6 +67,10 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   say(words.step.tape(asked.data, inWords(tape.end(line.id))));
   const records = openRecords(asked.data);
   ends.add(async () => records.close());
+  const people = openPeople(asked.data, { now });
+  ends.add(async () => people.close());
+  if (asked.newAdminCode) say(wordsIn('en').people.newCode(people.newAdminCode()));
+  else if (people.firstCode !== undefined) say(wordsIn('en').people.firstCode(people.firstCode));
   const intakes: Intake[] = [];
   const speed = isDemo ? asked.speed : 1;
   const ownClock = speed !== 1 || (simulated?.fixed ?? false);
@@ -93,11 +98,22 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
     status: () => background.past?.status() ?? ({ kind: 'whole' } as const),
     cancel: () => void background.past?.stop(),
   };
-  const api = createApi({ lines, tape, past, now, signals, servers, known, dashboard: dashboardFolder, log });
+  const api = createApi({
+    lines,
+    tape,
+    past,
+    now,
+    signals,
+    servers,
+    known,
+    people,
+    dashboard: dashboardFolder,
+    log,
+  });
   const web = await listen(api, asked.port, asked.host);
   if (!isLoopback(asked.host)) say(words.step.openToAll(asked.host));
   ends.add(() => web.stop());
-  const sockets = startSockets(web.server, lines, now, known);
+  const sockets = startSockets(web.server, lines, now, known, people);
   ends.add(() => sockets.stop());
   // the OPC UA library takes its seconds to load: meanwhile the simulated line starts
   const starting = simulated && demoLine(bound, asked, simulated, live, say);

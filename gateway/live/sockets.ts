@@ -1,10 +1,13 @@
-import type { Server as HttpServer, IncomingHttpHeaders } from 'node:http';
+import type { Server as HttpServer } from 'node:http';
 import { Server, type Socket } from 'socket.io';
 import { LineError } from '../../model/trouble/trouble.ts';
 import type { ClientToServer, EntryAnswer, ServerToClient } from '../../model/view/protocol.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { readEntry } from '../api/entrySchema.ts';
 import type { KnownHost } from '../api/hostNames.ts';
+import { createGate, type Gate } from '../people/gate.ts';
+import type { People } from '../people/people.ts';
+import { isOfThisSite } from '../people/sameSite.ts';
 import { BEHIND, passOver } from './behind.ts';
 import { type Broadcast, startBroadcast } from './broadcast.ts';
 import type { LiveLine } from './liveLine.ts';
@@ -33,7 +36,9 @@ export function startSockets(
   lines: ReadonlyMap<string, LiveLine>,
   now: () => number,
   known: KnownHost,
+  people?: People,
 ): Sockets {
+  const gate = createGate(people);
   const io = new Server<ClientToServer, ServerToClient>(http, {
     serveClient: false,
     maxHttpBufferSize: MESSAGE_MOST,
@@ -51,7 +56,7 @@ export function startSockets(
       startBroadcast(live, tell, () => (io.sockets.adapter.rooms.get(id)?.size ?? 0) > 0),
     );
   }
-  io.on('connection', (socket) => serve(socket, lines, broadcasts, now));
+  io.on('connection', (socket) => serve(socket, { lines, broadcasts, now, gate }));
   return {
     stop: async () => {
       for (const broadcast of broadcasts.values()) broadcast.stop();
@@ -60,20 +65,17 @@ export function startSockets(
   };
 }
 
-/** Browsers say which page asks. A page of another site may not enter anything here, nor read; programs say nothing. */
-function isOfThisSite({ origin, host }: IncomingHttpHeaders): boolean {
-  if (origin === undefined) return true;
-  return URL.canParse(origin) && new URL(origin).host === host;
-}
-
 type ScreenSocket = Socket<ClientToServer, ServerToClient>;
 
-function serve(
-  socket: ScreenSocket,
-  lines: ReadonlyMap<string, LiveLine>,
-  broadcasts: ReadonlyMap<string, Broadcast>,
-  now: () => number,
-): void {
+interface Ground {
+  readonly lines: ReadonlyMap<string, LiveLine>;
+  readonly broadcasts: ReadonlyMap<string, Broadcast>;
+  readonly now: () => number;
+  readonly gate: Gate;
+}
+
+function serve(socket: ScreenSocket, ground: Ground): void {
+  const { broadcasts, now } = ground;
   const quota = createQuota(ENTRIES, now);
   const joins = createQuota(JOINS, now);
   socket.on('join', (message, answer) => {
@@ -90,7 +92,7 @@ function serve(
   });
   socket.on('enter', (message, answer) => {
     if (typeof answer !== 'function') return;
-    void enter(lines, message, quota.take(), now).then(answer);
+    void enter(socket, ground, message, quota.take()).then(answer);
   });
 }
 
@@ -100,11 +102,12 @@ function readJoin(message: unknown): string {
   return typeof line === 'string' ? line.slice(0, 64) : '';
 }
 
+/** Who is logged in is asked anew for each entry, by what the screen brought when it connected. */
 async function enter(
-  lines: ReadonlyMap<string, LiveLine>,
+  { handshake }: ScreenSocket,
+  { lines, now, gate }: Ground,
   message: unknown,
   allowed: boolean,
-  now: () => number,
 ): Promise<EntryAnswer> {
   try {
     if (!allowed)
@@ -116,7 +119,7 @@ async function enter(
     const live = lines.get(line);
     if (!live)
       throw new LineError(words.noSuchLine(line), { why: words.noSuchLineWhy, mend: words.noSuchLineMend });
-    return { ok: true, position: await live.enter(entry) };
+    return { ok: true, position: await live.enter(gate.entryBy(entry, handshake.headers)) };
   } catch (error) {
     if (error instanceof LineError) return { ok: false, trouble: error.message, mend: error.mend };
     throw error;

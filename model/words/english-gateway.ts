@@ -12,6 +12,7 @@ export const gatewayWords = {
     '  --data DIR     folder of the tape; ./data, for the demo ./data/demo, unless said',
     '  --history 30d  demo only: days before this shift that the first start fills in; 7d unless said, 0d for none',
     '  --rebuild      make the records of the past anew from the tape; the old ones serve until it is done',
+    '  --new-admin-code  print another one-time code that makes a number an admin',
     '  --fresh        demo only: begin with an empty tape (the old one is kept beside it)',
     '  --speed N      demo only: the simulated machine runs N times as fast, 1 to 10',
     '  --seed N       demo only: another run of the simulated machine',

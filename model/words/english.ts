@@ -7,11 +7,14 @@ import { intakeWords } from './english-intake.ts';
 import { commandLineWords, optionWords } from './english-options.ts';
 import { cautionWords, entryWords, pageWords, panelWords, pressedWords } from './english-panel.ts';
 import { pastWords } from './english-past.ts';
+import { peopleScreenWords } from './english-people-screen.ts';
+import { peopleWords } from './english-people.ts';
 import { pathWords } from './english-path.ts';
 import { lineWords } from './english-screen.ts';
 import { simulatorWords } from './english-simulator.ts';
 import { systemWords } from './english-system.ts';
 import { tapeWords } from './english-tape.ts';
+import { waysWords } from './english-ways.ts';
 import * as numbers from './format.ts';
 
 const locale = 'en-GB';
@@ -32,6 +35,7 @@ export const english = {
     page: pageWords,
     past: pastWords,
     balance: balanceWords,
+    people: peopleScreenWords,
   },
 
   /** What does not fit in the command line of any of our programs. */
@@ -46,6 +50,12 @@ export const english = {
     options: optionWords,
     system: systemWords,
   },
+
+  /** Numbers of people, log-ins, and what they may do. */
+  people: peopleWords,
+
+  /** How notices reach people, and why they did not. */
+  ways: waysWords,
 
   /** Troubles of the tape. */
   tape: tapeWords,

@@ -9,6 +9,7 @@ import { join } from 'node:path';
 import { createApi } from '../../../gateway/api/api.ts';
 import type { ServerRow, SignalRow } from '../../../gateway/api/schemas.ts';
 import { knownHost } from '../../../gateway/api/hostNames.ts';
+import { openPeople, type People } from '../../../gateway/people/people.ts';
 import { openRecords } from '../../../gateway/records/records.ts';
 import { startSockets } from '../../../gateway/live/sockets.ts';
 import { changes, goods, running, smallLine } from '../../model/smallLine.ts';
@@ -21,6 +22,7 @@ export interface Site extends Stand {
   readonly address: string;
   readonly logged: unknown[];
   readonly dashboard: string;
+  readonly people: People;
   get(path: string, headers?: Record<string, string>): Promise<Response>;
   enter(body: unknown, headers?: Record<string, string>): Promise<Response>;
   close(): Promise<void>;
@@ -59,7 +61,12 @@ interface SiteWish extends Wish {
   readonly signals?: () => SignalRow[];
   /** The dashboard stands in a folder of this name. */
   readonly folder?: string;
+  /** Where its people are kept, so that they are there again when it opens again. */
+  readonly data?: string;
 }
+
+/** Too cheap for anything but a test. */
+export const CHEAP = { cost: 16, block: 1, parallel: 1 };
 
 export async function openSite(wish: SiteWish = {}): Promise<Site> {
   const past = mkdtempSync(join(tmpdir(), 'scoreline-past-'));
@@ -77,6 +84,7 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
   const signals = wish.signals ?? (() => [row]);
   const log = { error: (...what: unknown[]) => void logged.push(what) };
   const known = knownHost(['scoreline.plant.example']);
+  const people = openPeople(wish.data ?? past, { now, cost: CHEAP });
   const server = createServer(
     createApi({
       lines,
@@ -86,11 +94,12 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
       signals,
       servers: () => [plc],
       known,
+      people,
       dashboard,
       log,
     }),
   );
-  const sockets = startSockets(server, lines, now, known);
+  const sockets = startSockets(server, lines, now, known, people);
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
   return {
@@ -98,6 +107,7 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
     address,
     logged,
     dashboard,
+    people,
     get: (path, headers = {}) => fetch(`${address}${path}`, { headers }),
     enter: (body, headers = {}) =>
       fetch(`${address}/api/lines/${line.id}/entries`, {
@@ -108,6 +118,7 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
     close: async () => {
       await sockets.stop();
       records.close();
+      people.close();
       rmSync(past, { recursive: true });
       rmSync(parent, { recursive: true });
     },

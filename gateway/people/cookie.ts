@@ -1,0 +1,35 @@
+import type { IncomingHttpHeaders } from 'node:http';
+
+const NAME = 'scoreline_session';
+/** As `sessions.ts` makes them; what is anything else is no token, and is not looked up. */
+const TOKEN = /^[\w-]{43}$/;
+
+/** The token that a browser sends; undefined without one. Of two the first counts, as browsers put the narrower first. */
+export function tokenOf({ cookie = '' }: IncomingHttpHeaders): string | undefined {
+  for (const part of cookie.split(';')) {
+    const [name = '', value = ''] = part.split('=');
+    if (name.trim() === NAME && TOKEN.test(value.trim())) return value.trim();
+  }
+  return undefined;
+}
+
+/**
+ * Tells a browser its token. No script can read it, no other site can have it sent, and it ends with the browser; where
+ * the browser came by HTTPS, also through a proxy that says so, it never goes out in the clear.
+ */
+export function setToken(token: string, secure: boolean): string {
+  return cookieOf(token, secure);
+}
+
+export function dropToken(secure: boolean): string {
+  return `${cookieOf('', secure)}; Max-Age=0`;
+}
+
+/** A proxy's word is enough: who lies about it only makes his own cookie stricter. */
+export function isSecure(headers: IncomingHttpHeaders, encrypted: boolean): boolean {
+  return encrypted || headers['x-forwarded-proto'] === 'https';
+}
+
+function cookieOf(token: string, secure: boolean): string {
+  return `${NAME}=${token}; Path=/; HttpOnly; SameSite=Strict${secure ? '; Secure' : ''}`;
+}

@@ -1,0 +1,112 @@
+import { chmodSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Plant } from '../../model/access/access.ts';
+import { assert } from '../../model/trouble/trouble.ts';
+import { openDatabase } from '../tape/database.ts';
+import { onDisk } from '../tape/diskTrouble.ts';
+import { makeAdminCode } from './adminCode.ts';
+import { createAdministration, type Administration } from './administration.ts';
+import { Guesses } from './guesses.ts';
+import { HASH_COST, type HashCost } from './hashing.ts';
+import { createLogIn, type LogIn } from './logIn.ts';
+import { Persons } from './persons.ts';
+import { preparePeople } from './schema.ts';
+import { type Asker, Sessions } from './sessions.ts';
+import { Kept } from './settings.ts';
+import { createTurns } from './turns.ts';
+
+/** What log-in and administration stand on. */
+export interface Ground {
+  readonly persons: Persons;
+  readonly sessions: Sessions;
+  readonly guesses: Guesses;
+  readonly kept: Kept;
+  readonly now: () => number;
+  readonly cost: HashCost;
+  /** Hashing takes memory: one after another. */
+  readonly inTurn: <Result>(act: () => Promise<Result>) => Promise<Result>;
+  /** Runs something on the file, all or nothing. */
+  readonly whole: <Result>(act: () => Result) => Result;
+  /** Runs something on the file that cannot stand within a transaction. */
+  readonly alone: <Result>(act: () => Result) => Result;
+}
+
+/** Who has a number here, and who is logged in. */
+export interface People {
+  /** The code that makes the first admin, where this plant has nobody yet and none was made. */
+  readonly firstCode: string | undefined;
+  /** Makes another such code, for a plant that lost its admin. */
+  newAdminCode(): string;
+  plant(): Plant;
+  /** Who bears a token; undefined for nobody. */
+  asker(token: string): Asker | undefined;
+  /** Somebody with this token does something. */
+  use(token: string): void;
+  readonly logIn: LogIn;
+  readonly administration: Administration;
+  close(): void;
+}
+
+export interface PeopleWish {
+  readonly now: () => number;
+  readonly cost?: HashCost;
+}
+
+/** Log-ins that wait for their hash at most. */
+const WAITING_MOST = 32;
+/** How long a writer waits for another program, such as one that copies the file. Milliseconds. */
+const BUSY_MS = 200;
+
+/** Opens the people of a data folder: never on the tape, and in a file that only this user reads. */
+export function openPeople(folder: string, { now, cost = HASH_COST }: PeopleWish): People {
+  const file = join(folder, 'people.sqlite');
+  const database = onDisk(file, () => openDatabase(file, BUSY_MS));
+  try {
+    onDisk(file, () => chmodSync(file, 0o600));
+    const isNew = onDisk(file, () => preparePeople(database));
+    const kept = new Kept(database);
+    const guarded = <Result>(act: () => Result): Result => {
+      assert(database.open, 'the people are closed');
+      return onDisk(file, act);
+    };
+    const guesses = new Guesses(
+      database,
+      guarded(() => kept.salt()),
+    );
+    const ground: Ground = {
+      persons: new Persons(database),
+      sessions: new Sessions(database),
+      guesses,
+      kept,
+      now,
+      cost,
+      inTurn: createTurns(WAITING_MOST),
+      whole: (act) => guarded(() => (database.inTransaction ? act() : database.transaction(act).immediate())),
+      alone: guarded,
+    };
+    const firstCode = isNew ? guarded(() => makeAdminCode(kept, now())) : undefined;
+    return faceOf(ground, firstCode, guarded, () => database.close());
+  } catch (error) {
+    database.close();
+    throw error;
+  }
+}
+
+function faceOf(
+  ground: Ground,
+  firstCode: string | undefined,
+  guarded: <Result>(act: () => Result) => Result,
+  close: () => void,
+): People {
+  const { persons, sessions, kept, now } = ground;
+  return {
+    firstCode,
+    newAdminCode: () => guarded(() => makeAdminCode(kept, now())),
+    plant: () => guarded(() => ({ people: persons.any(), closed: kept.settings().closed })),
+    asker: (token) => guarded(() => sessions.asker(token, kept.settings(), now())),
+    use: (token) => guarded(() => sessions.use(token, now())),
+    logIn: createLogIn(ground),
+    administration: createAdministration(ground),
+    close,
+  };
+}
