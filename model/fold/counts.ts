@@ -40,9 +40,18 @@ export function cyclesMoved(stepping: Stepping, signal: Signal, change: Change):
     pocketsMoved(stepping, step.mark === 'correction' ? now - before : step.gained, step.mark);
 }
 
-function pocketsMoved(stepping: Stepping, cycles: number, mark: CounterStep['mark']): void {
+function pocketsMoved(stepping: Stepping, moved: number, mark: CounterStep['mark']): void {
+  const { index } = stepping;
+  const wraps = index.line.signals[index.cycleSignal]?.wraps ?? 2 ** 32;
+  const cycles = mark === 'correction' ? overTheEnd(moved, wraps) : moved;
   flowCycled(stepping, cycles);
   cyclesPassed(stepping, cycles, mark);
+}
+
+/** A counter that was turned back from just after its roll-over to just before it seems to have moved far on. */
+function overTheEnd(moved: number, wraps: number): number {
+  if (moved > wraps / 2) return moved - wraps;
+  return moved < -wraps / 2 ? moved + wraps : moved;
 }
 
 /** [CO3] A gap is about to end: what fell in it is counted as what it was. */

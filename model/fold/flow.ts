@@ -97,11 +97,9 @@ export function flowCounted({ state, index }: Stepping, { role, of }: Signal, st
 }
 
 /** [BA2] Every pocket moved on, or back as in a reverse jog. What leaves the last one without having been counted was missing. */
-export function flowCycled({ state, index }: Stepping, moved: number): void {
+export function flowCycled({ state, index }: Stepping, cycles: number): void {
   const { flow } = state;
-  if (!flow) return;
-  const cycles = overTheEnd(moved, index.line.signals[index.cycleSignal]?.wraps ?? 2 ** 32);
-  if (cycles === 0) return;
+  if (!flow || cycles === 0) return;
   // the cycle before is over, and with it all that was counted in it
   if (flow.unsettled <= 1 && cycles > 0) settle(flow);
   const { pockets } = flow;
@@ -136,12 +134,6 @@ function countedLate({ passed, passedAt }: FlowRecord, cartons: number, at: Inst
 /** Place of the pocket into which blanks are picked. */
 function pickOf({ pockets }: FlowRecord): number {
   return pockets.length - 1 - BEHIND;
-}
-
-/** A counter that was turned back from just after its roll-over to just before it seems to have moved far on. */
-function overTheEnd(moved: number, wraps: number): number {
-  if (moved > wraps / 2) return moved - wraps;
-  return moved < -wraps / 2 ? moved + wraps : moved;
 }
 
 interface Counting {

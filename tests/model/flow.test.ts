@@ -105,6 +105,30 @@ describe('blanks and cartons', () => {
   });
 });
 
+/** Jogs on and back by so many cycles, where the cycle counter is about to roll over. */
+const jogs = fc.array(
+  fc.integer({ min: -5, max: 8 }).filter((cycles) => cycles !== 0),
+  { maxLength: 30 },
+);
+
+it('[BA2] [AT4] however it is turned over the end of its counter, cycles are as many as the pockets moved on', () => {
+  fc.assert(
+    fc.property(jogs, fc.integer({ min: 1, max: 12 }), (moves, before) => {
+      const wraps = 2 ** 32;
+      const worked = settled({ cycles: wraps - PASSAGE - before });
+      let at = wraps - before;
+      for (const cycles of moves) {
+        // at zero a counter that was turned back looks as one that was reset
+        at += at + cycles === wraps ? cycles + Math.sign(cycles) : cycles;
+        worked.shown.cycles = at % wraps;
+        worked.show('cycles');
+        worked.second += 2;
+      }
+      expect(worked.fold.state.attribution.passes.cycles).toBe(at - wraps + before + PASSAGE);
+    }),
+  );
+});
+
 describe('what hands took out, as people enter it', () => {
   it('[BA4] is a record of its own, and changes no counted figure', () => {
     const worked = settled();
