@@ -9,10 +9,12 @@ export function csvText(rows: Iterable<readonly string[]>): string {
 
 /**
  * What people typed, for a file that is opened in a spreadsheet: what would be taken for a formula there begins with an
- * apostrophe, by which spreadsheets know text.
+ * apostrophe, by which spreadsheets know text. Full-width and small forms of the signs count as the signs (NFKC), and what
+ * is not seen before them, such as spaces and control characters, does not hide them.
  */
 export function typedText(text: string): string {
-  return /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
+  const seen = text.normalize('NFKC');
+  return /^[\s\p{C}]*[=+\-@]|^\p{Cc}/u.test(seen) ? `'${text}` : text;
 }
 
 /** `2026-03-17T10:31:22.000+01:00`: milliseconds since 1970 as ISO 8601, by the zone's clock, with its offset. */

@@ -5,7 +5,10 @@ import { HOUR, type Instant, instantFromMs, type Span } from '../../model/units/
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 
-const asMoment = z.coerce.number().int().describe('milliseconds since 1970');
+/** 2048-01-01: until then moments are exact, and what lies beyond is no moment of a line. */
+const MOMENT_MOST = 2_461_449_600_000;
+/** A moment in a question. */
+export const asMoment = z.coerce.number().int().min(0).max(MOMENT_MOST).describe('milliseconds since 1970');
 /** A stretch of the past, in milliseconds since 1970: up to now, and the last week, unless it is said otherwise. */
 export const periodQuery = z.object({
   from: asMoment.optional(),

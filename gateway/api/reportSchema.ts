@@ -3,6 +3,7 @@ import { ENTRY_MOST } from '../../model/entries/entries.ts';
 import { type Report, type ReportAnswer, SIGNED_AS, type Signature } from '../../model/report/report.ts';
 import { changeoverRow } from './changeoverSchema.ts';
 import { figureId, figureValue } from './figuresSchema.ts';
+import { asMoment } from './pastAsked.ts';
 import { seenTime, stationRef, stopKind } from './pastParts.ts';
 import { pastStop } from './pastSchemas.ts';
 import { safetyUse } from './safetySchema.ts';
@@ -13,11 +14,7 @@ const kind = z.enum(['shift', 'week', 'month', 'order', 'size']);
 /** Which report: of the shift, week or month of a moment, of an order, or of a size in the month of a moment. */
 export const reportQuery = z.object({
   kind: kind.default('shift'),
-  at: z.coerce
-    .number()
-    .int()
-    .optional()
-    .describe('milliseconds since 1970, within the period; now unless it is said'),
+  at: asMoment.optional().describe('milliseconds since 1970, within the period; now unless it is said'),
   order: z.string().max(ENTRY_MOST.orderNumber).optional(),
   size: z.string().max(100).optional(),
 });

@@ -8,6 +8,8 @@ import type { ReportKind } from '../report/reportPeriod.ts';
 import type { StripCut } from '../report/reportStrip.ts';
 import { day, dayOfYear } from './clock.ts';
 import { figuresScreen } from './english-figures-screen.ts';
+import { reportFileWords } from './english-report-file.ts';
+import { reportPaperWords } from './english-report-paper.ts';
 import { at, capital, count, exactly, lasted, listed, locale, many, past, placed } from './english-say.ts';
 import * as numbers from './format.ts';
 
@@ -311,7 +313,8 @@ export const reportWords = {
   },
   more: listed,
   file: (line: string, kind: ReportKind, date: string) => `${line}-${kind}-report-${date}.csv`,
-  columns: ['part', 'what', 'where', 'value', 'unit', 'lower', 'upper', 'remark'],
+  rows: reportFileWords,
+  paper: reportPaperWords,
 } as const;
 
 const figuresCut: Readonly<Record<StripCut['kind'], string>> = {

@@ -101,6 +101,20 @@ describe('a report', () => {
     expect((await site.get('past/report?kind=year')).status).toBe(400);
   });
 
+  it('of a moment that is none is refused in words, as is any stretch of the past', async () => {
+    for (const moment of ['9007199254740991', '2461449600001', '-1', '1e99', 'soon'])
+      for (const path of [`report?at=${moment}`, `stops?from=${moment}`, `figures?to=${moment}`]) {
+        const response = await site.get(`past/${path}`);
+        expect([response.status, await response.json()], path).toEqual([
+          400,
+          { ok: false, trouble: expect.any(String), why: expect.any(String), mend: expect.any(String) },
+        ]);
+      }
+    expect((await site.get('past/report?at=2461449600000')).status).toBe(404);
+    for (const path of ['report?at=0', 'stops?from=0', 'stops?to=2461449600000', 'figures?from=0'])
+      expect((await site.get(`past/${path}`)).status, path).toBe(200);
+  });
+
   it('as a file has a number a row, and its name says what it is', async () => {
     const file = await site.get(`past/report.csv?${early}`);
     expect(file.headers.get('content-disposition')).toContain('line-3-shift-report-');

@@ -113,11 +113,14 @@ describe('the period of a report', () => {
 
   it('[RE1] can be chosen week by week and month by month, none twice and none left out', () => {
     const now = Date.parse('2026-03-31T23:30Z') as EpochMs;
-    const weeks = reportMoments('week', now).map(
-      (at) => spanOf(asked('week', new Date(at).toISOString()))?.[0],
+    const first = Date.parse('2024-03-01T05:00Z') as EpochMs;
+    const newest = Date.parse('2026-03-31T20:00Z') as EpochMs;
+    const seen = { now, zone: 'Europe/Berlin', first, newest };
+    const weeks = reportMoments('week', seen).map(
+      ({ at }) => spanOf(asked('week', new Date(at).toISOString()))?.[0],
     );
     expect(new Set(weeks).size).toBe(weeks.length);
-    const months = reportMoments('month', now).map((at) => new Date(at).toISOString().slice(0, 7));
+    const months = reportMoments('month', seen).map(({ at }) => new Date(at).toISOString().slice(0, 7));
     expect(months.slice(0, 4)).toEqual(['2026-03', '2026-02', '2026-01', '2025-12']);
   });
 });
