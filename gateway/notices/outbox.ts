@@ -32,10 +32,10 @@ export interface OutboxBounds {
   readonly deadKept: number;
 }
 
-/** Twelve tries come to about an hour and a half. */
+/** Twenty tries come to about an hour. What is raised while a receiver is away waits five minutes at most once it is back. */
 export const BOUNDS: OutboxBounds = {
-  backOff: { first: 5000, most: 900_000 },
-  triesMost: 12,
+  backOff: { first: 5000, most: 300_000 },
+  triesMost: 20,
   tryMs: 30_000,
   atOnce: 4,
   waitingMost: 2000,

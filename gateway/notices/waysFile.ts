@@ -52,7 +52,7 @@ function mailOf(
 
 function yamlOf(text: string, path: string): unknown {
   try {
-    return parse(text, { schema: 'core', logLevel: 'silent', maxAliasCount: 0, stringKeys: true });
+    return parse(text, { schema: 'core', logLevel: 'error', maxAliasCount: 0, stringKeys: true });
   } catch (error) {
     if (error instanceof YAMLParseError) throw unfit(path, words.badYaml(error.linePos?.[0].line ?? 1));
     if (error instanceof ReferenceError) throw unfit(path, words.badYaml(1));

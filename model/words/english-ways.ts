@@ -106,7 +106,10 @@ export const waysWords = {
     noFile: 'It is not a file of its own, is empty, or is longer than a password or key.',
     noFileMend: 'Put the password or key into it, and nothing else.',
     gone: 'It is not there, or this user may not read it.',
-    shortKey: 'A key for signatures has at least 32 characters.',
+    shortKey: (way: string) => `The key of the webhook ${way} is too short.`,
+    shortKeyWhy: (least: number) => `A key for signatures has at least ${least} characters.`,
+    shortKeyMend:
+      'Make a longer one by chance, for example with: openssl rand -hex 32. The receiver needs the same.',
   },
 
   again: {

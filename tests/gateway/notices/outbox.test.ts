@@ -1,0 +1,357 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import fc from 'fast-check';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { BOUNDS, Outbox, type OutboxBounds, type OutboxParts } from '../../../gateway/notices/outbox.ts';
+import { type Letter, openOutboxStore, type OutboxStore } from '../../../gateway/notices/outboxStore.ts';
+import { failed, type Outcome, type Parcel, type Way } from '../../../gateway/notices/ways/way.ts';
+import { LineError } from '../../../model/trouble/trouble.ts';
+import { parcel } from './parcels.ts';
+import { TestClock } from './testClock.ts';
+
+const MINUTE = 60_000;
+const told: Outcome = { kind: 'told' };
+const never = () => new Promise<Outcome>(() => {});
+
+let folder: string;
+let clock: TestClock;
+let stores: OutboxStore[];
+let logged: string[];
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'scoreline-outbox-'));
+  clock = new TestClock();
+  stores = [];
+  logged = [];
+});
+afterEach(() => {
+  for (const store of stores) store.close();
+  rmSync(folder, { recursive: true });
+});
+
+type Answers = (parcel: Parcel, signal: AbortSignal) => Outcome | Promise<Outcome>;
+
+interface Wish {
+  readonly bounds?: Partial<OutboxBounds>;
+  readonly record?: OutboxParts['record'];
+}
+
+/** An outbox on the folder, with ways that answer as they are told to. */
+function open(answers: Readonly<Record<string, Answers>>, { bounds = {}, record }: Wish = {}) {
+  const store = openOutboxStore(folder);
+  stores.push(store);
+  const sent: string[] = [];
+  const ways = Object.entries(answers).map(([id, answer]): [string, Way] => [
+    id,
+    {
+      id,
+      send: async (one, signal) => {
+        sent.push(`${one.way} ${one.person} ${one.message.notice}`);
+        return answer(one, signal);
+      },
+    },
+  ]);
+  const say = (_object: unknown, text?: string) => void logged.push(text ?? String(_object));
+  const log = { info: say, warn: say, error: say };
+  const more = record === undefined ? {} : { record };
+  const parts = { store, ways: new Map(ways), clock, log, bounds: { ...BOUNDS, ...bounds }, ...more };
+  return { outbox: new Outbox(parts), store, sent };
+}
+
+const seen = ({ message, state, tries, why }: Letter) => [message.notice, state, tries, why?.trouble];
+
+describe('what is given to the outbox', () => {
+  it('is sent once, is told, and is not taken again', async () => {
+    const { outbox, store, sent } = open({ mail: () => told });
+    outbox.offer([parcel('n1'), parcel('n2')]);
+    expect(store.counts()).toEqual({ waiting: 2, sending: 0, told: 0, dead: 0 });
+    await clock.pass(1);
+    outbox.offer([parcel('n1')]);
+    await clock.pass(MINUTE);
+    expect(sent).toEqual(['mail 12 n1', 'mail 12 n2']);
+    expect(store.newest(10).map(seen)).toEqual([
+      ['n2', 'told', 1, undefined],
+      ['n1', 'told', 1, undefined],
+    ]);
+  });
+
+  it('is tried again after 5, 10, 20 … seconds, and in its order: what comes after it to the same person waits', async () => {
+    let refusals = 3;
+    const { outbox, store, sent } = open({ mail: () => (refusals-- > 0 ? failed('notNow') : told) });
+    outbox.offer([parcel('n1'), parcel('n2')]);
+    for (const [ms, count] of [
+      [4999, 1],
+      [1, 2],
+      [9999, 2],
+      [1, 3],
+      [19_999, 3],
+      [1, 5],
+    ] as const) {
+      await clock.pass(ms);
+      expect(sent.length, `${clock.steady()} ms`).toBe(count);
+    }
+    expect(sent.slice(2)).toEqual(['mail 12 n1', 'mail 12 n1', 'mail 12 n2']);
+    expect(store.counts().told).toBe(2);
+  });
+
+  it('is not tried before the receiver asks, but never later than the longest wait', async () => {
+    const asks = [60_000, 1e12];
+    const { outbox, sent } = open({ mail: () => ({ ...failed('notNow'), waitMs: asks.shift() ?? 0 }) });
+    outbox.offer([parcel('n1')]);
+    await clock.pass(59_999);
+    expect(sent).toHaveLength(1);
+    await clock.pass(1);
+    expect(sent).toHaveLength(2);
+    await clock.pass(5 * MINUTE);
+    expect(sent).toHaveLength(3);
+  });
+
+  it('is given up at once when it would fail again, and after twenty tries else; each is kept with why', async () => {
+    const { outbox, store, sent } = open({
+      mail: ({ message }) => failed('refused', { code: '550', lasting: message.notice === 'n1' }),
+    });
+    outbox.offer([parcel('n1'), parcel('n2'), parcel('n3', 'gone')]);
+    await clock.pass(24 * 60 * MINUTE);
+    expect(sent).toHaveLength(21);
+    expect(store.newest(10, 'dead').map(seen)).toEqual([
+      ['n3', 'dead', 0, 'noWay'],
+      ['n2', 'dead', 20, 'refused'],
+      ['n1', 'dead', 1, 'refused'],
+    ]);
+    expect(logged.filter((text) => text.includes('not tried again'))).toHaveLength(3);
+  });
+
+  it('is tried again when a person says so, and only what was given up', async () => {
+    let works = false;
+    const { outbox, store } = open({ mail: () => (works ? told : failed('refused', { lasting: true })) });
+    const { id } = parcel('n1');
+    outbox.offer([parcel('n1')]);
+    expect(outbox.again(id)).toBe('notDead');
+    await clock.pass(1);
+    expect(store.find(id)).toMatchObject({ state: 'dead', why: { trouble: 'refused' } });
+    works = true;
+    expect(outbox.again(id)).toBe('again');
+    await clock.pass(1);
+    expect(store.find(id)).toMatchObject({ state: 'told', tries: 2 });
+    expect(store.find(id)).not.toHaveProperty('why');
+    expect(outbox.again(id)).toBe('notDead');
+    expect(outbox.again('none')).toBe('unknown');
+  });
+
+  it('is kept as given up where too many wait', async () => {
+    const { outbox, store } = open({ mail: never }, { bounds: { waitingMost: 2 } });
+    outbox.offer(['n1', 'n2', 'n3', 'n4'].map((notice) => parcel(notice)));
+    expect(store.newest(10).map(seen)).toEqual([
+      ['n4', 'dead', 0, 'full'],
+      ['n3', 'dead', 0, 'full'],
+      ['n2', 'waiting', 0, undefined],
+      ['n1', 'waiting', 0, undefined],
+    ]);
+    expect(outbox.again(parcel('n4').id)).toBe('full');
+  });
+
+  it('is kept for a while after its end, the newest most, and the log says what is dropped', async () => {
+    const bounds = { toldKept: 2, deadKept: 1 };
+    const { outbox, store } = open(
+      { mail: () => told, pager: () => failed('refused', { lasting: true }) },
+      { bounds },
+    );
+    for (const notice of ['n1', 'n2', 'n3']) outbox.offer([parcel(notice), parcel(notice, 'pager')]);
+    await clock.pass(MINUTE);
+    expect(store.newest(10, 'told').map(({ message }) => message.notice)).toEqual(['n3', 'n2']);
+    expect(store.newest(10, 'dead').map(({ message }) => message.notice)).toEqual(['n3']);
+    expect(logged.join()).toContain('no longer listed');
+  });
+});
+
+describe('ways and people beside each other', () => {
+  it('a way that hangs holds up no other way, and only so many of its own at once', async () => {
+    const { outbox, sent } = open({ mail: never, pager: () => told }, { bounds: { atOnce: 2 } });
+    const people = ['1', '2', '3', '4'];
+    outbox.offer(people.flatMap((person) => [parcel('n1', 'mail', person), parcel('n1', 'pager', person)]));
+    await clock.pass(1);
+    expect(sent.filter((one) => one.startsWith('mail'))).toEqual(['mail 1 n1', 'mail 2 n1']);
+    expect(sent.filter((one) => one.startsWith('pager'))).toHaveLength(4);
+  });
+
+  it('a try that hangs is ended after its time, and the next person’s turn comes', async () => {
+    const { outbox, store, sent } = open({ mail: never }, { bounds: { atOnce: 1, tryMs: 1000 } });
+    outbox.offer([parcel('n1', 'mail', '1'), parcel('n1', 'mail', '2')]);
+    await clock.pass(999);
+    expect(sent).toEqual(['mail 1 n1']);
+    await clock.pass(1);
+    expect(sent).toEqual(['mail 1 n1', 'mail 2 n1']);
+    expect(store.newest(1, 'waiting')[0]).toMatchObject({ person: '1', why: { trouble: 'hung' } });
+  });
+
+  it('one person’s refusals keep nobody else waiting', async () => {
+    const { outbox, sent } = open({ mail: ({ person }) => (person === '1' ? failed('notNow') : told) });
+    outbox.offer([parcel('n1', 'mail', '1'), parcel('n1', 'mail', '2'), parcel('n2', 'mail', '2')]);
+    await clock.pass(100);
+    expect(sent).toEqual(['mail 1 n1', 'mail 2 n1', 'mail 2 n2']);
+  });
+
+  it('a mistake of ours in one way ends neither that way nor the others', async () => {
+    let calls = 0;
+    const { outbox, store } = open({
+      mail: () => {
+        calls += 1;
+        if (calls === 1) throw new TypeError('ours');
+        return told;
+      },
+    });
+    outbox.offer([parcel('n1')]);
+    await clock.pass(1);
+    expect(store.newest(1)[0]).toMatchObject({ state: 'waiting', why: { trouble: 'mistake' } });
+    expect(logged).toContain('The way mail failed by a mistake of Scoreline’s own.');
+    await clock.pass(MINUTE);
+    expect(store.counts().told).toBe(1);
+  });
+});
+
+describe('an outbox that is stopped and begun again', () => {
+  it('sends again what was being sent, and leaves what was told', async () => {
+    const first = open({ mail: never, pager: () => told });
+    first.outbox.offer([parcel('n1'), parcel('n1', 'pager')]);
+    await clock.pass(1);
+    const stopped = first.outbox.stop();
+    await clock.pass(2000);
+    await stopped;
+    expect(first.store.counts()).toEqual({ waiting: 0, sending: 1, told: 1, dead: 0 });
+    first.store.close();
+    stores.pop();
+    const { sent, store } = open({ mail: () => told, pager: () => told });
+    await clock.pass(1);
+    expect(sent).toEqual(['mail 12 n1']);
+    expect(store.counts()).toEqual({ waiting: 0, sending: 0, told: 2, dead: 0 });
+  });
+
+  it('waits a moment for what is being sent, and stores what became of it', async () => {
+    let answer: (outcome: Outcome) => void = () => {};
+    const { outbox, store } = open({ mail: () => new Promise((resolve) => (answer = resolve)) });
+    outbox.offer([parcel('n1')]);
+    await clock.pass(1);
+    const stopped = outbox.stop();
+    answer(told);
+    await stopped;
+    expect(store.counts().told).toBe(1);
+  });
+
+  it.each([-24, 24])(
+    'keeps its waits by the steady clock, when the other is set by %i hours',
+    async (hours) => {
+      const { outbox, sent } = open({ mail: () => failed('notNow') });
+      outbox.offer([parcel('n1')]);
+      await clock.pass(1);
+      clock.wall += hours * 60 * MINUTE;
+      await clock.pass(4998);
+      expect(sent).toHaveLength(1);
+      await clock.pass(1);
+      expect(sent).toHaveLength(2);
+    },
+  );
+
+  it('waits no longer than it was to after a start with a clock that was set back', async () => {
+    const first = open({ mail: () => failed('notNow') });
+    first.outbox.offer([parcel('n1')]);
+    await clock.pass(1);
+    await first.outbox.stop();
+    clock.wall -= 24 * 60 * MINUTE;
+    const { sent } = open({ mail: () => told });
+    await clock.pass(4999);
+    expect(sent).toEqual([]);
+    await clock.pass(1);
+    expect(sent).toEqual(['mail 12 n1']);
+  });
+
+  it('gives up what its process ended over, try after try', async () => {
+    const bounds = { triesMost: 2 };
+    for (let start = 0; start < 3; start += 1) {
+      const { outbox } = open({ mail: never }, { bounds });
+      if (start === 0) outbox.offer([parcel('n1')]);
+      await clock.pass(1);
+    }
+    expect(stores.at(-1)!.newest(1).map(seen)).toEqual([['n1', 'dead', 2, 'interrupted']]);
+  });
+});
+
+describe('what the tape is told', () => {
+  it('is each end, in order, until the tape has taken it', async () => {
+    const recorded: unknown[] = [];
+    let refusals = 2;
+    const record = async (letter: Letter) => {
+      if (refusals-- > 0) throw new LineError('Disk full.', { why: 'No room.', mend: 'Make room.' });
+      recorded.push(seen(letter));
+    };
+    const { outbox } = open(
+      { mail: () => told, pager: () => failed('refused', { lasting: true }) },
+      { record },
+    );
+    outbox.offer([parcel('n1'), parcel('n2', 'pager')]);
+    await clock.pass(500);
+    expect(recorded).toEqual([]);
+    await clock.pass(MINUTE);
+    expect(recorded).toEqual([
+      ['n1', 'told', 1, undefined],
+      ['n2', 'dead', 1, 'refused'],
+    ]);
+  });
+
+  it('is told again after a start where the tape did not take it, and not where it did', async () => {
+    const recorded: string[] = [];
+    const first = open({ mail: () => told }, { record: () => new Promise(() => {}) });
+    first.outbox.offer([parcel('n1')]);
+    await clock.pass(1);
+    const stopped = first.outbox.stop();
+    await clock.pass(2000);
+    await stopped;
+    for (let start = 0; start < 2; start += 1) {
+      const record = async ({ message }: Letter) => void recorded.push(message.notice);
+      const { outbox, sent } = open({ mail: () => told }, { record });
+      await clock.pass(1);
+      expect(sent).toEqual([]);
+      await outbox.stop();
+    }
+    expect(recorded).toEqual(['n1']);
+  });
+});
+
+describe('whatever ways do', () => {
+  const act = fc.constantFrom('told', 'notNow', 'refused', 'hangs', 'throws');
+  const offered = fc.array(fc.tuple(fc.constantFrom('mail', 'pager'), fc.constantFrom('1', '2')), {
+    maxLength: 12,
+  });
+
+  it('each parcel ends told or given up, in the order of its person and way', async () => {
+    await fc.assert(
+      fc.asyncProperty(offered, fc.array(act, { maxLength: 30 }), async (asked, acts) => {
+        const left = [...acts];
+        const ended: string[] = [];
+        const answer: Answers = () => {
+          const one = left.shift() ?? 'told';
+          if (one === 'throws') throw new TypeError('ours');
+          if (one === 'hangs') return never();
+          return one === 'told'
+            ? told
+            : failed(one === 'refused' ? 'refused' : 'notNow', { lasting: one === 'refused' });
+        };
+        const record = async ({ way, person, message }: Letter) =>
+          void ended.push(`${way} ${person} ${message.notice}`);
+        const { outbox, store } = open({ mail: answer, pager: answer }, { record });
+        outbox.offer(asked.map(([way, person], index) => parcel(String(index), way, person)));
+        await clock.pass(24 * 60 * MINUTE);
+        const { waiting, sending } = store.counts();
+        expect([waiting, sending, ended.length]).toEqual([0, 0, asked.length]);
+        for (const lane of ['mail 1', 'mail 2', 'pager 1', 'pager 2']) {
+          const order = ended.filter((one) => one.startsWith(lane)).map((one) => Number(one.split(' ')[2]));
+          expect(order).toEqual(order.toSorted((a, b) => a - b));
+        }
+        await outbox.stop();
+        store.close();
+        stores.pop();
+        for (const end of ['', '-wal', '-shm']) rmSync(join(folder, `outbox.sqlite${end}`), { force: true });
+      }),
+      { numRuns: 25 },
+    );
+  });
+});
