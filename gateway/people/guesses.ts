@@ -108,8 +108,8 @@ export class Guesses {
   private dropOldest(): void {
     statement(
       this.database,
-      `DELETE FROM guesses WHERE known = 0 AND key IN (
-        SELECT key FROM guesses WHERE known = 0 ORDER BY last_ms DESC LIMIT -1 OFFSET ${STRANGERS_MOST}
+      `DELETE FROM guesses WHERE known = 0 AND last_ms <= (
+        SELECT last_ms FROM guesses WHERE known = 0 ORDER BY last_ms DESC LIMIT 1 OFFSET ${STRANGERS_MOST}
       )`,
     ).run();
   }

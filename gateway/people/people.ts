@@ -50,6 +50,8 @@ export interface People {
 export interface PeopleWish {
   readonly now: () => number;
   readonly cost?: HashCost;
+  /** Whether what is written outlasts a loss of power; only a test does without. */
+  readonly durable?: boolean;
 }
 
 /** Log-ins that wait for their hash at most. */
@@ -58,12 +60,12 @@ const WAITING_MOST = 32;
 const BUSY_MS = 200;
 
 /** Opens the people of a data folder: never on the tape, and in a file that only this user reads. */
-export function openPeople(folder: string, { now, cost = HASH_COST }: PeopleWish): People {
+export function openPeople(folder: string, { now, cost = HASH_COST, durable = true }: PeopleWish): People {
   const file = join(folder, 'people.sqlite');
   const database = onDisk(file, () => openDatabase(file, BUSY_MS));
   try {
     onDisk(file, () => chmodSync(file, 0o600));
-    const isNew = onDisk(file, () => preparePeople(database));
+    const isNew = onDisk(file, () => preparePeople(database, durable));
     const kept = new Kept(database);
     const guarded = <Result>(act: () => Result): Result => {
       assert(database.open, 'the people are closed');

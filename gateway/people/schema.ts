@@ -27,6 +27,7 @@ const tables = `
   CREATE TABLE guesses (
     key TEXT PRIMARY KEY, known INTEGER NOT NULL, wrong INTEGER NOT NULL, last_ms INTEGER NOT NULL, until_ms INTEGER NOT NULL
   ) WITHOUT ROWID;
+  CREATE INDEX guesses_by_age ON guesses (known, last_ms);
   CREATE TABLE setting (name TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
 `;
 
@@ -34,13 +35,13 @@ const tables = `
  * Makes a database ready to hold people; answers whether it is new. What is deleted is overwritten, and no log of
  * earlier pages stays beside the file: a name that is erased is in no file any more. Nor does a temporary one hold it.
  */
-export function preparePeople(database: Database): boolean {
+export function preparePeople(database: Database, durable = true): boolean {
   const mark = reading(database, 'application_id');
   const format = reading(database, 'user_version');
   const empty = statement(database, 'SELECT count(*) FROM sqlite_master').pluck().get() === 0;
   refuseForeign(database.name, { mark, format, empty });
   set(database, 'journal_mode = DELETE');
-  set(database, 'synchronous = FULL');
+  set(database, `synchronous = ${durable ? 'FULL' : 'OFF'}`);
   set(database, 'secure_delete = ON');
   set(database, 'temp_store = MEMORY');
   set(database, 'foreign_keys = ON');

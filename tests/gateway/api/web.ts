@@ -84,7 +84,7 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
   const signals = wish.signals ?? (() => [row]);
   const log = { error: (...what: unknown[]) => void logged.push(what) };
   const known = knownHost(['scoreline.plant.example']);
-  const people = openPeople(wish.data ?? past, { now, cost: CHEAP });
+  const people = openPeople(wish.data ?? past, { now, cost: CHEAP, durable: false });
   const server = createServer(
     createApi({
       lines,
