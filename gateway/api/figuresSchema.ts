@@ -20,7 +20,16 @@ export const figureValue = sameAs<FigureValue>()(
     lower: numberIfKnown,
     upper: numberIfKnown,
     none: z
-      .enum(['noTime', 'noCartons', 'noFailure', 'noIdealRate', 'byShift', 'noCounter', 'notKnown'])
+      .enum([
+        'noTime',
+        'noCartons',
+        'noFailure',
+        'noIdealRate',
+        'byShift',
+        'noCounter',
+        'notSeen',
+        'notKnown',
+      ])
       .optional(),
   }),
 );

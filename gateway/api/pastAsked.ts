@@ -41,3 +41,20 @@ export function recordsIn(
 export function begunOf(records: Records, live: LiveLine, { to }: Pick<PastAsked, 'to'>): Instant {
   return records.first(live.line.id) ?? to;
 }
+
+/** Gaps that have a part in a stretch; one that lasts, too, which is a record only when it is over. */
+export function gapsIn(
+  records: Records,
+  live: LiveLine,
+  span: { readonly from: Instant; readonly to: Instant },
+): readonly RecordBodies['gap'][] {
+  const { gap, tally } = live.fold().state;
+  const ended = recordsIn(records, live.line.id, span)('gap');
+  if (!gap || gap.from >= span.to) return ended;
+  const to = live.now();
+  const gained = tally.map((counted, place) => counted - (gap.tally[place] ?? 0));
+  return [
+    ...ended,
+    { from: gap.from, to: Math.max(to, gap.from) as Instant, kind: 'unknown', gained, counted: to },
+  ];
+}

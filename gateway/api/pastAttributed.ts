@@ -7,7 +7,7 @@ import type { Instant } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 import type { Doors } from './past.ts';
-import { askedOf, begunOf, type PeriodQuery, periodQuery, recordsIn } from './pastAsked.ts';
+import { askedOf, begunOf, type PeriodQuery, periodQuery, gapsIn } from './pastAsked.ts';
 import { seenTime, stationRef } from './pastParts.ts';
 import { sameAs } from './sameAs.ts';
 import { list } from './viewParts.ts';
@@ -22,7 +22,7 @@ export function attributedRoutes(router: Router, records: Records, { lineOf, rea
 export function attributedOf(records: Records, live: LiveLine, query: PeriodQuery): AttributedAnswer {
   const asked = askedOf(live, query);
   const begun = begunOf(records, live, asked);
-  const seen = seenIn(asked, recordsIn(records, live.line.id, asked)('gap'), begun);
+  const seen = seenIn(asked, gapsIn(records, live, asked), begun);
   return attributedAnswer(asked.index, seen, attributedIn(records, live, asked));
 }
 

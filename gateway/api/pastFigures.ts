@@ -6,7 +6,7 @@ import type { FiguresPast } from '../../model/past/figuresPast.ts';
 import { figuresOver } from '../../model/past/figuresOver.ts';
 import { seenTime } from '../../model/past/past.ts';
 import type { Stretch } from '../../model/past/stretches.ts';
-import { type EpochMs, epochMs, type Instant } from '../../model/units/units.ts';
+import { type EpochMs, epochMs, type Instant, instantFromMs } from '../../model/units/units.ts';
 import type { z } from 'zod';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
@@ -14,7 +14,7 @@ import { wordsIn } from '../../model/words/words.ts';
 import { isoMoment } from './csvText.ts';
 import { figuresCsv } from './figuresCsv.ts';
 import type { Doors } from './past.ts';
-import { askedOf, begunOf, periodQuery, recordsIn, text } from './pastAsked.ts';
+import { askedOf, begunOf, periodQuery, gapsIn, recordsIn, text } from './pastAsked.ts';
 import { stationsOf } from './pastStations.ts';
 import { talliesOf } from './pastTallies.ts';
 
@@ -48,7 +48,7 @@ export function figuresOf(records: Records, live: LiveLine, query: FiguresQuery)
   const begun = begunOf(records, live, asked);
   const account = whole ? stationsOf(records, live, query).lost : undefined;
   return {
-    seen: seenTime(asked, recordsIn(records, live.line.id, asked)('gap'), begun),
+    seen: seenTime(asked, gapsIn(records, live, asked), begun),
     parts: stretches.length,
     shifts: shifts.filter((one) => one.from < to && one.to > from).length,
     first: stretches[0] && epochMs(stretches[0].from),
@@ -80,11 +80,13 @@ export function summed(
     index,
     stretches,
     stops: of('stop'),
-    gaps: of('gap'),
+    presses: of('press'),
+    gaps: gapsIn(records, live, asked),
     sizes,
     tallyAt: talliesOf(records, live, to),
     begun: begunOf(records, live, asked),
-    now: live.now(),
+    // what is told at the end of a period that goes on is told now
+    now: isNow(query, to, live.now()) ? to : live.now(),
   });
   return { stretches, sum, shifts };
 }
@@ -99,4 +101,9 @@ function isWhole(
   if (!stretch || shifts.length === 0) return false;
   const [first, last] = [shifts[0]!, shifts.at(-1)!];
   return first.from >= stretch.from && (last.to <= to || to >= now);
+}
+
+/** Whether a period ends with now, as it was when it was asked for. */
+function isNow({ to: asked }: FiguresQuery, to: Instant, now: Instant): boolean {
+  return asked === undefined || instantFromMs(asked) > to || to >= now;
 }

@@ -12,7 +12,7 @@ import { tenthsFor } from '../../model/fold/target.ts';
 import { epochMs, HOUR, type Instant, type Millis, type Span } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
-import { begunOf, recordsIn } from './pastAsked.ts';
+import { begunOf, gapsIn, recordsIn } from './pastAsked.ts';
 import { attributedIn } from './pastAttributed.ts';
 import { changeoversOf } from './pastChangeovers.ts';
 import { figuresOf, summed } from './pastFigures.ts';
@@ -96,7 +96,7 @@ export function reportOf(records: Records, live: LiveLine, period: ReportPeriod)
     safety: safetyIn(records, live, query),
     changeovers: changeovers.list.toReversed(),
     moreChangeovers: Math.max(0, changeovers.changeovers - CHANGEOVERS_MOST),
-    ...reportUnseen(of('gap'), period, begunOf(records, live, asked)),
+    ...reportUnseen(gapsIn(records, live, asked), period, begunOf(records, live, asked)),
     ...withCounts(live, reportNotes(index, of('entry'))),
     model: live.version,
     position: live.position(),
@@ -156,7 +156,7 @@ function stripOf(records: Records, live: LiveLine, { from, to }: ReportPeriod): 
     good: places,
     before: talliesOf(records, live, to)(from),
     stops: of('stop'),
-    gaps: of('gap'),
+    gaps: gapsIn(records, live, { from, to }),
     begun: begunOf(records, live, { to }),
     target: ran && tenthsFor(ran, index.line.loading.crew) / 10,
     stationOf: (id) => stationRef(index, id),

@@ -7,7 +7,7 @@ import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 import { isoMoment } from './csvText.ts';
 import type { Doors } from './past.ts';
-import { askedOf, begunOf, periodQuery, recordsIn, text } from './pastAsked.ts';
+import { askedOf, begunOf, periodQuery, gapsIn, recordsIn, text } from './pastAsked.ts';
 import { stopsFile } from './stopsFile.ts';
 
 const words = wordsIn('en').screen.past.stops.csv;
@@ -59,7 +59,7 @@ export function stopsOf(records: Records, live: LiveLine, query: z.infer<typeof 
     stops: of('stop'),
     presses: of('press'),
     guards: of('guard'),
-    gaps: of('gap'),
+    gaps: gapsIn(records, live, asked),
     begun,
     filter,
     before: before.map((span) => of('stop', span)),

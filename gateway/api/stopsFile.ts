@@ -4,7 +4,7 @@ import { type StopFilter, stopsPast } from '../../model/past/stopsPast.ts';
 import { HOUR, type Instant, minutes, type Span } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
-import { askedOf, begunOf, type PeriodQuery, recordsIn } from './pastAsked.ts';
+import { askedOf, begunOf, type PeriodQuery, gapsIn, recordsIn } from './pastAsked.ts';
 import { type StopsPart, stopsCsv, stopsCsvTitles } from './stopsCsv.ts';
 
 /** Stops of so long a time are worked out at once: a few hundred. */
@@ -56,7 +56,7 @@ function partOf(
     from: ((stops[0]?.begin ?? part.from) - AROUND) as Instant,
     to: Math.max(part.to, ...stops.map(({ end }) => end ?? asked.to)) as Instant,
   };
-  const gaps = recordsIn(records, line.id, around)('gap').filter(({ kind }) => kind === 'unknown');
+  const gaps = gapsIn(records, live, around).filter(({ kind }) => kind === 'unknown');
   const { list } = stopsPast({
     ...asked,
     stops,

@@ -4,7 +4,7 @@ import type { Database, Statement } from 'better-sqlite3';
 import type { RecordBodies, RecordKind, RecordStep } from '../../model/records/records.ts';
 import { subjectOf } from '../../model/records/subjects.ts';
 import { assert, LineError } from '../../model/trouble/trouble.ts';
-import type { Instant } from '../../model/units/units.ts';
+import { type Instant, MINUTE } from '../../model/units/units.ts';
 import { openDatabase, statement } from '../tape/database.ts';
 import { onDisk } from '../tape/diskTrouble.ts';
 import { Remembered } from './remembered.ts';
@@ -184,7 +184,9 @@ export class Records {
   first(line: string): Instant | undefined {
     return this.guarded(() => {
       const edition = this.serving.get(line);
-      return edition && (this.oldest.get(edition.number, 'minute') as Instant | undefined);
+      const end = edition && (this.oldest.get(edition.number, 'minute') as Instant | undefined);
+      // a minute's record bears its end
+      return end === undefined ? undefined : ((end - MINUTE) as Instant);
     });
   }
 

@@ -1,6 +1,6 @@
 import type { LineIndex } from '../fold/lineIndex.ts';
 import * as kpi from '../kpi/kpi.ts';
-import { coverageOf, type FiguresPast } from '../past/figuresPast.ts';
+import { coverageOf, type FiguresPast, producedOf } from '../past/figuresPast.ts';
 import { stationCounts } from '../past/stationCounts.ts';
 import type { Interval } from '../statistics/interval.ts';
 import { mtbfBounds, mtbfLowerBound } from '../statistics/mtbfBounds.ts';
@@ -17,7 +17,7 @@ export interface FigureValue {
   readonly none: NoValue | undefined;
 }
 
-/** noTime: over no time. noCartons: none were made. noFailure: then it is no number. noIdealRate: some cartons' size has none. byShift: it is kept by whole shifts, and this is none. noCounter: the line has no counter for it. */
+/** noTime: over no time. noCartons: none were made. noFailure: then it is no number. noIdealRate: some cartons' size has none. byShift: it is kept by whole shifts, and this is none. noCounter: the line has no counter for it. notSeen: nobody was looking. */
 export type NoValue =
   | 'noTime'
   | 'noCartons'
@@ -25,6 +25,7 @@ export type NoValue =
   | 'noIdealRate'
   | 'byShift'
   | 'noCounter'
+  | 'notSeen'
   | 'notKnown';
 
 export const CONFIDENCE = 0.95;
@@ -43,33 +44,43 @@ export interface ValuesAsked {
 
 /** [KP4] Every figure that a period has, in the order of the registry; times in minutes, shares 0 to 1. */
 export function figureValues(asked: ValuesAsked): readonly FigureValue[] {
-  return [
-    ...cartons(asked),
-    ...byShift(asked),
-    ...times(asked.sum),
-    ...ratios(asked.sum),
-    ...stops(asked.sum),
-  ];
+  return [...cartons(asked), ...byShift(asked), ...times(asked.sum), ...ratios(asked), ...stops(asked.sum)];
 }
 
 function cartons({ index, sum }: ValuesAsked): readonly FigureValue[] {
-  const { made, elements } = sum;
+  const { made, elements, notSeen, outside } = sum;
+  const has = countersOf(index);
+  // counted: only where there is a counter, and somebody looked or it told later
+  const told = (id: FigureId, counter: boolean, value: number) =>
+    counter ? counted(sum, id, value) : without(id, 'noCounter');
   const { pq, gq } = elements;
   const first = index.line.stations
     .map(({ id }) => stationCounts(index, sum.gained, id).presented)
     .find((presented) => presented !== undefined);
   return [
-    exact('good', made.good),
-    exact('rejected', made.rejected),
-    exact('crushed', made.crushed),
-    exact('notLoaded', made.notLoaded),
-    exact('missedPick', made.missed),
-    exact('produced', pq),
-    first === undefined ? without('presented', 'noCounter') : exact('presented', first),
-    over('qualityRatio', kpi.qualityRatio(elements), 'noCartons'),
-    over('scrapRatio', kpi.scrapRatio(elements), 'noCartons'),
-    share('fallOffRatio', made.rejected, first ?? 0, 1),
-    share('rejectsPerThousand', made.rejected, pq, 1000),
+    told('good', true, made.good),
+    told('rejected', has.rejects, made.rejected),
+    told('crushed', has.crushed, made.crushed),
+    told('notLoaded', has.notLoaded, made.notLoaded),
+    told('missedPick', has.missed, made.missed),
+    told('produced', true, producedOf(made)),
+    exact('goodNotSeen', notSeen.good),
+    exact('goodOutside', outside.good),
+    told('goodSeen', true, gq),
+    told('producedSeen', true, pq),
+    told('presented', first !== undefined, first ?? 0),
+    ...(has.rejects
+      ? [
+          over('qualityRatio', kpi.qualityRatio(elements), 'noCartons'),
+          over('scrapRatio', kpi.scrapRatio(elements), 'noCartons'),
+          first === undefined
+            ? without('fallOffRatio', 'noCounter')
+            : share('fallOffRatio', made.rejected, first, 1),
+          share('rejectsPerThousand', made.rejected, producedOf(made), 1000),
+        ]
+      : (['qualityRatio', 'scrapRatio', 'fallOffRatio', 'rejectsPerThousand'] as const).map((id) =>
+          without(id, 'noCounter'),
+        )),
     over('runningRate', ratio(gq, elements.apt), 'noTime'),
   ];
 }
@@ -99,7 +110,8 @@ function times({ pot, plannedDown, unknown, isolated, elements }: FiguresPast): 
   ];
 }
 
-function ratios({ elements, withoutRate }: FiguresPast): readonly FigureValue[] {
+function ratios({ index, sum: { elements, withoutRate } }: ValuesAsked): readonly FigureValue[] {
+  const { rejects } = countersOf(index);
   // a size without an ideal rate would look as if its cartons had taken no time
   const paced = (id: FigureId, value: number | undefined) =>
     withoutRate > 0 ? without(id, 'noIdealRate') : over(id, value, 'noTime');
@@ -107,8 +119,9 @@ function ratios({ elements, withoutRate }: FiguresPast): readonly FigureValue[] 
     withoutRate > 0 ? without('idealTime', 'noIdealRate') : exact('idealTime', elements.plannedRunTime),
     over('availability', kpi.availability(elements), 'noTime'),
     paced('effectiveness', kpi.effectiveness(elements)),
-    paced('oee', kpi.oee(elements)),
-    paced('nee', kpi.nee(elements)),
+    // without a counter of rejects every carton would seem to be good
+    rejects ? paced('oee', kpi.oee(elements)) : without('oee', 'noCounter'),
+    rejects ? paced('nee', kpi.nee(elements)) : without('nee', 'noCounter'),
     over('technicalEfficiency', kpi.technicalEfficiency(elements), 'noTime'),
     over('allocationEfficiency', kpi.allocationEfficiency(elements), 'noTime'),
     over('utilizationEfficiency', kpi.utilizationEfficiency(elements), 'noTime'),
@@ -117,17 +130,20 @@ function ratios({ elements, withoutRate }: FiguresPast): readonly FigureValue[] 
   ];
 }
 
-function stops({ elements, stops: counts }: FiguresPast): readonly FigureValue[] {
+function stops(sum: FiguresPast): readonly FigureValue[] {
+  const { elements, stops: counts } = sum;
+  const seen = (id: FigureId, value: number) => counted(sum, id, value);
   const { failures } = elements;
   const time = kpi.aupt(elements);
   const bounds = mtbfBounds(time, failures, CONFIDENCE);
   return [
-    exact('stops', counts.all),
-    exact('ownStops', counts.own),
-    exact('minorStops', counts.minor),
-    exact('stood', counts.stood),
-    exact('causedStops', counts.caused),
-    exact('failures', failures),
+    seen('stops', counts.all),
+    seen('ownStops', counts.own),
+    seen('minorStops', counts.minor),
+    seen('stood', counts.stood),
+    seen('causedStops', counts.caused),
+    seen('guardStops', counts.byGuard),
+    seen('failures', failures),
     failures > 0 && bounds
       ? ranged('mtbf', kpi.mtbf(elements, 'failures'), bounds)
       : // no failure is no number: what it exceeds is, one-sided
@@ -138,6 +154,27 @@ function stops({ elements, stops: counts }: FiguresPast): readonly FigureValue[]
     over('mtbfOneMore', kpi.mtbf(elements, 'failuresPlusOne'), 'noFailure'),
     over('mttr', kpi.mttr(elements), 'noFailure'),
   ];
+}
+
+/** Which counters a line has: what nothing counts is not zero. */
+function countersOf({ line, notLoadedFrom }: LineIndex) {
+  const has = (role: string) => line.signals.some((signal) => signal.role === role);
+  const means = (what: string) =>
+    line.signals.some(
+      ({ role, of }) => role === 'rejectCount' && line.rejects.find(({ id }) => id === of)?.means === what,
+    );
+  return {
+    rejects: means('reject'),
+    crushed: has('crushedCount'),
+    missed: has('missedPickCount'),
+    notLoaded: notLoadedFrom === 'discharge' ? means('notLoaded') : has('notLoadedCount'),
+  };
+}
+
+/** None of something, while nobody was looking at all, is not known. */
+function counted({ pot, unknown, made }: FiguresPast, id: FigureId, value: number): FigureValue {
+  const dark = pot > 0 && unknown >= pot && producedOf(made) === 0;
+  return dark && value === 0 ? without(id, 'notSeen') : exact(id, value);
 }
 
 function exact(id: FigureId, value: number): FigureValue {

@@ -15,8 +15,12 @@ export const FIGURES = {
   produced: derived('cartons', ['good', 'rejected', 'crushed'], 'KP2'),
   trial: counted('CH3'),
   presented: counted('PR2'),
-  qualityRatio: derived('share', ['good', 'produced'], 'KP2'),
-  scrapRatio: derived('share', ['good', 'produced'], 'KP2'),
+  goodSeen: derived('cartons', ['good', 'goodNotSeen', 'goodOutside'], 'KP2'),
+  producedSeen: derived('cartons', ['produced'], 'KP2', ['counters', 'gaps', 'calendar']),
+  goodNotSeen: { unit: 'cartons', kind: 'counted', from: [], records: ['counters', 'gaps'], rule: 'CO5' },
+  goodOutside: { unit: 'cartons', kind: 'counted', from: [], records: ['counters', 'calendar'], rule: 'KP2' },
+  qualityRatio: derived('share', ['goodSeen', 'producedSeen'], 'KP2'),
+  scrapRatio: derived('share', ['goodSeen', 'producedSeen'], 'KP2'),
   fallOffRatio: { ...derived('share', ['rejected', 'presented'], 'KP2'), kind: 'estimate' },
   rejectsPerThousand: { ...derived('perThousand', ['rejected', 'produced'], 'KP2'), kind: 'estimate' },
 
@@ -51,7 +55,7 @@ export const FIGURES = {
     records: ['counters', 'stops'],
     rule: 'CO1',
   },
-  runningRate: derived('perMinute', ['good', 'actualProductionTime'], 'KP1'),
+  runningRate: derived('perMinute', ['goodSeen', 'actualProductionTime'], 'KP1'),
   lastMinute: counted('LO6', ['good', 'rejected', 'notLoaded', 'missedPick']),
   crew: { unit: 'times', kind: 'set', from: [], records: ['entries', 'signals'], rule: 'PL3' },
   orderGood: counted('OR1', ['good']),
@@ -83,7 +87,7 @@ export const FIGURES = {
 
   // key figures of ISO 22400-2
   idealRate: { unit: 'perMinute', kind: 'set', from: [], records: ['lineFile'], rule: 'KP2' },
-  idealTime: derived('minutes', ['produced', 'idealRate'], 'KP2'),
+  idealTime: derived('minutes', ['producedSeen', 'idealRate'], 'KP2'),
   paceTime: derived('minutes', ['actualProductionTime', 'idealTime'], 'KP2'),
   spoiledTime: derived('minutes', ['idealTime', 'goodTime'], 'KP2'),
   goodTime: derived('minutes', ['idealTime', 'qualityRatio'], 'KP4'),
@@ -95,7 +99,7 @@ export const FIGURES = {
   allocationEfficiency: derived('share', ['busyTime', 'plannedBusyTime'], 'KP4'),
   utilizationEfficiency: derived('share', ['actualProductionTime', 'busyTime'], 'KP4'),
   setupRate: derived('share', ['setupTime', 'processingTime'], 'KP4'),
-  throughput: derived('perMinute', ['produced', 'busyTime'], 'KP4'),
+  throughput: derived('perMinute', ['producedSeen', 'busyTime'], 'KP4'),
 
   // stops and failures
   stops: times(['stops'], 'ST1'),
@@ -186,6 +190,7 @@ export const FIGURES = {
   // stop devices and guards
   presses: times(['presses'], 'PS1'),
   causedStops: times(['presses', 'stops'], 'PS2', ['presses']),
+  guardStops: times(['guards', 'stops'], 'PS2'),
   held: lasted(['presses'], 'PS1'),
   untilReset: lasted(['presses'], 'PS1'),
   untilRestart: lasted(['presses', 'stops'], 'PS1'),

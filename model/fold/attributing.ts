@@ -47,7 +47,7 @@ export function nearMissesCounted(stepping: Stepping, signal: Signal, step: Coun
   const { passes } = state.attribution;
   // what it counted while it was not heard, or could not be read, it may have counted at any time
   if (state.gap || state.known[signal.index] === 0 || !plain) passesMissed(passes);
-  if (step.gained > 0) nearMissed(passes, station, step.gained);
+  if (step.gained > 0) nearMissed(passes, station, step.gained, index.attribution.pocketsMost);
 }
 
 /** Rejects of production. One by itself, seen as it came, is known by its cycle. */

@@ -1,4 +1,4 @@
-import type { Instant } from '../units/units.ts';
+import { between, type Instant, MINUTE } from '../units/units.ts';
 import { copyAccount, forgetGap, settle } from './account.ts';
 import { isProduceMode } from './modes.ts';
 import type { LineIndex } from './lineIndex.ts';
@@ -73,11 +73,12 @@ export function endGap(stepping: Stepping, at: Instant, missing: string, whole: 
   close(stepping, state.shift, gap.before, { from: later(gap.from, state.shift.from), to: at }, judged);
   if (judged === 'unknown') forgetLosses(stepping, gap);
   const gained = state.tally.map((counted, place) => counted - gap.tally[place]!);
-  state.lastGap = judged === 'whole' ? null : { from: gap.from, to: at, kind: judged, gained, counted: at };
+  state.lastGap =
+    judged === 'whole' ? null : { from: gap.from, to: at, kind: judged, gained: gained.slice(), counted: at };
   stepping.emit({ kind: 'GapEnded', at, from: gap.from, judged, gained });
 }
 
-/** [CO5] A counter that was last read before the newest gap is told now: what it gained belongs to that gap. */
+/** [CO5] A counter that was last read before the newest gap is told just after it: what it gained belongs to that gap. */
 export function countedInGap(
   { state, emit }: Stepping,
   signal: number,
@@ -86,7 +87,8 @@ export function countedInGap(
   at: Instant,
 ): void {
   const { lastGap, gap } = state;
-  if (!lastGap || gap || state.ats[signal]! > lastGap.from) return;
+  // later it may as well have been made since
+  if (!lastGap || gap || state.ats[signal]! > lastGap.from || between(lastGap.to, at) > MINUTE) return;
   lastGap.gained[place]! += gained;
   lastGap.counted = at;
   emit({ kind: 'GapCounted', at, gap: { ...lastGap, gained: lastGap.gained.slice() } });

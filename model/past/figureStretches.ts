@@ -3,6 +3,7 @@ import type { Calendar } from '../line/line.ts';
 import type { RecordBodies } from '../records/records.ts';
 import type { Instant } from '../units/units.ts';
 import type { Stretch } from './stretches.ts';
+import { SHIFTS_MOST } from './timePast.ts';
 
 /** Of which part of a period figures are wanted: by its carton size, its order, the rule of its shifts. */
 export interface FiguresFilter {
@@ -15,9 +16,6 @@ export interface FiguresFilter {
 interface Began {
   readonly at: Instant;
 }
-
-/** Shifts looked at: three a day for a year, and some. */
-const SHIFTS_MOST = 1200;
 
 /** The shifts that have a part in a period, the oldest first. */
 export function shiftsWithin(calendar: Calendar, zone: string, { from, to }: Stretch): readonly Shift[] {

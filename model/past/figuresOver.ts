@@ -1,12 +1,19 @@
 import type { LineIndex } from '../fold/lineIndex.ts';
-import type { StopRecord } from '../fold/state.ts';
+import type { PressRecord, StopRecord } from '../fold/state.ts';
 import type { RecordBodies } from '../records/records.ts';
-import type { Instant } from '../units/units.ts';
+import { type Instant, MINUTE } from '../units/units.ts';
 import { bySize } from './figureStretches.ts';
-import { addFigures, type FiguresPast, figuresPast, NOTHING_PAST } from './figuresPast.ts';
+import {
+  addFigures,
+  addGained,
+  type FiguresPast,
+  figuresPast,
+  NOTHING_PAST,
+  type SizeGain,
+} from './figuresPast.ts';
 import { gainedBetween } from './stationCounts.ts';
-import type { Stretch } from './stretches.ts';
-import { timePast } from './timePast.ts';
+import { outsideShifts, type Stretch, without } from './stretches.ts';
+import { SHIFTS_MOST, timePast } from './timePast.ts';
 
 export interface FiguresOver {
   readonly index: LineIndex;
@@ -14,6 +21,8 @@ export interface FiguresOver {
   readonly stretches: readonly Stretch[];
   /** What has a part in them, the oldest first. */
   readonly stops: readonly StopRecord[];
+  readonly presses: readonly PressRecord[];
+  /** Also one that lasts. */
   readonly gaps: readonly RecordBodies['gap'][];
   readonly sizes: readonly RecordBodies['size'][];
   /** What each counter had counted by a moment. */
@@ -41,17 +50,62 @@ export function figuresOver(over: FiguresOver): FiguresPast {
 }
 
 function figuresOf(
-  { index, sizes, tallyAt, begun, now }: FiguresOver,
+  over: FiguresOver,
   stretch: Stretch,
   stops: readonly StopRecord[],
   gaps: readonly RecordBodies['gap'][],
 ): FiguresPast {
-  const asked = { index, ...stretch, stops, gaps, begun };
-  const gains = bySize(stretch, sizes).map(({ from, to, size }) => ({
+  const { index, begun, now, presses } = over;
+  const { calendar, zone } = index.line;
+  const pieces = without(stretch, outsideShifts(calendar, zone, stretch, SHIFTS_MOST));
+  const asked = { index, ...stretch, stops, gaps, begun, presses, pieces };
+  const inGaps = pieces.flatMap((piece) => gapGains(over, piece));
+  return figuresPast({
+    ...asked,
+    time: timePast(asked),
+    gains: gainsOf(over, stretch),
+    paced: lessGains(
+      pieces.flatMap((piece) => gainsOf(over, piece)),
+      inGaps,
+    ),
+    notSeen: inGaps.map(({ gained }) => gained).reduce(addGained, []),
+    now,
+  });
+}
+
+/** Size by size, what is left of some gains without others that are among them. */
+function lessGains(all: readonly SizeGain[], less: readonly SizeGain[]): readonly SizeGain[] {
+  const left = new Map<string | undefined, readonly number[]>();
+  for (const { size, gained } of all) left.set(size, addGained(left.get(size) ?? [], gained));
+  for (const { size, gained } of less)
+    left.set(
+      size,
+      addGained(
+        left.get(size) ?? [],
+        gained.map((count) => -count),
+      ),
+    );
+  return [...left].map(([size, gained]) => ({ size, gained }));
+}
+
+function gainsOf({ sizes, tallyAt }: FiguresOver, stretch: Stretch): readonly SizeGain[] {
+  return bySize(stretch, sizes).map(({ from, to, size }) => ({
     size,
     gained: gainedBetween(tallyAt(from), tallyAt(to)),
   }));
-  return figuresPast({ ...asked, time: timePast(asked), gains, now });
+}
+
+/**
+ * [CO5] What was counted in gaps, by the size that was known then. A counter is read by the minute: what the end of a gap
+ * brought lies in the piece that has the end of that minute.
+ */
+function gapGains({ gaps, sizes, now }: FiguresOver, { from, to }: Stretch): readonly SizeGain[] {
+  return gaps.flatMap(({ kind, gained, counted, to: ended }) => {
+    if (kind !== 'unknown' || !gained) return [];
+    const at = counted ?? ended;
+    const told = Math.min(now, Math.ceil(at / MINUTE) * MINUTE);
+    return told > from && told <= to ? [{ size: sizes.findLast((one) => one.at < at)?.size, gained }] : [];
+  });
 }
 
 /** Those of a list that have a part in one stretch after another; in the list none lies over another. */

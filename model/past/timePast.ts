@@ -20,8 +20,8 @@ export interface TimeAsked extends PastAsked {
   readonly begun: Instant;
 }
 
-/** Shifts looked at: three a day for a year, and some. */
-const SHIFTS_MOST = 1200;
+/** Shifts and pieces between them that are looked at: three a day for fifteen years. A period is never longer. */
+export const SHIFTS_MOST = 40_000;
 
 /** [CL1] Time in shifts by its classes; what lies between shifts is neither gained nor lost. */
 export function timePast({ index, from, to, stops, gaps, begun }: TimeAsked): TimePast {

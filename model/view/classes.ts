@@ -72,10 +72,17 @@ export function classStretches(
   gaps: readonly ClassGap[],
 ): readonly ClassStretch[] {
   const hidden = gaps.map((gap): ClassStretch => ({ from: gap.from, to: gap.to, class: gap.kind }));
+  const sorted = hidden.toSorted((a, b) => a.from - b.from);
+  // of those behind none reaches further: the latest end so far stands for them
+  let passed = 0;
   const open = stops
     .filter((stop) => (stop.end ?? to) > from && stop.begin < to)
+    .toSorted((a, b) => a.begin - b.begin)
     .flatMap((stop) => partsOf(stop, to))
-    .flatMap((part) => without(part, hidden));
+    .flatMap((part) => {
+      while (passed < sorted.length && sorted[passed]!.to <= part.from) passed += 1;
+      return without(part, sorted, passed);
+    });
   const result: ClassStretch[] = [];
   let reached = from;
   for (const stretch of [...hidden, ...open].sort((a, b) => a.from - b.from)) {
@@ -100,15 +107,16 @@ function partsOf(stop: ClassStop, until: Instant): ClassStretch[] {
   ];
 }
 
-function without(stretch: ClassStretch, gaps: readonly ClassStretch[]): ClassStretch[] {
-  let left = [stretch];
-  for (const gap of gaps) {
-    if (gap.to <= stretch.from || gap.from >= stretch.to) continue;
-    left = left.flatMap((piece) => [
-      { ...piece, to: Math.min(piece.to, gap.from) as Instant },
-      { ...piece, from: Math.max(piece.from, gap.to) as Instant },
-    ]);
-    left = left.filter((piece) => piece.to > piece.from);
+/** What of a stretch no gap hides; the gaps by their beginning, and none before the first one counts. */
+function without(stretch: ClassStretch, gaps: readonly ClassStretch[], first: number): ClassStretch[] {
+  const left: ClassStretch[] = [];
+  let { from } = stretch;
+  for (let place = first; place < gaps.length && gaps[place]!.from < stretch.to; place += 1) {
+    const gap = gaps[place]!;
+    if (gap.to <= from) continue;
+    if (gap.from > from) left.push({ ...stretch, from, to: gap.from });
+    from = gap.to;
   }
+  if (from < stretch.to) left.push({ ...stretch, from });
   return left;
 }

@@ -114,6 +114,11 @@ export const happeningFigures = {
     what: 'How often it was pressed. A press is never an error and never a cost.',
     how: 'each time it was read pressed; what its counted twin counted beyond that; and what read pressed when looking began',
   },
+  guardStops: {
+    name: 'stops by a guard',
+    what: 'Stops that began because a guard was opened, with no press of a stop device.',
+    how: 'stops of the safety kind, by their beginning, that no press caused',
+  },
   causedStops: {
     name: 'safety stops',
     what: 'Stops that a press caused: the line still produced when it was pressed.',

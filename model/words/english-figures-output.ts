@@ -61,16 +61,37 @@ export const outputFigures = {
     what: 'Cartons that passed the station in production, good or not.',
     how: 'what the station’s own counter gained',
   },
+  goodSeen: {
+    name: 'good cartons in seen time',
+    what: 'Good cartons that came in shifts and in time that was seen. Ratios with time are made of these.',
+    how: 'good − good cartons counted in gaps − good cartons between shifts',
+  },
+  producedSeen: {
+    name: 'produced in seen time',
+    what: 'Cartons made in shifts and in time that was seen, whatever became of them.',
+    how: 'produced quantity, without what was counted in gaps or between shifts',
+    source: iso('produced quantity, PQ, of the time that its times are of'),
+  },
+  goodNotSeen: {
+    name: 'good cartons counted in gaps',
+    what: 'Good cartons that the PLC counted while nobody was looking. They are good cartons, and in no ratio with time.',
+    how: 'what the counter had gained when it was read again',
+  },
+  goodOutside: {
+    name: 'good cartons between shifts',
+    what: 'Good cartons that came outside the calendar’s shifts. They are good cartons, and in no ratio with time.',
+    how: 'what the counter gained between shifts',
+  },
   qualityRatio: {
     name: 'quality ratio',
     what: 'The share of the cartons made that were good.',
-    how: 'good ÷ produced quantity',
+    how: 'good cartons ÷ produced quantity, both of seen time in shifts',
     source: iso('quality ratio'),
   },
   scrapRatio: {
     name: 'scrap ratio',
     what: 'The share of the cartons made that were not good: rejects and crushed ones.',
-    how: '(produced quantity − good) ÷ produced quantity',
+    how: '(produced quantity − good cartons) ÷ produced quantity, both of seen time in shifts',
     source: iso('scrap ratio'),
   },
   fallOffRatio: {
@@ -137,7 +158,7 @@ export const outputFigures = {
   runningRate: {
     name: 'good a minute, while running',
     what: 'How fast it ran when it ran.',
-    how: 'good ÷ actual production time',
+    how: 'good cartons in seen time ÷ actual production time',
   },
   lastMinute: {
     name: 'the last minute, pocket by pocket',
@@ -239,7 +260,7 @@ export const outputFigures = {
   idealTime: {
     name: 'time at the ideal rate',
     what: 'What the cartons made would have taken at the ideal rate of their sizes.',
-    how: 'produced quantity ÷ ideal rate, size by size',
+    how: 'produced in seen time ÷ ideal rate, size by size',
     source: iso('PRI × PQ'),
   },
   paceTime: {
@@ -308,7 +329,7 @@ export const outputFigures = {
   throughput: {
     name: 'throughput rate',
     what: 'Cartons made a minute over all the time that the orders took.',
-    how: 'produced quantity ÷ busy time; busy time stands for the orders’ execution time, as transport and queues are not seen here',
+    how: 'produced in seen time ÷ busy time; busy time stands for the orders’ execution time, as transport and queues are not seen here',
     source: iso('throughput rate'),
   },
 } as const satisfies Partial<Record<FigureId, FigureWords>>;

@@ -36,6 +36,7 @@ const NONE: Readonly<Record<NoValue, string>> = {
   noIdealRate: 'a size has no ideal rate',
   byShift: 'kept by whole shifts',
   noCounter: 'no counter for it',
+  notSeen: 'nobody was looking',
   notKnown: 'not known',
 };
 
@@ -98,7 +99,7 @@ export const figuresScreen = {
       processingTime: 'producing or set up',
       actualProductionTime: 'producing',
       idealTime: 'needed at the ideal rate',
-      goodTime: 'of that, good cartons',
+      goodTime: 'of that, the share that was good',
     },
     cut: {
       plannedDownTime: 'planned pauses',
@@ -110,7 +111,7 @@ export const figuresScreen = {
       faster: 'faster than ideal',
       spoiled: 'rejects, crushed',
     },
-    oee: (share: string) => `good cartons at the ideal rate ÷ time that could be used = OEE ${share}`,
+    oee: (share: string) => `time at the ideal rate × quality ratio ÷ time that could be used = OEE ${share}`,
     none: 'No time in shifts that was seen: nothing to divide.',
   },
   groups: {

@@ -25,7 +25,7 @@ const sum: FiguresPast = {
     restoring: 42,
   },
   made: { good: 20_780, rejected: 400, crushed: 24, notLoaded: 3, missed: 5 },
-  stops: { all: 20, stood: 60, own: 12, minor: 5, caused: 1 },
+  stops: { all: 20, stood: 60, own: 12, minor: 5, caused: 1, byGuard: 0 },
 };
 
 /** What the gateway answers to whoever asks for the figures of a stretch of time. */

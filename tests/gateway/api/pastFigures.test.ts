@@ -4,7 +4,8 @@ import type { FigureId } from '../../../model/figures/figures.ts';
 import type { PastOverview } from '../../../model/past/overview.ts';
 import type { FiguresAnswer } from '../../../model/figures/figuresAnswer.ts';
 import { epochMs, HOUR, type Instant } from '../../../model/units/units.ts';
-import { monday } from '../../simulator/simulatedLine.ts';
+import { runUntil, startMachine } from '../../../simulator/machine/machine.ts';
+import { boundLine, changesOf, monday } from '../../simulator/simulatedLine.ts';
 import { openSimulatedSite, type SimulatedSite } from './simulatedSite.ts';
 
 /** Three shifts and a bit of the fourth, with a changeover, pauses and everything else. */
@@ -110,5 +111,70 @@ describe('figures of a period', () => {
         list.some((one) => one.id === id),
         id,
       ).toBe(true);
+  });
+});
+
+describe('figures of a period with time that nobody saw', () => {
+  /** One early shift; the link is gone from the fifth hour on, for so long. */
+  async function shiftWithGap(hours: number) {
+    const bound = boundLine();
+    const cut = (monday + 5 * HOUR) as Instant;
+    const back = (cut + hours * HOUR) as Instant;
+    const dark = await openSimulatedSite(5, { seed: 11 });
+    const machine = startMachine({ seed: 11, start: monday });
+    const link = bound.line.signals.findIndex(({ role }) => role === 'link');
+    const told = (at: Instant, value: boolean) => ({ signal: link, at, received: at, status: 0, value });
+    changesOf(bound, runUntil(machine, cut));
+    await dark.live.offer([told(cut, false)]);
+    return {
+      dark,
+      at: (moment: Instant) => dark.setNow(moment),
+      comesBack: async (until: Instant) => {
+        changesOf(bound, runUntil(machine, back));
+        await dark.live.offer([told(back, true)]);
+        await dark.live.offer(changesOf(bound, runUntil(machine, until)));
+      },
+      close: () => dark.close(),
+    };
+  }
+  const early = `from=${hour(0)}&to=${hour(8)}`;
+  const answerOf = async (of: SimulatedSite) =>
+    (await (await of.get(`past/figures?${early}`)).json()) as FiguresAnswer;
+
+  it('[CV1] count a gap that lasts as not seen, exactly as they do when it is over', async () => {
+    const { dark, at, comesBack, close } = await shiftWithGap(4);
+    at((monday + 9 * HOUR) as Instant);
+    const lasting = await answerOf(dark);
+    expect(figure(lasting, 'notSeen')).toBeCloseTo(180, 6);
+    expect(figure(lasting, 'coverage')).toBeCloseTo(5 / 8, 6);
+    expect(figure(lasting, 'actualProductionTime')).toBeLessThan(5 * 60);
+    await comesBack((monday + 9.5 * HOUR) as Instant);
+    at((monday + 9.5 * HOUR) as Instant);
+    const over = await answerOf(dark);
+    for (const id of ['notSeen', 'actualProductionTime', 'plannedBusyTime', 'goodSeen', 'oee'] as const)
+      expect(figure(over, id), id).toBeCloseTo(figure(lasting, id), 6);
+    await close();
+  });
+
+  it('[KP2] [CO5] take what was counted in a gap for good cartons, and for no ratio with time', async () => {
+    const { dark, at, comesBack, close } = await shiftWithGap(2);
+    await comesBack((monday + 8.5 * HOUR) as Instant);
+    at((monday + 8.5 * HOUR) as Instant);
+    const answer = await answerOf(dark);
+    expect(figure(answer, 'goodNotSeen')).toBeGreaterThan(3000);
+    expect(figure(answer, 'goodSeen') + figure(answer, 'goodNotSeen')).toBe(figure(answer, 'good'));
+    expect(figure(answer, 'effectiveness')).toBeLessThan(1.05);
+    expect(figure(answer, 'oee')).toBeLessThan(1);
+    expect(figure(answer, 'runningRate')).toBeLessThan(60);
+    await close();
+  });
+
+  it('[CV1] of a shift before there were records are not known, and no zero', async () => {
+    const nothing = await figures(`from=${hour(-48)}&to=${hour(-40)}`);
+    for (const id of ['good', 'produced', 'rejected', 'stops', 'causedStops'] as const)
+      expect(
+        nothing.values.find((one) => one.id === id),
+        id,
+      ).toEqual({ id, none: 'notSeen' });
   });
 });

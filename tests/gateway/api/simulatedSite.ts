@@ -21,6 +21,8 @@ export interface SimulatedSite {
   readonly get: (path: string) => Promise<Response>;
   readonly enter: (body: object) => Promise<Response>;
   readonly described: () => Promise<unknown>;
+  /** Puts the gateway's clock on. */
+  readonly setNow: (at: Instant) => void;
   readonly close: () => Promise<void>;
 }
 
@@ -36,7 +38,8 @@ export async function openSimulatedSite(
   const records = openRecords(folder);
   const tape = openMemoryTape(new Memory(), new Map([[line.id, line.signals]]));
   const end = (monday + hours * HOUR) as Instant;
-  const now = () => epochMs(end);
+  let clock = end;
+  const now = () => epochMs(clock);
   const outside = () => ({ servers: [{ id: 'plc', up: true }] });
   const live = await startLiveLine({ line, tape, records, now, speed: 1, outside, told: () => {} });
   const machine = startMachine({ seed: 1, start: monday, ...options });
@@ -69,6 +72,9 @@ export async function openSimulatedSite(
         headers: { 'content-type': 'application/json' },
         body: JSON.stringify(body),
       }),
+    setNow: (at) => {
+      clock = at;
+    },
     described: async () => (await fetch(`${address}/openapi.json`)).json(),
     close: async () => {
       server.closeAllConnections();

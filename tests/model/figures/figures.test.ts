@@ -28,7 +28,7 @@ const caseA: FiguresPast = {
     restoring: 42,
   },
   made: { good: 20_780, rejected: 400, crushed: 24, notLoaded: 3, missed: 5 },
-  stops: { all: 20, stood: 78, own: 12, minor: 5, caused: 1 },
+  stops: { all: 20, stood: 78, own: 12, minor: 5, caused: 1, byGuard: 0 },
 };
 
 function figure(sum: FiguresPast, id: FigureId) {

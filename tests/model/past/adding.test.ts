@@ -80,6 +80,7 @@ function figures(from: Instant, to: Instant, filter: FiguresFilter = {}): Figure
       (gap) => gap.from,
       (gap) => gap.to,
     ),
+    presses: told.of('press'),
     sizes: told.of('size').filter(({ at }) => at < to),
     tallyAt: (at) => minuteAt(at)?.tally ?? [],
     begun: monday,
