@@ -8,6 +8,8 @@ import { epochMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import { createQuota } from '../live/quota.ts';
+import type { Notices } from '../notices/notices.ts';
+import { noticesRoutes } from '../notices/noticesRoutes.ts';
 import type { Tape } from '../tape/tape.ts';
 import { createGate, type Gate } from '../people/gate.ts';
 import type { People } from '../people/people.ts';
@@ -40,6 +42,8 @@ export interface ApiParts {
   readonly known: KnownHost;
   /** Who has a number here; without them nobody can log in. */
   readonly people?: People | undefined;
+  /** The ways out for notices; without them none goes out. */
+  readonly notices?: Notices | undefined;
   /** Folder of the built dashboard. */
   readonly dashboard: string;
   readonly log: Pick<Logger, 'error'>;
@@ -62,7 +66,7 @@ export function createApi(parts: ApiParts): Express {
   return app;
 }
 
-function routes({ lines, tape, now, signals, servers, past, people }: ApiParts): express.Router {
+function routes({ lines, tape, now, signals, servers, past, people, notices }: ApiParts): express.Router {
   const router = express.Router();
   const gate = createGate(people);
   const quota = createQuota(ENTRIES, now);
@@ -80,6 +84,7 @@ function routes({ lines, tape, now, signals, servers, past, people }: ApiParts):
   router.use(onlyLookers(gate));
   router.get('/openapi.json', (_request, response) => void response.json(openApi()));
   router.get('/figures', (_request, response) => void response.json(figureDefinitions()));
+  router.use('/notices', noticesRoutes({ notices, gate, read }));
   router.get('/lines', (_request, response) => {
     response.json(
       [...lines.values()].map(({ line }) => ({ id: line.id, name: line.name, product: line.product })),

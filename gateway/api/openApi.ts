@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { wordsIn } from '../../model/words/words.ts';
 import { figureDefinition } from './figuresSchema.ts';
+import { noticesPaths } from '../notices/noticesOpenApi.ts';
 import { peoplePaths } from '../people/peopleOpenApi.ts';
 import { newEntrySchema } from './entrySchema.ts';
 import { answer, asked, json, line } from './openApiParts.ts';
@@ -51,6 +52,7 @@ export function openApi(): unknown {
       },
       '/api/figures': { get: answer(words.figures, z.array(figureDefinition)) },
       ...pastPaths(),
+      ...noticesPaths(),
       ...peoplePaths(),
       '/api/lines/{line}/entries': {
         post: {

@@ -10,6 +10,7 @@ import { type Bound, readLineFile } from '../binding/binding.ts';
 import type { Intake } from '../intake/intake.ts';
 import { type LiveLine, type LiveNote, newEntryId, startLiveLine } from '../live/liveLine.ts';
 import { startSockets } from '../live/sockets.ts';
+import { startNotices } from '../notices/notices.ts';
 import { openPeople } from '../people/people.ts';
 import { openRecords } from '../records/records.ts';
 import { openSqliteTape } from '../tape/sqliteTape.ts';
@@ -88,6 +89,8 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const listedAt = live.fold().newest === undefined && simulated ? simulated.began : now();
   await listOrders(bound, live, newEntryId, listedAt);
   ends.add(followOrders(bound, live, { newId: newEntryId, now, log }));
+  const notices = await startNotices({ data: asked.data, log, say });
+  if (notices) ends.add(() => notices.stop());
   const lines = new Map([[line.id, live]]);
   const signals = () => signalRows(bound, live, intakes);
   const servers = () => serverRows(bound, intakes);
@@ -107,6 +110,7 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
     servers,
     known,
     people,
+    notices,
     dashboard: dashboardFolder,
     log,
   });

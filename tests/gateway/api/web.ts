@@ -8,6 +8,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createApi } from '../../../gateway/api/api.ts';
 import type { ServerRow, SignalRow } from '../../../gateway/api/schemas.ts';
+import type { Notices } from '../../../gateway/notices/notices.ts';
 import { knownHost } from '../../../gateway/api/hostNames.ts';
 import { openPeople, type People } from '../../../gateway/people/people.ts';
 import { openRecords } from '../../../gateway/records/records.ts';
@@ -63,6 +64,7 @@ interface SiteWish extends Wish {
   readonly folder?: string;
   /** Where its people are kept, so that they are there again when it opens again. */
   readonly data?: string;
+  readonly notices?: Notices;
 }
 
 /** Too cheap for anything but a test. */
@@ -95,6 +97,7 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
       servers: () => [plc],
       known,
       people,
+      notices: wish.notices,
       dashboard,
       log,
     }),

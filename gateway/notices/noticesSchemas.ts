@@ -1,0 +1,96 @@
+import { z } from 'zod';
+import { NOTICE_LEVELS, type NoticeLevel } from '../../model/notices/recipients.ts';
+import type { Letter, LetterState } from './outboxStore.ts';
+import { WAY_TROUBLES, whyInWords } from './ways/way.ts';
+import type { Ways } from './waysFile.ts';
+
+const STATES = ['waiting', 'sending', 'told', 'dead'] as const satisfies readonly LetterState[];
+
+/** What is asked of the outbox: letters of one state, or of all; so many of the newest. */
+export const outboxQuery = z.strictObject({
+  state: z.enum(STATES).optional(),
+  most: z.coerce.number().int().min(1).max(500).default(100),
+});
+
+/** Nothing can be said with it; but only a program or a page of ours sends JSON. */
+export const againBody = z.strictObject({});
+export const againAnswer = z.strictObject({ ok: z.literal(true) });
+
+/** One notice on its way to one person. Moments in milliseconds since 1970. */
+const letterRow = z.strictObject({
+  id: z.string(),
+  notice: z.string(),
+  line: z.string(),
+  station: z.string().optional(),
+  level: z.enum(NOTICE_LEVELS as [NoticeLevel, ...NoticeLevel[]]),
+  what: z.string(),
+  raisedAt: z.number(),
+  /** The number of a person; names stand elsewhere. */
+  person: z.string(),
+  way: z.string(),
+  state: z.enum(STATES),
+  since: z.number(),
+  tries: z.number(),
+  triesMost: z.number(),
+  /** When it is tried next, unless one before it to the same person holds it up; null unless it waits. */
+  nextAt: z.number().nullable(),
+  /** Why the newest try failed; null where none did. */
+  why: z
+    .strictObject({ trouble: z.enum(WAY_TROUBLES), code: z.string().optional(), words: z.string() })
+    .nullable(),
+});
+
+export const outboxAnswer = z.strictObject({
+  /** Whether there is a file of ways: without one no notice goes out. */
+  running: z.boolean(),
+  counts: z.strictObject({ waiting: z.number(), sending: z.number(), told: z.number(), dead: z.number() }),
+  letters: z.array(letterRow),
+});
+
+export const waysAnswer = z.strictObject({
+  running: z.boolean(),
+  mail: z
+    .strictObject({
+      host: z.string(),
+      port: z.number(),
+      security: z.enum(['tls', 'startTls', 'none']),
+      from: z.string(),
+      logsIn: z.boolean(),
+      /** Whose mail addresses are kept: numbers of people. */
+      people: z.array(z.string()),
+    })
+    .nullable(),
+  /** `origin`: the address without its path, which may hold what nobody else is to know. */
+  webhooks: z.array(z.strictObject({ id: z.string(), origin: z.string() })),
+  ownCertificates: z.boolean(),
+});
+
+export function letterRowOf(letter: Letter): z.infer<typeof letterRow> {
+  const { id, person, way, state, since, tries, triesMost, waitMs, why } = letter;
+  const { notice, line, station, level, what, at } = letter.message;
+  return {
+    ...{ id, notice, line, level, what, person, way, state, since, tries, triesMost },
+    ...(station === undefined ? {} : { station }),
+    raisedAt: at,
+    nextAt: state === 'waiting' ? since + waitMs : null,
+    why: why === undefined ? null : { ...why, words: whyInWords(why) },
+  };
+}
+
+/** What may be shown of the ways: no password, no key, no place of one, and no address of a person. */
+export function waysAnswerOf(ways: Ways | undefined): z.infer<typeof waysAnswer> {
+  const { mail, webhooks = [], addresses, trusted } = ways ?? {};
+  return {
+    running: ways !== undefined,
+    mail:
+      mail === undefined
+        ? null
+        : {
+            ...{ host: mail.host, port: mail.port, security: mail.security, from: mail.from },
+            logsIn: mail.logIn !== undefined,
+            people: [...(addresses?.keys() ?? [])],
+          },
+    webhooks: webhooks.map(({ id, address }) => ({ id, origin: new URL(address).origin })),
+    ownCertificates: trusted !== undefined,
+  };
+}
