@@ -5,6 +5,7 @@ import { HowMade } from '../figures/made.tsx';
 import { Desk } from '../desk/desk.tsx';
 import { Panel } from '../panel/panel.tsx';
 import { Past } from '../past/past.tsx';
+import { People } from '../people/people.tsx';
 import { Phone } from '../phone/phone.tsx';
 import { Wall } from '../wall/wall.tsx';
 import { type Route, routeOf } from './route.ts';
@@ -17,7 +18,9 @@ export function App({ route }: { readonly route: Route }) {
     <>
       <Symbols />
       {ready ? <Screen route={route} /> : <Waiting />}
-      {ready && <HowMade screen={route.kind === 'line' ? route.layout : route.kind} />}
+      {ready && route.kind !== 'people' && (
+        <HowMade screen={route.kind === 'line' ? route.layout : route.kind} />
+      )}
     </>
   );
 }
@@ -25,6 +28,7 @@ export function App({ route }: { readonly route: Route }) {
 function Screen({ route }: { readonly route: Route }) {
   useTitle();
   if (route.kind === 'panel') return <Panel position={route.position} />;
+  if (route.kind === 'people') return <People />;
   if (route.kind === 'past') return <Past screen={route.screen} of={route.of} />;
   switch (route.layout) {
     case 'wall':

@@ -4,6 +4,7 @@ import type { Author } from '../../model/entries/entries.ts';
 export type Route =
   | { readonly kind: 'line'; readonly layout: 'wall' | 'desk' | 'phone' }
   | { readonly kind: 'panel'; readonly position: string }
+  | { readonly kind: 'people' }
   | { readonly kind: 'past'; readonly screen: PastScreen; readonly of?: string };
 
 /** The screens that look back, by their addresses. */
@@ -31,6 +32,7 @@ export function routeOf(path: string, width: number): Route {
   const screen = PAST_SCREENS.find((one) => one === past?.[1]);
   if (screen !== undefined)
     return { kind: 'past', screen, ...(past?.[2] === undefined ? {} : { of: decodeURIComponent(past[2]) }) };
+  if (/^\/people\/?$/.test(path)) return { kind: 'people' };
   if (path.startsWith('/wall')) return { kind: 'line', layout: 'wall' };
   return { kind: 'line', layout: width >= WALL_FROM ? 'wall' : width >= DESK_FROM ? 'desk' : 'phone' };
 }

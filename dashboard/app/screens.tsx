@@ -1,4 +1,5 @@
 import { useLayoutEffect, useRef, useState } from 'react';
+import { LogInButton } from '../people/logIn.tsx';
 import { usePart } from '../store/use.tsx';
 import { PAST_SCREENS, type PastScreen, type Theme } from './route.ts';
 import { words } from './words.ts';
@@ -8,7 +9,7 @@ export function Screens({
   current = 'line',
   panels = current === 'line',
 }: {
-  readonly current?: 'line' | PastScreen;
+  readonly current?: 'line' | 'people' | PastScreen;
   /** Whether the line-side panels are among them: what is entered there is by their position. */
   readonly panels?: boolean;
 }) {
@@ -41,8 +42,18 @@ export function Screens({
   );
 }
 
-/** Light or dark, kept on this screen. */
+/** Who is logged in, and light or dark. */
 export function ThemeSwitch() {
+  return (
+    <span className="switches noprint">
+      <LogInButton />
+      <LightOrDark />
+    </span>
+  );
+}
+
+/** Light or dark, kept on this screen. */
+function LightOrDark() {
   const [theme, set] = useState<Theme>(() =>
     document.documentElement.dataset.theme === 'dark' ? 'dark' : 'light',
   );

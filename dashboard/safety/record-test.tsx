@@ -2,6 +2,7 @@ import { useId, useState } from 'react';
 import { ENTRY_MOST } from '../../model/entries/entries.ts';
 import type { SafetyPast } from '../../model/past/safetyPast.ts';
 import { words } from '../app/words.ts';
+import { useOwnNumber } from '../people/session.ts';
 import { useEnter } from '../store/use.tsx';
 
 const said = words.screen.past.safety.test;
@@ -15,7 +16,9 @@ export function RecordTest({ safety, again }: { readonly safety: SafetyPast; rea
   const ways = useId();
   const [device, takeDevice] = useState('');
   const [method, takeMethod] = useState('');
-  const [person, takePerson] = useState('');
+  const [typed, takePerson] = useState('');
+  const own = useOwnNumber();
+  const person = own ?? typed;
   const whole = device !== '' && method.trim() !== '' && person.trim() !== '';
   return (
     <section className="sheet recordtest noprint">
@@ -61,6 +64,7 @@ export function RecordTest({ safety, again }: { readonly safety: SafetyPast; rea
           <span>{said.person}</span>
           <input
             value={person}
+            readOnly={own !== undefined}
             maxLength={ENTRY_MOST.person}
             autoComplete="off"
             onChange={(event) => takePerson(event.target.value)}

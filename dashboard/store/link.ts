@@ -2,6 +2,7 @@ import { io, type Socket } from 'socket.io-client';
 import type { Author, EntryBody } from '../../model/entries/entries.ts';
 import type { ClientToServer, NewEntry, ServerToClient } from '../../model/view/protocol.ts';
 import { words } from '../app/words.ts';
+import { authorNow, whenPersonChanges } from '../people/session.ts';
 import type { Store } from './store.ts';
 import type { Doors } from './use.tsx';
 
@@ -52,6 +53,11 @@ export function linkTo(store: Store, asked: string | undefined, author: Author):
     if (of === line && !store.parts(number, parts, performance.now())) void join();
   });
 
+  // who is logged in is told by the connection, when it is made
+  whenPersonChanges(() => {
+    if (socket.connected) socket.disconnect().connect();
+  });
+
   const send = (entry: NewEntry) => {
     // Unsent entries wait in the store, not in the socket's own buffer: that one has no bound.
     if (!socket.connected || line === undefined) return;
@@ -70,7 +76,7 @@ export function linkTo(store: Store, asked: string | undefined, author: Author):
   return {
     store,
     enter: (body: EntryBody) => {
-      const entry = { ...body, id: newId(), author };
+      const entry = { ...body, id: newId(), author: authorNow(author) };
       if (store.enter(entry, words.screen.entry.full) === 'taken') send(entry);
     },
   };
