@@ -4,13 +4,15 @@ import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { Outbox, type OutboxClock, type OutboxParts } from './outbox.ts';
 import { type OutboxStore, openOutboxStore } from './outboxStore.ts';
-import { mailWay } from './ways/mail.ts';
+import type { MailParts } from './ways/mail.ts';
 import { readSecret } from './ways/secret.ts';
 import type { Message, Parcel, Way } from './ways/way.ts';
 import { webhookWay } from './ways/webhook.ts';
 import { readWays, type Ways } from './waysFile.ts';
 
 const words = wordsIn('en').ways;
+/** A signature is as hard to forge as its key is to guess. Characters. */
+const KEY_LEAST = 32;
 
 /** The ways out for notices, as long as a gateway runs. */
 export interface Notices {
@@ -39,7 +41,7 @@ export async function startNotices({
 }: Opening): Promise<Notices | undefined> {
   const ways = await readWays(data);
   if (ways === undefined) return undefined;
-  const made = waysOf(ways, clock.now);
+  const made = await waysOf(ways, clock.now);
   const store = openOutboxStore(data);
   const outbox = new Outbox({ store, ways: made, clock, log, ...(record === undefined ? {} : { record }) });
   say(words.begun([...made.keys()]));
@@ -66,7 +68,10 @@ export function parcelOf(
 }
 
 /** Each way by its name. A password or key that cannot be read is told now, and not when the first notice goes out. */
-function waysOf({ mail, webhooks, addresses, trusted }: Ways, now: () => number): ReadonlyMap<string, Way> {
+async function waysOf(
+  { mail, webhooks, addresses, trusted }: Ways,
+  now: () => number,
+): Promise<ReadonlyMap<string, Way>> {
   const more = { secret: readSecret, ...(trusted === undefined ? {} : { trusted }) };
   if (mail?.logIn) readSecret(mail.logIn.password);
   for (const { id, key } of webhooks) {
@@ -75,14 +80,20 @@ function waysOf({ mail, webhooks, addresses, trusted }: Ways, now: () => number)
     throw new LineError(shortKey(id), { why: shortKeyWhy(KEY_LEAST), mend: shortKeyMend });
   }
   const made = [
-    ...(mail ? [mailWay({ ...more, settings: mail, addressOf: (person) => addresses.get(person) })] : []),
+    ...(mail
+      ? [await mailBy({ ...more, settings: mail, addressOf: (person) => addresses.get(person) })]
+      : []),
     ...webhooks.map((settings) => webhookWay({ ...more, settings, now })),
   ];
   return new Map(made.map((way) => [way.id, way]));
 }
 
-/** A signature is as hard to forge as its key is to guess. Characters. */
-const KEY_LEAST = 32;
+/** The mail library is loaded only where mail goes out. */
+async function mailBy(parts: MailParts): Promise<Way> {
+  const { mailWay } = await import('./ways/mail.ts');
+  return mailWay(parts);
+}
+
 /** The timer of Node takes no longer wait. */
 const LATER_MOST = 2 ** 31 - 1;
 

@@ -264,6 +264,23 @@ describe('an outbox that is stopped and begun again', () => {
     expect(sent).toEqual(['mail 12 n1']);
   });
 
+  it('stores what became of one as soon as the disk takes it, and does not send it again meanwhile', async () => {
+    const { outbox, store, sent } = open({ mail: () => told });
+    const tell = store.told.bind(store);
+    let refusals = 3;
+    store.told = (number, now) => {
+      if (refusals-- > 0) throw new LineError('Disk full.', { why: 'No room.', mend: 'Make room.' });
+      tell(number, now);
+    };
+    outbox.offer([parcel('n1'), parcel('n2')]);
+    await clock.pass(500);
+    expect(store.counts()).toEqual({ waiting: 1, sending: 1, told: 0, dead: 0 });
+    await clock.pass(MINUTE);
+    expect(store.counts().told).toBe(2);
+    expect(sent).toEqual(['mail 12 n1', 'mail 12 n2']);
+    expect(logged.filter((text) => text.includes('not stored yet'))).toHaveLength(3);
+  });
+
   it('gives up what its process ended over, try after try', async () => {
     const bounds = { triesMost: 2 };
     for (let start = 0; start < 3; start += 1) {
