@@ -1,5 +1,5 @@
 import type { PastOverview } from '../../model/past/overview.ts';
-import type { ReportAnswer } from '../../model/report/report.ts';
+import type { Report, ReportAnswer } from '../../model/report/report.ts';
 import { words } from '../app/words.ts';
 import { useAsked } from '../past/asked.ts';
 import { type Chosen, queryOf, useChosen } from '../past/chosen.ts';
@@ -28,7 +28,7 @@ export function ReportScreen({ overview }: { readonly overview: PastOverview | u
     <Frame
       screen="report"
       title={past.screens.report}
-      lead={report ? [report.goesOn ? said.soFar : '', said.lead(report)] : [past.asking, '']}
+      lead={leadOf(answer, report)}
       actions={
         path && (
           <>
@@ -58,14 +58,27 @@ export function ReportScreen({ overview }: { readonly overview: PastOverview | u
           />
         </div>
       )}
-      {answer && report && (
-        <div className="reportpage" data-from={report.from} data-to={report.to}>
-          <Paper report={report} signatures={answer.signed?.signatures ?? []} signed={asSigned} />
+      {answer && (
+        <div className="reportpage" data-from={report?.from} data-to={report?.to}>
+          {report ? (
+            <Paper report={report} signatures={answer.signed?.signatures ?? []} signed={asSigned} />
+          ) : (
+            <section className="sheet">
+              <h2>{said.signed.otherForm}</h2>
+              <pre>{answer.signed?.page}</pre>
+            </section>
+          )}
           <Signing answer={answer} path={path?.('')} again={asked.again} />
         </div>
       )}
     </Frame>
   );
+}
+
+/** Until it is answered, that it is asked; of a page that cannot be drawn, that. */
+function leadOf(answer: ReportAnswer | undefined, report: Report | undefined): readonly [string, string] {
+  if (report) return [report.goesOn ? said.soFar : '', said.lead(report)];
+  return [answer ? said.signed.otherForm : past.asking, ''];
 }
 
 function usePath(overview: PastOverview | undefined, chosen: Chosen) {

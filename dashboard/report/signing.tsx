@@ -2,6 +2,7 @@ import { type FormEvent, useState } from 'react';
 import { type ReportAnswer, SIGNED_AS, type SignedAs } from '../../model/report/report.ts';
 import { words } from '../app/words.ts';
 import { Choice } from '../past/choose.tsx';
+import { useOwnNumber } from '../people/session.ts';
 
 const said = words.screen.past.report.signed;
 
@@ -17,41 +18,66 @@ export function Signing({
 }) {
   return (
     <section className="sheet signing noprint">
-      {answer.signed && (
-        <div className="since">
-          <h2>{answer.since.length === 0 ? said.same : said.since(answer.since.length)}</h2>
-          <ul>
-            {answer.since.map((one) => (
-              <li key={one.figure} data-figure={one.figure}>
-                {said.difference(one)}
-              </li>
-            ))}
-          </ul>
-        </div>
-      )}
+      {answer.signed?.report && <Since since={answer.since} />}
       <h2>{said.sign}</h2>
       {answer.now.goesOn ? (
         <p className="second">{said.running}</p>
       ) : (
-        path && <Form path={path} again={again} />
+        path && <Form path={path} read={answer.signed?.mark ?? answer.mark} again={again} />
       )}
     </section>
   );
 }
 
-type Sending = { readonly kind: 'rest' | 'sending' } | { readonly kind: 'failed'; readonly why: string };
+/** What of the page is known otherwise since it was signed. */
+function Since({ since }: { readonly since: ReportAnswer['since'] }) {
+  const { figures, why } = since;
+  return (
+    <div className="since">
+      <h2>{why === undefined ? said.same : said.since(since)}</h2>
+      {why !== undefined && <p>{said.why[why]}</p>}
+      <ul>
+        {figures.map((one) => (
+          <li key={one.figure} data-figure={one.figure}>
+            {said.difference(one)}
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
 
-function Form({ path, again }: { readonly path: string; readonly again: () => void }) {
+type Sending =
+  | { readonly kind: 'rest' | 'sending' | 'done' }
+  | { readonly kind: 'failed'; readonly why: string };
+
+function Form({
+  path,
+  read,
+  again,
+}: {
+  readonly path: string;
+  /** Mark of the page that is signed. */
+  readonly read: string;
+  readonly again: () => void;
+}) {
   const [as, choose] = useState<SignedAs>('handsOver');
   const [sending, set] = useState<Sending>({ kind: 'rest' });
+  const own = useOwnNumber();
   const [id, renew] = useState(() => crypto.randomUUID());
   const send = async (event: FormEvent<HTMLFormElement>) => {
     event.preventDefault();
     const form = event.currentTarget;
     const field = (name: string) => String(new FormData(form).get(name) ?? '').trim();
     set({ kind: 'sending' });
-    const why = await sendSignature(path, { id, person: field('person'), as, words: field('words') });
-    set(why === undefined ? { kind: 'rest' } : { kind: 'failed', why });
+    const why = await sendSignature(path, {
+      id,
+      read,
+      person: field('person'),
+      as,
+      words: field('words'),
+    });
+    set(why === undefined ? { kind: 'done' } : { kind: 'failed', why });
     if (why !== undefined) return;
     form.reset();
     // the same id counts once: another signature is another one
@@ -69,7 +95,10 @@ function Form({ path, again }: { readonly path: string; readonly again: () => vo
       <label>
         {said.person}
         <input
+          key={own}
           name="person"
+          defaultValue={own}
+          readOnly={own !== undefined}
           required
           maxLength={20}
           pattern="[\w.\/\-]*\d[\w.\/\-]*"
@@ -84,6 +113,8 @@ function Form({ path, again }: { readonly path: string; readonly again: () => vo
       <button type="submit" className="btn" disabled={sending.kind === 'sending'}>
         {sending.kind === 'sending' ? said.sending : said.send}
       </button>
+      {/* there from the beginning: what comes into it later is read out */}
+      <p role="status">{sending.kind === 'done' && said.done}</p>
       {sending.kind === 'failed' && (
         <p role="alert">
           <b>{sending.why}</b>
@@ -99,7 +130,13 @@ async function sendSignature(
   {
     words: text,
     ...rest
-  }: { readonly id: string; readonly person: string; readonly as: SignedAs; readonly words: string },
+  }: {
+    readonly id: string;
+    readonly read: string;
+    readonly person: string;
+    readonly as: SignedAs;
+    readonly words: string;
+  },
 ): Promise<string | undefined> {
   try {
     const response = await fetch(path, {

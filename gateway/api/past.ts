@@ -66,7 +66,7 @@ export function pastRoutes({ records, status, cancel }: PastParts, doors: Doors)
   stationRoutes(router, records, doors);
   figureRoutes(router, records, doors);
   balanceRoutes(router, records, doors);
-  reportRoutes(router, records, doors);
+  reportRoutes(router, records, doors, status);
   attributedRoutes(router, records, doors);
   return router;
 }

@@ -20,11 +20,16 @@ export const text = z.string().max(100).optional();
 
 const USUAL = (7 * 24 * HOUR) as Span;
 
-export function askedOf(live: LiveLine, query: PeriodQuery): PastAsked {
+/**
+ * What is asked, up to now. Of the time before there were records no more than a week is looked at: that there is nothing is
+ * said of it, and hundreds of years of nothing would hold up everyone else.
+ */
+export function askedOf(records: Records, live: LiveLine, query: PeriodQuery): PastAsked {
   const now = live.now();
   const to = query.to === undefined ? now : (Math.min(now, instantFromMs(query.to)) as Instant);
-  const from = query.from === undefined ? ((to - USUAL) as Instant) : instantFromMs(query.from);
-  return { index: live.fold().index, from: Math.min(from, to) as Instant, to };
+  const from = query.from === undefined ? to - USUAL : instantFromMs(query.from);
+  const least = begunOf(records, live, { to }) - USUAL;
+  return { index: live.fold().index, from: Math.min(Math.max(from, least), to) as Instant, to };
 }
 
 /** Records of one line that have a part in a stretch. */

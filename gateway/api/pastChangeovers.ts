@@ -24,7 +24,7 @@ export function changeoversOf(
   live: LiveLine,
   query: z.infer<typeof changeoversQuery>,
 ): ChangeoversPast {
-  const asked = askedOf(live, query);
+  const asked = askedOf(records, live, query);
   const { line } = live;
   const { kind, pair, at, most } = query;
   return changeoversPast({

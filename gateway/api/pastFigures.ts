@@ -39,7 +39,7 @@ export function figureRoutes(router: Router, records: Records, { lineOf, read }:
 }
 
 export function figuresOf(records: Records, live: LiveLine, query: FiguresQuery): FiguresAnswer {
-  const asked = askedOf(live, query);
+  const asked = askedOf(records, live, query);
   const { index, from, to } = asked;
   const { stretches, sum, shifts } = summed(records, live, query);
   const { size, order, shift } = query;
@@ -69,7 +69,7 @@ export function summed(
   readonly sum: FiguresPast;
   readonly shifts: ReturnType<typeof shiftsWithin>;
 } {
-  const asked = askedOf(live, query);
+  const asked = askedOf(records, live, query);
   const { index, from, to } = asked;
   const { calendar, zone } = index.line;
   const of = recordsIn(records, live.line.id, asked);

@@ -1,4 +1,8 @@
 import type { z } from 'zod';
+import type { FigureId } from '../../model/figures/figures.ts';
+import type { FigureValue } from '../../model/figures/figureValues.ts';
+import type { PastChangeover } from '../../model/past/changeover.ts';
+import type { Stretch } from '../../model/past/stretches.ts';
 import type { Report } from '../../model/report/report.ts';
 import { reportNotes, reportStops, reportUnseen, sizeShares } from '../../model/report/reportParts.ts';
 import { momentOf, type ReportPeriod, reportPeriod } from '../../model/report/reportPeriod.ts';
@@ -8,8 +12,14 @@ import { bySize } from '../../model/past/figureStretches.ts';
 import { safetyPast } from '../../model/past/safetyPast.ts';
 import { stationRef } from '../../model/past/past.ts';
 import { type StationsPast, sumOfCauses } from '../../model/past/stationsPast.ts';
-import { tenthsFor } from '../../model/fold/target.ts';
-import { epochMs, HOUR, type Instant, type Millis, type Span } from '../../model/units/units.ts';
+import {
+  type EpochMs,
+  epochMs,
+  HOUR,
+  type Instant,
+  type Millis,
+  type Span,
+} from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 import { begunOf, gapsIn, recordsIn } from './pastAsked.ts';
@@ -29,8 +39,8 @@ const USUAL_FROM = (60 * 24 * HOUR) as Span;
 /** Uses and changeovers that find room on a page. */
 const USES_MOST = 3;
 const CHANGEOVERS_MOST = 3;
-/** A strip of a longer period than this has no room for its minutes. */
-const STRIP_MOST = (9 * 24 * HOUR) as Span;
+/** All there are: what finds no room is counted from them. */
+const LISTED_MOST = 1_000_000;
 
 /** From when to when a report is asked for; undefined where there is no such shift, order or size. */
 export function periodAsked(records: Records, live: LiveLine, query: ReportQuery): ReportPeriod | undefined {
@@ -62,16 +72,11 @@ export function reportOf(records: Records, live: LiveLine, period: ReportPeriod)
   const of = recordsIn(records, line.id, asked);
   const isWhole = kind === 'shift' || kind === 'week' || kind === 'month';
   const stations = isWhole ? stationsOf(records, live, query) : undefined;
-  const stops = stopsOf(records, live, { ...query, station: undefined, most: 1000 });
-  const changeovers = changeoversOf(records, live, {
-    ...query,
-    kind: undefined,
-    pair: undefined,
-    at: undefined,
-    most: CHANGEOVERS_MOST,
-  });
+  const all = { ...query, station: undefined, most: LISTED_MOST };
+  const changeovers = changeoversIn(records, live, query, isWhole ? undefined : stretches);
   const ran = new Set(stretches.flatMap((stretch) => bySize(stretch, of('size'))).map(({ size }) => size));
   return {
+    format: 1,
     line: { id: line.id, name: line.name, product: line.product },
     zone: line.zone,
     kind,
@@ -90,13 +95,20 @@ export function reportOf(records: Records, live: LiveLine, period: ReportPeriod)
       causes: sumOfCauses(stations),
       none: stations.none.lost,
     },
-    strip: stripOf(records, live, period),
+    strip: stripOf(records, live, {
+      period,
+      stretches,
+      target: isWhole ? meanTarget(figures.values) : undefined,
+    }),
     stations: stationsIn(records, live, period, stations),
-    stops: reportStops(stops, stops.list, kind === 'shift'),
-    safety: safetyIn(records, live, query),
-    changeovers: changeovers.list.toReversed(),
-    moreChangeovers: Math.max(0, changeovers.changeovers - CHANGEOVERS_MOST),
-    ...reportUnseen(gapsIn(records, live, asked), period, begunOf(records, live, asked)),
+    stops: reportStops(stopsOf(records, live, all, 'begun'), stopsOf(records, live, all).list, {
+      from: epochMs(from),
+      listed: kind === 'shift',
+    }),
+    safety: safetyIn(records, live, query, isWhole ? undefined : stretches),
+    changeovers: changeovers.slice(-CHANGEOVERS_MOST),
+    moreChangeovers: Math.max(0, changeovers.length - CHANGEOVERS_MOST),
+    ...reportUnseen(gapsIn(records, live, asked), stretches, begunOf(records, live, asked)),
     ...withCounts(live, reportNotes(index, of('entry'))),
     model: live.version,
     position: live.position(),
@@ -125,14 +137,15 @@ function stationsIn(
     before('size'),
     talliesOf(records, live, to),
   );
-  // of a size there are many stretches, and what is laid to stations is kept of all sizes together
-  const laid = filter.size === undefined ? attributedIn(records, live, period) : undefined;
+  const laid = stretches.map((stretch) => attributedIn(records, live, stretch));
+  const laidTo = (id: string) =>
+    laid.reduce((sum, one) => sum + (one?.stations.find(({ station }) => station === id)?.cartons ?? 0), 0);
   return reportStations(index, shares).map((one) => {
     const sum = account?.stations.find(({ station }) => station.id === one.id);
     return {
       ...one,
       station: stationRef(index, one.id)!,
-      laid: laid?.stations.find(({ station }) => station === one.id)?.cartons,
+      laid: laid.some((part) => part !== undefined) ? laidTo(one.id) : undefined,
       lost: sum?.lost,
       stops: sum?.stops ?? 0,
       stood: sum?.stood ?? (0 as Millis),
@@ -140,47 +153,85 @@ function stationsIn(
   });
 }
 
-function stripOf(records: Records, live: LiveLine, { from, to }: ReportPeriod): Report['strip'] {
+function stripOf(
+  records: Records,
+  live: LiveLine,
+  {
+    period: { from, to },
+    stretches,
+    target,
+  }: {
+    readonly period: ReportPeriod;
+    readonly stretches: readonly Stretch[];
+    readonly target: number | undefined;
+  },
+): Report['strip'] {
   const { index } = live.fold();
-  const of = recordsIn(records, live.line.id, { from, to });
-  const size = of('size').at(-1)?.size;
-  const ran = size === undefined ? undefined : index.sizeById.get(size);
-  const places = index.tallied.flatMap((signal, place) =>
-    index.line.signals[signal]!.role === 'goodCount' ? [place] : [],
-  );
-  const short = to - from <= STRIP_MOST;
   return reportStrip({
     from,
     to,
-    minutes: short ? of('minute') : [],
-    good: places,
-    before: talliesOf(records, live, to)(from),
-    stops: of('stop'),
+    stretches,
+    tallyAt: talliesOf(records, live, to),
+    good: index.tallied.flatMap((signal, place) =>
+      index.line.signals[signal]!.role === 'goodCount' ? [place] : [],
+    ),
+    stops: recordsIn(records, live.line.id, { from, to })('stop'),
     gaps: gapsIn(records, live, { from, to }),
     begun: begunOf(records, live, { to }),
-    target: ran && tenthsFor(ran, index.line.loading.crew) / 10,
+    target,
     stationOf: (id) => stationRef(index, id),
   });
 }
 
+/** Of whole shifts: what was possible over the time that was planned, whatever sizes and crews there were. */
+function meanTarget(values: readonly FigureValue[]): number | undefined {
+  const of = (id: FigureId) => values.find((one) => one.id === id)?.value;
+  const planned = (of('plannedOperationTime') ?? 0) - (of('plannedDownTime') ?? 0);
+  const possible = of('possible');
+  return possible === undefined || planned < 1 ? undefined : Math.round((10 * possible) / planned) / 10;
+}
+
+/** Presses and readings in a period; of an order or a size those that came while it ran. */
 function safetyIn(
   records: Records,
   live: LiveLine,
   { from, to }: { readonly from: number; readonly to: number },
+  stretches: readonly Stretch[] | undefined,
 ): Report['safety'] {
-  const asked = safetyAsked(records, live, { from, to, device: undefined, most: 1000 });
+  const asked = safetyAsked(records, live, { from, to, device: undefined, most: LISTED_MOST });
   const past = safetyPast({ ...asked, standstills: new Map() });
+  const inIt = ({ at }: { readonly at: EpochMs }) => isIn(stretches, at);
+  const pressed = past.list.filter((use) => use.kind === 'pressed' && inIt(use));
+  const ranOn = past.ranOn.filter(inIt);
   return {
-    list: past.list
-      .filter(({ kind }) => kind === 'pressed')
+    list: pressed
       .slice(0, USES_MOST)
       .reverse()
       .map((use) => ({ ...use, candidates: [] })),
-    uses: past.presses.uses,
-    caused: past.presses.caused,
-    ranOn: past.ranOn.length,
-    notExplained: past.ranOn.filter(({ reading }) => reading === 'lasts' || reading === 'open').length,
+    uses: pressed.length,
+    caused: pressed.filter(({ role }) => role === 'caused').length,
+    ranOn: ranOn.length,
+    notExplained: ranOn.filter(({ reading }) => reading === 'lasts' || reading === 'open').length,
   };
+}
+
+/** The oldest first; of an order or a size those after which it ran. */
+function changeoversIn(
+  records: Records,
+  live: LiveLine,
+  query: { readonly from: number; readonly to: number },
+  stretches: readonly Stretch[] | undefined,
+): readonly PastChangeover[] {
+  const { from, to } = query;
+  const asked = { from, to, kind: undefined, pair: undefined, at: undefined, most: LISTED_MOST };
+  return changeoversOf(records, live, asked)
+    .list.filter((one) => isIn(stretches, one.productionBack ?? one.at))
+    .toReversed();
+}
+
+/** Whether a moment lies in one of some stretches; where there are none to ask, it does. */
+function isIn(stretches: readonly Stretch[] | undefined, at: EpochMs): boolean {
+  return stretches?.some((stretch) => at >= epochMs(stretch.from) && at < epochMs(stretch.to)) ?? true;
 }
 
 /** Counted cartons of orders that were handed over, where the line still remembers them. */

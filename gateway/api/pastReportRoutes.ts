@@ -1,29 +1,34 @@
 import type { Response, Router } from 'express';
-import type { Entry } from '../../model/entries/entries.ts';
-import type { RecordBodies } from '../../model/records/records.ts';
-import { signedSubject } from '../../model/records/subjects.ts';
-import type { Report, ReportAnswer, SignedReport } from '../../model/report/report.ts';
 import { reportDifferences } from '../../model/report/reportDifferences.ts';
-import { reportKey } from '../../model/report/reportParts.ts';
+import type { ReportAnswer } from '../../model/report/report.ts';
 import type { ReportPeriod } from '../../model/report/reportPeriod.ts';
-import { epochMs, type Instant } from '../../model/units/units.ts';
+import type { PastStatus } from '../../model/past/overview.ts';
+import { epochMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 import { isoMoment } from './csvText.ts';
 import type { Doors } from './past.ts';
 import { periodAsked, reportOf, type ReportQuery } from './pastReport.ts';
+import { markOf, signaturesOf, signedOf, SIGNATURES_MOST } from './pastSigned.ts';
 import { reportCsv } from './reportCsv.ts';
 import { reportQuery, signing } from './reportSchema.ts';
 
 const words = wordsIn('en').screen.past.report;
-/** Signatures under one report, at most. */
-const SIGNATURES_MOST = 20;
 
-type Signed = Entry & { kind: 'signed' };
+interface Trouble {
+  readonly what: string;
+  readonly why: string;
+  readonly mend: string;
+}
 
 /** `/report` for the screen and paper, `/report.csv` for a file, and the signing of it. */
-export function reportRoutes(router: Router, records: Records, { lineOf, read, sign, gate }: Doors): void {
+export function reportRoutes(
+  router: Router,
+  records: Records,
+  { lineOf, read, sign, gate }: Doors,
+  status: (line: string) => PastStatus,
+): void {
   router.get('/report', (request, response) => {
     const live = lineOf(request);
     const found = periodOr404(records, live, read(reportQuery, request.query), response);
@@ -45,18 +50,24 @@ export function reportRoutes(router: Router, records: Records, { lineOf, read, s
     const live = lineOf(request);
     const period = periodOr404(records, live, read(reportQuery, request.query), response);
     if (!period) return;
-    const { id, person, as, words: said } = read(signing, request.body);
+    const { id, person, as, words: said, read: mark } = read(signing, request.body);
     gate.allow('sign', request.headers, person);
-    const now = reportOf(records, live, period);
-    if (now.goesOn) return refuse(response, 409, { ...words.notOver });
-    const of = reportKey(period.kind, period.from, period.filter);
-    const first = signaturesOf(records, live, of).find(({ page }) => page !== undefined);
+    const { now, mark: markNow, signed } = answerOf(records, live, period);
+    const own = signaturesOf(records, live, period.key).find((entry) => entry.id === id);
+    if (own) return void response.status(201).json({ ok: true, position: live.position() });
+    const trouble =
+      notToSign({ records, live, past: status(live.line.id) }, period, now) ??
+      (live.fold().state.entryIds.includes(id) ? words.refused.idTaken : undefined) ??
+      ((signed?.mark ?? markNow) === mark ? undefined : words.refused.readAnew) ??
+      ((signed?.signatures.length ?? 0) >= SIGNATURES_MOST ? words.refused.signedEnough : undefined);
+    if (trouble) return refuse(response, 409, trouble);
+    const first = signed?.signatures[0];
     const position = await live.enter({
       id,
       at: epochMs(live.now()),
       author: { kind: 'person', number: person },
       kind: 'signed',
-      of,
+      of: period.key,
       person,
       as,
       ...(said === undefined ? {} : { words: said }),
@@ -64,6 +75,21 @@ export function reportRoutes(router: Router, records: Records, { lineOf, read, s
     });
     response.status(201).json({ ok: true, position });
   });
+}
+
+/** Why a page is not to be signed: its time is not over, nobody saw any of it, or its records are not what the tape says. */
+function notToSign(
+  { records, live, past }: { readonly records: Records; readonly live: LiveLine; readonly past: PastStatus },
+  period: ReportPeriod,
+  now: ReportAnswer['now'],
+): Trouble | undefined {
+  if (period.goesOn) return words.refused.notOver;
+  const edition = records.edition(live.line.id);
+  const making = past.kind === 'history' || past.kind === 'records' || past.kind === 'failed';
+  if (making || edition?.version !== live.version || live.recordsDue()) return words.refused.beingMade;
+  const seen = now.figures.find(({ id }) => id === 'coverage')?.value;
+  const made = now.figures.find(({ id }) => id === 'good')?.value;
+  return (seen ?? 0) > 0 || made !== undefined ? undefined : words.refused.nobodySaw;
 }
 
 function periodOr404(
@@ -77,35 +103,18 @@ function periodOr404(
   return period;
 }
 
-function refuse(
-  response: Response,
-  status: number,
-  { what, why, mend }: { readonly what: string; readonly why: string; readonly mend: string },
-): void {
+function refuse(response: Response, status: number, { what, why, mend }: Trouble): void {
   response.status(status).json({ ok: false, trouble: what, why, mend });
 }
 
 function answerOf(records: Records, live: LiveLine, period: ReportPeriod): ReportAnswer {
   const now = reportOf(records, live, period);
-  const signed = signedOf(records, live, reportKey(period.kind, period.from, period.filter));
-  return { now, signed, since: signed ? reportDifferences(signed.report, now) : [] };
-}
-
-/** The page that was signed first, and all who signed it. */
-function signedOf(records: Records, live: LiveLine, of: string): SignedReport | undefined {
-  const entries = signaturesOf(records, live, of);
-  const page = entries.find((entry) => entry.page !== undefined)?.page;
-  if (page === undefined) return undefined;
+  const signed = signedOf(records, live, period.key);
+  const nothing = { figures: [], parts: [], why: undefined };
   return {
-    report: JSON.parse(page) as Report,
-    signatures: entries.map(({ id, at, person, as, words: said }) => ({ id, at, person, as, words: said })),
+    now,
+    mark: markOf(now),
+    signed,
+    since: signed?.report ? reportDifferences(signed.report, now) : nothing,
   };
-}
-
-/** The oldest first. */
-function signaturesOf(records: Records, live: LiveLine, of: string): readonly Signed[] {
-  const after = (live.now() + 1) as Instant;
-  return records
-    .newestOf({ line: live.line.id, kind: 'entry', subject: signedSubject(of) }, after, SIGNATURES_MOST)
-    .flatMap(({ entry }: RecordBodies['entry']) => (entry.kind === 'signed' ? [entry] : []));
 }

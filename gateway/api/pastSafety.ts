@@ -61,7 +61,7 @@ export function safetyAsked(
   live: LiveLine,
   query: z.infer<typeof safetyQuery>,
 ): Omit<SafetyAsked, 'standstills'> {
-  const asked = askedOf(live, query);
+  const asked = askedOf(records, live, query);
   const begun = begunOf(records, live, asked);
   const since = (asked.from - (asked.from % HOUR) - AROUND) as Instant;
   const { state } = live.fold();

@@ -27,7 +27,7 @@ export function stopRoutes(router: Router, records: Records, { lineOf, read }: D
     const live = lineOf(request);
     const { id, zone } = live.line;
     const query = read(stopsFileQuery, request.query);
-    const { from, to } = askedOf(live, query);
+    const { from, to } = askedOf(records, live, query);
     const date = (at: Instant) => isoMoment(epochMs(at), zone).slice(0, 10);
     response.attachment(words.file(id, date(from), date(to))).type('text/csv');
     for await (const part of stopsFile(records, live, query)) {
@@ -42,9 +42,14 @@ export function stopRoutes(router: Router, records: Records, { lineOf, read }: D
 const BEFORE = 8;
 const ORDINARY_MOST = (8 * 24 * HOUR) as Span;
 
-/** Stops of a stretch, and of as long ones before, which tell what is ordinary. */
-export function stopsOf(records: Records, live: LiveLine, query: z.infer<typeof stopsQuery>): StopsPast {
-  const asked = askedOf(live, query);
+/** Stops of a stretch, and of as long ones before, which tell what is ordinary. `begun`: without those that went on from before. */
+export function stopsOf(
+  records: Records,
+  live: LiveLine,
+  query: z.infer<typeof stopsQuery>,
+  which: 'all' | 'begun' = 'all',
+): StopsPast {
+  const asked = askedOf(records, live, query);
   const { from, to } = asked;
   const begun = begunOf(records, live, asked);
   const of = recordsIn(records, live.line.id, asked);
@@ -56,7 +61,7 @@ export function stopsOf(records: Records, live: LiveLine, query: z.infer<typeof 
   const { most, ...filter } = query;
   const past = stopsPast({
     ...asked,
-    stops: of('stop'),
+    stops: which === 'all' ? of('stop') : of('stop').filter(({ begin }) => begin >= from),
     presses: of('press'),
     guards: of('guard'),
     gaps: gapsIn(records, live, asked),

@@ -1,6 +1,12 @@
 import { z } from 'zod';
 import { ENTRY_MOST } from '../../model/entries/entries.ts';
-import { type Report, type ReportAnswer, SIGNED_AS, type Signature } from '../../model/report/report.ts';
+import {
+  REPORT_PARTS,
+  type Report,
+  type ReportAnswer,
+  SIGNED_AS,
+  type Signature,
+} from '../../model/report/report.ts';
 import { changeoverRow } from './changeoverSchema.ts';
 import { figureId, figureValue } from './figuresSchema.ts';
 import { asMoment } from './pastAsked.ts';
@@ -33,6 +39,8 @@ export const signing = z.strictObject({
   person,
   as: z.enum(SIGNED_AS),
   words: z.string().trim().min(1).max(ENTRY_MOST.words).optional(),
+  /** The mark of the page that was read. */
+  read: z.string().max(64),
 });
 
 const timeClass = z.enum([
@@ -52,6 +60,7 @@ const stretch = z.strictObject({ from: moment, to: moment });
 
 export const report = sameAs<Report>()(
   z.strictObject({
+    format: z.literal(1),
     line: z.strictObject({ id: z.string(), name: z.string(), product: z.string() }),
     zone: z.string(),
     kind,
@@ -95,6 +104,7 @@ export const report = sameAs<Report>()(
     stops: z.strictObject({
       list: list(pastStop),
       more: counted,
+      carried: counted,
       rows: list(
         z.strictObject({
           id: z.string(),
@@ -140,15 +150,20 @@ const signature = sameAs<Signature>()(
 export const reportAnswer = sameAs<ReportAnswer>()(
   z.strictObject({
     now: report,
-    signed: z.strictObject({ report, signatures: list(signature) }).optional(),
-    since: list(
-      z.strictObject({
-        figure: figureId,
-        was: numberIfKnown,
-        is: numberIfKnown,
-        why: z.enum(['newModel', 'laterData']),
-      }),
-    ),
+    mark: z.string(),
+    signed: z
+      .strictObject({
+        report: report.optional(),
+        page: textIfKnown,
+        mark: z.string(),
+        signatures: list(signature),
+      })
+      .optional(),
+    since: z.strictObject({
+      figures: list(z.strictObject({ figure: figureId, was: numberIfKnown, is: numberIfKnown })),
+      parts: list(z.enum(REPORT_PARTS)),
+      why: z.enum(['newModel', 'otherLine', 'laterData']).optional(),
+    }),
   }),
 );
 

@@ -18,7 +18,7 @@ export async function* stopsFile(
   live: LiveLine,
   { from, to, ...filter }: PeriodQuery & StopFilter,
 ): AsyncGenerator<string> {
-  const asked = askedOf(live, { from, to });
+  const asked = askedOf(records, live, { from, to });
   const begun = begunOf(records, live, asked);
   const seenFrom = Math.min(asked.to, Math.max(asked.from, begun)) as Instant;
   yield stopsCsvTitles;

@@ -17,7 +17,8 @@ export function subjectOf(record: LineRecord): string | null {
       const { entry } = record.body;
       if (entry.kind === 'tested') return testedSubject(entry.device);
       if (entry.kind === 'closed') return findingSubject(entry.finding);
-      if (entry.kind === 'signed') return signedSubject(entry.of);
+      if (entry.kind === 'signed')
+        return entry.page === undefined ? signedSubject(entry.of) : signedPageSubject(entry.of);
       return entry.kind === 'crew' ? CREW : null;
     }
     case 'order':
@@ -51,7 +52,12 @@ export function findingSubject(finding: string): string {
   return `closed ${finding}`;
 }
 
-/** Signatures under one report. */
+/** The signature that bears a report's page. */
+export function signedPageSubject(of: string): string {
+  return `signed page ${of}`;
+}
+
+/** The other signatures under one report. */
 export function signedSubject(of: string): string {
   return `signed ${of}`;
 }

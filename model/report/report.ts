@@ -14,6 +14,8 @@ import type { ReportStrip } from './reportStrip.ts';
  * records by the functions that the screens use, so it says the same; once signed it stays as it was.
  */
 export interface Report {
+  /** Of this form; a later form of pages is another number. */
+  readonly format: 1;
   readonly line: { readonly id: string; readonly name: string; readonly product: string };
   readonly zone: string;
   readonly kind: ReportKind;
@@ -79,6 +81,8 @@ export interface ReportStops {
   /** In the order in which they began: of more than so many, the longest. Of longer periods than a shift there is none. */
   readonly list: readonly PastStop[];
   readonly more: { readonly stops: number; readonly stood: Millis };
+  /** Those that went on from before it: they are none of its stops. */
+  readonly carried: { readonly stops: number; readonly stood: Millis };
   /** By first fault, those that stood longest first. */
   readonly rows: readonly {
     readonly id: string;
@@ -113,20 +117,42 @@ export type SignedAs = (typeof SIGNED_AS)[number];
 /** A report as it is now known and, where somebody signed it, as it was then. */
 export interface ReportAnswer {
   readonly now: Report;
+  /** Of what the page says: who signs says by it which page was read. */
+  readonly mark: string;
   readonly signed: SignedReport | undefined;
-  /** What is known otherwise since it was signed, and why; empty where nothing is. */
-  readonly since: readonly ReportDifference[];
+  /** What is known otherwise since it was signed, and why. */
+  readonly since: ReportDifferences;
 }
 
 export interface SignedReport {
-  readonly report: Report;
+  /** Undefined where this version cannot read the page any more; then `page` is all of it, as it is on the tape. */
+  readonly report: Report | undefined;
+  readonly page: string | undefined;
+  readonly mark: string;
   readonly signatures: readonly Signature[];
 }
 
-/** newModel: it was worked out by another version. laterData: what came on the tape after it. */
+export interface ReportDifferences {
+  readonly figures: readonly ReportDifference[];
+  readonly parts: readonly ReportPart[];
+  /** Why; undefined where nothing differs. newModel: it is worked out by another version. otherLine: the line's file changed. laterData: something came on the tape after it. */
+  readonly why: 'newModel' | 'otherLine' | 'laterData' | undefined;
+}
+
+export const REPORT_PARTS = [
+  'stops',
+  'stations',
+  'safety',
+  'changeovers',
+  'unseen',
+  'notes',
+  'lost',
+] as const;
+/** A part of the page other than its figures. */
+export type ReportPart = (typeof REPORT_PARTS)[number];
+
 export interface ReportDifference {
   readonly figure: FigureValue['id'];
   readonly was: number | undefined;
   readonly is: number | undefined;
-  readonly why: 'newModel' | 'laterData';
 }

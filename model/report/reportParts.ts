@@ -1,11 +1,10 @@
 import type { LineIndex } from '../fold/lineIndex.ts';
 import type { RecordBodies } from '../records/records.ts';
-import type { FiguresFilter } from '../past/figureStretches.ts';
 import { bySize } from '../past/figureStretches.ts';
 import type { PastStop, StopsPast } from '../past/stopsPast.ts';
 import { gainedBetween } from '../past/stationCounts.ts';
 import type { Stretch } from '../past/stretches.ts';
-import { epochMs, type Instant, type Millis } from '../units/units.ts';
+import { type EpochMs, epochMs, type Instant, type Millis } from '../units/units.ts';
 import type { Report, ReportNote, ReportStops } from './report.ts';
 import type { SizeShare } from './reportStations.ts';
 
@@ -14,10 +13,23 @@ export const ROWS_MOST = 10;
 const NOTES_MOST = 3;
 const UNSEEN_MOST = 3;
 
-/** [RE3] The longest of them, in the order in which they began, and what the others come to together. */
-export function reportStops(stops: StopsPast, all: readonly PastStop[], listed: boolean): ReportStops {
-  const longest = [...all].sort((a, b) => b.lasted - a.lasted).slice(0, listed ? ROWS_MOST : 0);
-  const list = longest.sort((a, b) => a.at - b.at);
+/**
+ * [RE3] The longest of those that began in it, in that order, and what the others come to together. What went on from before
+ * is no stop of it [ST9], and is told apart.
+ */
+export function reportStops(
+  stops: StopsPast,
+  all: readonly PastStop[],
+  { from, listed }: { readonly from: EpochMs; readonly listed: boolean },
+): ReportStops {
+  const began = all.filter(({ at }) => at >= from);
+  const carried = all.filter(({ at }) => at < from);
+  const longest = [...began].sort((a, b) => b.lasted - a.lasted);
+  const list = longest.slice(0, listed ? ROWS_MOST : 0).sort((a, b) => a.at - b.at);
+  const left = listed ? longest.slice(ROWS_MOST) : [];
+  const sum = (of: readonly { readonly stood: number }[]) =>
+    of.reduce((total, { stood }) => total + stood, 0) as Millis;
+  const lasted = (of: readonly PastStop[]) => sum(of.map((stop) => ({ stood: stop.lasted })));
   const rows = [stops.own, stops.outside, stops.unknown]
     .flatMap((group) => group.rows)
     .map(({ id, name, station, kind, minor, long }) => ({
@@ -30,14 +42,10 @@ export function reportStops(stops: StopsPast, all: readonly PastStop[], listed: 
     }))
     .sort((a, b) => b.stood - a.stood);
   const [shown, rest] = [rows.slice(0, ROWS_MOST), rows.slice(ROWS_MOST)];
-  const sum = (of: readonly { readonly stood: number }[]) =>
-    of.reduce((total, { stood }) => total + stood, 0) as Millis;
   return {
     list,
-    more: {
-      stops: listed ? stops.stops - list.length : 0,
-      stood: (listed ? stops.stood - list.reduce((total, { lasted }) => total + lasted, 0) : 0) as Millis,
-    },
+    more: { stops: left.length, stood: lasted(left) },
+    carried: { stops: carried.length, stood: lasted(carried) },
     rows: shown,
     moreRows: {
       rows: rest.length,
@@ -113,17 +121,24 @@ function byOf({ loading }: LineIndex['line'], { author }: RecordBodies['entry'][
   }
 }
 
-/** The longest of what nobody saw, in order. */
+/** The longest of what nobody saw in the stretches that it is of, in order. */
 export function reportUnseen(
   gaps: readonly RecordBodies['gap'][],
-  { from, to }: Stretch,
+  stretches: readonly Stretch[],
   begun: Instant,
 ): Pick<Report, 'unseen' | 'moreUnseen'> {
-  const all = [
-    ...(begun > from ? [{ from, to: begun < to ? begun : to }] : []),
-    ...gaps.filter(({ kind }) => kind === 'unknown'),
-  ].map((gap) => ({ from: gap.from > from ? gap.from : from, to: gap.to < to ? gap.to : to }));
-  const longest = all.filter((gap) => gap.to > gap.from).sort((a, b) => b.to - b.from - (a.to - a.from));
+  const all = stretches.flatMap(({ from, to }) =>
+    [
+      ...(begun > from ? [{ from, to: Math.min(begun, to) as Instant }] : []),
+      ...gaps.filter(({ kind }) => kind === 'unknown'),
+    ]
+      .map((gap) => ({
+        from: Math.max(gap.from, from) as Instant,
+        to: Math.min(gap.to, to) as Instant,
+      }))
+      .filter((gap) => gap.to > gap.from),
+  );
+  const longest = all.sort((a, b) => b.to - b.from - (a.to - a.from));
   return {
     unseen: longest
       .slice(0, UNSEEN_MOST)
@@ -131,9 +146,4 @@ export function reportUnseen(
       .map((gap) => ({ from: epochMs(gap.from), to: epochMs(gap.to) })),
     moreUnseen: Math.max(0, longest.length - UNSEEN_MOST),
   };
-}
-
-/** What a report is of, as one name: the same for the same one, whenever it is asked for. */
-export function reportKey(kind: Report['kind'], from: Instant, filter: FiguresFilter): string {
-  return [kind, epochMs(from), filter.size ?? '', filter.order ?? ''].join(' ');
 }

@@ -12,6 +12,8 @@ export interface ReportPeriod {
   readonly from: Instant;
   readonly to: Instant;
   readonly filter: FiguresFilter;
+  /** What it is of, by the line's own calendar: the same however its shifts or its moments are amended. */
+  readonly key: string;
   /** It ends now, and goes on. */
   readonly goesOn: boolean;
   /** Name of its shift; undefined for what is not one. */
@@ -53,8 +55,9 @@ export function reportPeriod(asked: PeriodAsked): ReportPeriod | undefined {
 function shiftPeriod({ at, now, calendar, zone }: PeriodAsked): ReportPeriod | undefined {
   const [shift] = shiftsWithin(calendar, zone, { from: at, to: (at + 1) as Instant });
   if (!shift || shift.from > now) return undefined;
-  const { from, name } = shift;
-  return { kind: 'shift', from, ...until(shift.to, now), filter: {}, shift: name };
+  const { from, name, rule } = shift;
+  const key = `shift ${dateOf(from, zone)} ${rule}`;
+  return { kind: 'shift', key, from, ...until(shift.to, now), filter: {}, shift: name };
 }
 
 /** The shifts that began in the week, Monday first (ISO 8601), or in the month of a moment. */
@@ -69,16 +72,20 @@ function daysPeriod(asked: PeriodAsked, filter: FiguresFilter): ReportPeriod | u
   const own = shifts.filter(({ from }) => inIt(from));
   const [first, last] = [own[0], own.at(-1)];
   if (!first || !last || first.from > now) return undefined;
-  return { kind, from: first.from, ...until(last.to, now), filter, shift: undefined };
+  const day = dayOf(at, zone);
+  const days = kind === 'week' ? dayText(day - ((day + 3) % 7)) : dayText(day).slice(0, 7);
+  const key = [kind, ...(filter.size === undefined ? [] : [filter.size]), days].join(' ');
+  return { kind, key, from: first.from, ...until(last.to, now), filter, shift: undefined };
 }
 
-function orderPeriod({ orders, now }: PeriodAsked, order: string): ReportPeriod | undefined {
+function orderPeriod({ orders, now, zone }: PeriodAsked, order: string): ReportPeriod | undefined {
   const first = orders.findIndex((one) => one.order === order);
   const last = orders.findLastIndex((one) => one.order === order);
   if (first < 0) return undefined;
   const end = orders[last + 1]?.at ?? (Infinity as Instant);
   return {
     kind: 'order',
+    key: `order ${order} ${dateOf(orders[first]!.at, zone)}`,
     from: orders[first]!.at,
     ...until(end, now),
     filter: { order },
@@ -90,6 +97,14 @@ function orderPeriod({ orders, now }: PeriodAsked, order: string): ReportPeriod 
 function dayOf(at: Instant, zone: string): number {
   const ms = epochMs(at);
   return Math.floor((ms + zoneOffset(ms, zone)) / DAY_MS);
+}
+
+function dateOf(at: Instant, zone: string): string {
+  return dayText(dayOf(at, zone));
+}
+
+function dayText(days: number): string {
+  return new Date(days * DAY_MS).toISOString().slice(0, 10);
 }
 
 function sameDays(of: 'week' | 'month', day: number, zone: string): (at: Instant) => boolean {

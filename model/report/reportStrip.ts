@@ -1,6 +1,5 @@
 import { type ClassGap, classStretches } from '../view/classes.ts';
 import type { StopRecord } from '../fold/state.ts';
-import type { RecordBodies } from '../records/records.ts';
 import { type EpochMs, epochMs, type Instant, MINUTE, minutes } from '../units/units.ts';
 import type { Stretch } from '../past/stretches.ts';
 import type { StationRef } from '../past/past.ts';
@@ -29,11 +28,12 @@ const POINTS_MOST = 240;
 const CUTS_MOST = 60;
 
 export interface StripAsked extends Stretch {
-  readonly minutes: readonly RecordBodies['minute'][];
+  /** What it is of: nothing is drawn beside that. */
+  readonly stretches: readonly Stretch[];
+  /** What each counter had counted by a moment. */
+  readonly tallyAt: (at: Instant) => readonly number[];
   /** Place of good cartons among the tallied signals. */
   readonly good: readonly number[];
-  /** What they were at its beginning. */
-  readonly before: readonly number[];
   readonly stops: readonly StopRecord[];
   readonly gaps: readonly ClassGap[];
   readonly begun: Instant;
@@ -45,7 +45,8 @@ export function reportStrip(asked: StripAsked): ReportStrip {
   const { from, to, stops, gaps, begun, target, stationOf } = asked;
   const bucket = minutes(Math.max(1, Math.ceil((to - from) / MINUTE / POINTS_MOST)));
   const unseen: ClassGap[] = begun > from ? [{ from, to: begun, kind: 'unknown' }, ...gaps] : [...gaps];
-  const cuts = classStretches({ from, to }, stops, unseen)
+  const cuts = asked.stretches
+    .flatMap((stretch) => classStretches(stretch, stops, unseen))
     .filter((stretch) => stretch.class !== 'producing')
     .sort((a, b) => b.to - b.from - (a.to - a.from))
     .slice(0, CUTS_MOST)
@@ -69,20 +70,20 @@ function stopAt(stops: readonly StopRecord[], at: Instant): StopRecord | undefin
 
 /** Good cartons a minute; a bucket that a gap has a part in is not drawn: what came in it is not known. */
 function ratesOf(
-  { from, to, minutes: told, good, before }: StripAsked,
+  { from, to, stretches, tallyAt, good }: StripAsked,
   bucket: number,
   unseen: readonly ClassGap[],
 ): readonly (number | null)[] {
-  const of = (tally: readonly number[]) => good.reduce((sum, place) => sum + (tally[place] ?? 0), 0);
+  const countedBy = (at: number) =>
+    good.reduce((sum, place) => sum + (tallyAt(at as Instant)[place] ?? 0), 0);
   const rates: (number | null)[] = [];
-  let [place, reached] = [0, of(before)];
   for (let at = from as number; at < to; at += bucket) {
     const end = Math.min(at + bucket, to);
-    let counted = reached;
-    while (place < told.length && told[place]!.at <= end) counted = of(told[place++]!.tally);
     const dark = unseen.some((gap) => gap.kind === 'unknown' && gap.from < end && gap.to > at);
-    rates.push(dark ? null : Math.round((10 * (counted - reached) * MINUTE) / (end - at)) / 10);
-    reached = counted;
+    const beside = !stretches.some((stretch) => stretch.from <= at && stretch.to >= end);
+    rates.push(
+      dark || beside ? null : Math.round((10 * (countedBy(end) - countedBy(at)) * MINUTE) / (end - at)) / 10,
+    );
   }
   return rates;
 }

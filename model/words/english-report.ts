@@ -2,14 +2,13 @@ import type { FigureId } from '../figures/figures.ts';
 import type { PastChangeover } from '../past/changeover.ts';
 import type { PastUse, StepSeen } from '../past/safetyPast.ts';
 import type { PastStop } from '../past/stopsPast.ts';
-import type { Report, ReportDifference, Signature, SignedAs } from '../report/report.ts';
-import { REPORTS_MEASURED } from '../report/measured.ts';
+import type { Report } from '../report/report.ts';
 import type { ReportKind } from '../report/reportPeriod.ts';
 import type { StripCut } from '../report/reportStrip.ts';
 import { day, dayOfYear } from './clock.ts';
-import { figuresScreen } from './english-figures-screen.ts';
 import { reportFileWords } from './english-report-file.ts';
 import { reportPaperWords } from './english-report-paper.ts';
+import { signedWords, signingRefused } from './english-report-signed.ts';
 import { at, capital, count, exactly, lasted, listed, locale, many, past, placed } from './english-say.ts';
 import * as numbers from './format.ts';
 
@@ -36,12 +35,6 @@ function stepSaid(name: string, step: StepSeen): string {
   if (step === 'notSeen') return `${name} not seen`;
   return `${name} +${lasted(step)}`;
 }
-
-const AS: Readonly<Record<SignedAs, string>> = {
-  handsOver: 'hands over',
-  takesOver: 'takes over',
-  seen: 'has seen it',
-};
 
 /** Sentences of a report: on the screen, on paper, in a file. */
 export const reportWords = {
@@ -109,7 +102,9 @@ export const reportWords = {
       `${produced} made, ${rejected} rejected, ${crushed} crushed`,
     running: 'a minute, running',
     target: (target: number | undefined) =>
-      target === undefined ? 'no target' : `target ${decimal(target, 0)}`,
+      target === undefined
+        ? 'no target'
+        : `target ${Number.isInteger(target) ? count(target) : `${decimal(target, 1)} on average`}`,
     stops: 'stops',
     stood: (minutes: string) => `${minutes} in all`,
     own: (n: string) => `${n} its own`,
@@ -156,9 +151,6 @@ export const reportWords = {
     kinds: { reject: '', notLoaded: 'not loaded', missed: 'missed' },
     more: ({ station, perThousand, lower, upper, usual, among }: Report['stations'][number]) =>
       `**${station.number} ${station.name}: ${decimal(perThousand!, 1)} in 1,000** (${decimal(lower!, 1)} to ${decimal(upper!, 1)}), usual ${decimal((1000 * usual!) / among, 1)}: more than its runs differ by.`,
-    asUsual: 'No station is further from its own past than its runs differ by.',
-    othersAsUsual: 'The others are as usual, or have too thin a past.',
-    odds: `In ${count(REPORTS_MEASURED.reports)} simulated shifts in order one report in ${count(REPORTS_MEASURED.onceIn)} named a station, at worst one in ${count(REPORTS_MEASURED.worst)}.`,
     likelyMeans:
       '“Likely” is an estimate of the rejects that it spoiled itself, whatever station they are charged to.',
     lostHere: (n: number) => `${count(n)} lost`,
@@ -178,6 +170,10 @@ export const reportWords = {
     more: (n: number, stood: number) => `and ${stops(n)} more, ${past(stood)} in all`,
     moreRows: (n: number, of: number, stood: number) =>
       `and ${count(n)} more ${many(n, 'kind', 'kinds')}: ${stops(of)}, ${past(stood)}`,
+    carried: (n: number, stood: number) =>
+      n > 0
+        ? `${stops(n)} from before went on into it for ${past(stood)}, and ${many(n, 'is', 'are')} not counted here.`
+        : '',
     unknown: 'no reason in the PLC',
     endNotSeen: 'end not seen',
     tries: (n: number) => `try ${count(n)}`,
@@ -268,34 +264,7 @@ export const reportWords = {
       'rejectsPerThousand',
     ] as readonly FigureId[],
   },
-  signed: {
-    title: 'Seen by',
-    line: (as: SignedAs) => AS[as],
-    one: ({ person, as, at: time, words }: Signature, zone: string) =>
-      `${person} ${AS[as]}, ${dayOfYear(time, zone, locale)} ${at(time, zone)}${words === undefined ? '' : `: ${words}`}`,
-    frozen: (report: Report) => `Signed: this page stays as it was at ${when(report.made, report.zone)}.`,
-    sign: 'Sign this report',
-    person: 'your number',
-    personWhy: 'a number that stands for you, with a digit in it and no spaces; no name',
-    as: 'as who',
-    asKinds: AS,
-    words: 'to hand over',
-    send: 'Sign',
-    sending: 'Signing …',
-    refused: (trouble: string) => `Not signed: ${trouble}`,
-    noAnswer: 'Not signed: the gateway does not answer. Try again.',
-    running: 'A report is signed when its time is over.',
-    same: 'Nothing is known otherwise since it was signed.',
-    since: (n: number) =>
-      `${count(n)} ${many(n, 'figure is', 'figures are')} known otherwise since it was signed. The signed page stays as it is.`,
-    why: { newModel: 'worked out by a newer version', laterData: 'data that came after it was signed' },
-    difference: ({ figure, was, is, why }: ReportDifference) => {
-      const value = (n: number | undefined) => (n === undefined ? 'none' : figuresScreen.inUnit(figure, n));
-      return `${figuresScreen.nameOf(figure)}: ${value(was)}, now ${value(is)} (${reportWords.signed.why[why]})`;
-    },
-    showNow: 'As it is known now',
-    showSigned: 'As it was signed',
-  },
+  signed: signedWords,
   foot: (report: Report) =>
     `Made ${dayOfYear(report.made, report.zone, locale)}, ${exactly(report.made, report.zone)}, from the tape up to ${count(report.position)}, model ${report.model}.`,
   brand: 'Scoreline',
@@ -306,11 +275,7 @@ export const reportWords = {
     why: 'No shift of the line’s calendar has a part in it, or no order or size of this name ran.',
     mend: 'Choose another moment, order or size.',
   },
-  notOver: {
-    what: 'This report goes on.',
-    why: 'What is signed stays as it was, and its time is not over.',
-    mend: 'Sign it when the shift, week, month or order is over.',
-  },
+  refused: signingRefused,
   more: listed,
   file: (line: string, kind: ReportKind, date: string) => `${line}-${kind}-report-${date}.csv`,
   rows: reportFileWords,

@@ -4,8 +4,9 @@ import { readCsv } from '../../../gateway/binding/csv.ts';
 import type { FigureId } from '../../../model/figures/figures.ts';
 import type { FiguresAnswer } from '../../../model/figures/figuresAnswer.ts';
 import type { Report, ReportAnswer } from '../../../model/report/report.ts';
+import type { PastOverview } from '../../../model/past/overview.ts';
 import type { StopsPast } from '../../../model/past/stopsPast.ts';
-import { epochMs, HOUR, type Instant } from '../../../model/units/units.ts';
+import { epochMs, HOUR, type Instant, SECOND } from '../../../model/units/units.ts';
 import { monday } from '../../simulator/simulatedLine.ts';
 import { openSimulatedSite, type SimulatedSite } from './simulatedSite.ts';
 
@@ -39,6 +40,13 @@ async function sign(query: string, body: Record<string, unknown>) {
     body: JSON.stringify(body),
   });
 }
+/** Signs the page that is there to read. */
+async function signRead(query: string, body: Record<string, unknown>) {
+  const { mark, signed } = await answered(query);
+  return sign(query, { read: signed?.mark ?? mark, ...body });
+}
+const troubleOf = async (response: Response) =>
+  [response.status, ((await response.json()) as { trouble: string }).trouble] as const;
 
 describe('a report', () => {
   it('[RE1] [RE3] of a shift says what the screens say of it', async () => {
@@ -90,6 +98,34 @@ describe('a report', () => {
     expect(sizes.map(({ size }) => size)).toEqual(['Sachet 20', 'Sachet 48', 'Sampler 12']);
   });
 
+  it('[RE1] of an order has only what came while it ran', async () => {
+    const overview = (await (await site.get('past')).json()) as PastOverview;
+    const whole = await report('kind=month');
+    const parts = { uses: 0, changeovers: 0, stops: 0 };
+    for (const { number, from } of overview.orders) {
+      const page = await report(`kind=order&order=${encodeURIComponent(number)}`);
+      expect(page.from).toBe(from);
+      parts.uses += page.safety.uses;
+      parts.changeovers += page.changeovers.length + page.moreChangeovers;
+      parts.stops += figure(page, 'stops')!;
+      const inRows = page.stops.rows.reduce((sum, row) => sum + row.stops, page.stops.moreRows.stops);
+      expect(inRows, number).toBe(figure(page, 'stops'));
+    }
+    expect(parts).toEqual({
+      uses: whole.safety.uses,
+      changeovers: whole.changeovers.length + whole.moreChangeovers,
+      stops: figure(whole, 'stops'),
+    });
+    expect(parts.uses).toBeGreaterThan(0);
+  });
+
+  it('[RE3] of longer periods draws what was made, and no zeros between', async () => {
+    const { strip, from, to, ...page } = await report('kind=week');
+    const lasted = (n: number) => Math.min(strip.bucketMs, to - from - n * strip.bucketMs) / 60_000;
+    const drawn = strip.rates.reduce((sum: number, rate, n) => sum + (rate ?? 0) * lasted(n), 0);
+    expect(Math.abs(drawn - figure(page, 'good')!)).toBeLessThan(0.02 * figure(page, 'good')!);
+  });
+
   it('of what there is not is refused in words', async () => {
     for (const query of ['kind=order&order=none', 'kind=size&size=none', `kind=shift&at=${hour(900)}`]) {
       const response = await site.get(`past/report?${query}`);
@@ -129,49 +165,93 @@ describe('a report', () => {
 describe('signing a report', () => {
   it('[RE4] keeps the page as it was; what comes later stands beside it, with the reason', async () => {
     const before = await report(early);
-    const first = await sign(early, { id: 'sign-1', person: '4711', as: 'handsOver', words: 'look at 9' });
-    expect(first.status).toBe(201);
+    const first = { id: 'sign-1', person: '4711', as: 'handsOver', words: 'look at 9' };
+    expect((await signRead(early, first)).status).toBe(201);
     // the same id counts once
-    expect((await sign(early, { id: 'sign-1', person: '4711', as: 'handsOver' })).status).toBe(201);
-    expect((await sign(early, { id: 'sign-2', person: '4712', as: 'takesOver' })).status).toBe(201);
+    expect((await signRead(early, first)).status).toBe(201);
+    expect((await signRead(early, { id: 'sign-2', person: '4712', as: 'takesOver' })).status).toBe(201);
     const { signed, since } = await answered(early);
-    expect(since).toEqual([]);
+    expect(since).toEqual({ figures: [], parts: [] });
     expect(signed?.signatures.map(({ person, as, words }) => [person, as, words])).toEqual([
       ['4711', 'handsOver', 'look at 9'],
       ['4712', 'takesOver', undefined],
     ]);
-    expect(signed?.report).toMatchObject({
-      figures: before.figures,
-      stops: before.stops,
-      model: before.model,
-    });
+    const { position: _position, made: _made, ...page } = signed!.report!;
+    expect(before).toMatchObject(page);
 
-    // a late good carton of that shift
-    const { live } = site;
-    const good = live.line.signals.find(({ role }) => role === 'goodCount')!;
-    const before8 = live.fold().state.values[good.index] as number;
-    const at = (monday + 8 * HOUR - 10_000_000) as Instant;
-    const order = live.line.signals.findIndex(({ role }) => role === 'entry');
-    expect(order).toBeGreaterThanOrEqual(0);
-    expect(before8).toBeGreaterThan(0);
-    const note = { id: 'note-1', author: { kind: 'screen', screen: 'desk' }, kind: 'note', words: 'late' };
-    expect((await site.enter(note)).status).toBe(201);
-    expect(at).toBeLessThan(live.now());
+    const stop = before.stops.list.find(({ said }) => said === undefined)!;
+    const answer = { kind: 'reason', stop: stop.id, reason: 'material' };
+    const entered = await site.enter({ id: 'a-1', author: { kind: 'screen', screen: 'desk' }, ...answer });
+    expect(entered.status).toBe(201);
+    const later = await answered(early);
+    expect(later.signed).toEqual(signed);
+    expect(later.since).toEqual({ figures: [], parts: ['stops'], why: 'laterData' });
+    expect(later.now.stops.list.find(({ id }) => id === stop.id)?.said).toBe('board or sachets missing');
+    // what is signed from now on is the page that was signed first
+    expect((await signRead(early, { id: 'sign-3', person: '4713', as: 'seen' })).status).toBe(201);
     expect((await answered(early)).signed?.report).toEqual(signed?.report);
-    expect((await site.get(`past/report.csv?${early}`)).status).toBe(200);
   });
 
   it('[RE4] is refused while it goes on, and for who is no number', async () => {
     const running = `kind=shift&at=${hour(25)}`;
-    const refused = await sign(running, { id: 'sign-3', person: '4711', as: 'seen' });
-    expect(refused.status).toBe(409);
+    const refused = await signRead(running, { id: 'sign-r', person: '4711', as: 'seen' });
+    expect(await troubleOf(refused)).toEqual([409, 'This report goes on.']);
     for (const body of [
       { id: 'sign-4', person: 'a name', as: 'seen' },
       { id: 'sign-4', person: '4711', as: 'chief' },
       { id: 'sign-4', person: '4711', as: 'seen', page: 'forged' },
       { person: '4711', as: 'seen' },
+      { id: 'sign-4', person: '4711', as: 'seen', read: undefined },
     ])
-      expect((await sign(early, body)).status, JSON.stringify(body)).toBe(400);
+      expect((await signRead(early, body)).status, JSON.stringify(body)).toBe(400);
+  });
+
+  it('[RE4] is refused where the page says something else than it did when it was read', async () => {
+    const late = `kind=shift&at=${hour(9)}`;
+    const { mark } = await answered(late);
+    const note = { id: 'n-1', author: { kind: 'screen', screen: 'desk' }, kind: 'note', words: 'late' };
+    expect((await site.enter(note)).status).toBe(201);
+    expect((await answered(late)).mark).toBe(mark);
+    const { now } = await answered(late);
+    const stop = now.stops.list.find(({ said }) => said === undefined)!;
+    const answer = { id: 'a-2', kind: 'reason', stop: stop.id, reason: 'material' };
+    expect((await site.enter({ author: { kind: 'screen', screen: 'desk' }, ...answer })).status).toBe(201);
+    const refused = await sign(late, { id: 'sign-l', person: '4711', as: 'seen', read: mark });
+    expect((await troubleOf(refused))[0]).toBe(409);
+    expect((await answered(late)).signed).toBeUndefined();
+  });
+
+  it('[RE4] is refused under an id that stands for something else, so none is lost', async () => {
+    const night = `kind=shift&at=${hour(17)}`;
+    const note = {
+      id: 'n-2',
+      author: { kind: 'screen', screen: 'desk' },
+      kind: 'note',
+      words: 'of the night',
+    };
+    expect((await site.enter(note)).status).toBe(201);
+    const refused = await signRead(night, { id: 'n-2', person: '4711', as: 'seen' });
+    expect(await troubleOf(refused)).toEqual([409, 'Something else was entered under this id.']);
+  });
+
+  it('[RE4] is refused for a time of which nobody saw anything', async () => {
+    const refused = await signRead(`kind=shift&at=${hour(-47)}`, { id: 'sign-n', person: '1', as: 'seen' });
+    expect(await troubleOf(refused)).toEqual([409, 'Nobody saw any of this time.']);
+  });
+
+  it('[RE4] keeps its first page however many sign, and takes twenty', async () => {
+    const night = `kind=shift&at=${hour(17)}`;
+    for (let n = 1; n <= 20; n++) {
+      site.setNow((monday + HOURS * HOUR + n * SECOND) as Instant);
+      expect((await signRead(night, { id: `many-${n}`, person: `${n}`, as: 'seen' })).status).toBe(201);
+    }
+    const refused = await signRead(night, { id: 'many-21', person: '21', as: 'seen' });
+    expect(await troubleOf(refused)).toEqual([409, 'This report has as many signatures as it can bear.']);
+    const { signed } = await answered(night);
+    expect(signed?.signatures.map(({ person }) => person)).toEqual(
+      Array.from({ length: 20 }, (_, n) => `${n + 1}`),
+    );
+    expect(signed?.report?.kind).toBe('shift');
   });
 
   it('[RE4] cannot be made by an entry, which would bring its own page', async () => {

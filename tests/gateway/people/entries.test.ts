@@ -106,7 +106,7 @@ describe('an entry', () => {
   it('of a report’s signature is made by one’s own number', async () => {
     const site = await peopleSite();
     const path = `/api/lines/${line.id}/past/report?kind=shift`;
-    const signing = { id: 's-1', person: '17', as: 'handsOver' };
+    const signing = { id: 's-1', person: '17', as: 'handsOver', read: 'mark' };
     const running = await site.ask('POST', path, signing);
     expect(running.status).not.toBe(403);
     const cookie = await site.person('17', ['operator']);

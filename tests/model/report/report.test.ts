@@ -224,7 +224,8 @@ function stopsOf(lengths: readonly number[]) {
 describe('lists of a report', () => {
   it('[RE3] keep what took longest, in order, and tell what the rest came to', () => {
     const { past, list } = stopsOf([5, 90, 10, 20, 30, 40, 50, 60, 70, 80, 1, 2]);
-    const { list: shown, more } = reportStops(past, list, true);
+    const { list: shown, more, carried } = reportStops(past, list, { from: 0 as EpochMs, listed: true });
+    expect(carried).toEqual({ stops: 0, stood: 0 });
     expect(shown.map(({ lasted }) => lasted)).toEqual(
       [90, 10, 20, 30, 40, 50, 60, 70, 80, 5].sort((a, b) => stopsAt(a) - stopsAt(b)),
     );
@@ -234,31 +235,71 @@ describe('lists of a report', () => {
     }
   });
 
+  it('[RE3] [ST9] tell apart what went on from before, which is none of its stops', () => {
+    const { past, list } = stopsOf([60, 5, 10]);
+    const { list: shown, more, carried } = reportStops(past, list, { from: 1 as EpochMs, listed: true });
+    expect(shown.map(({ id }) => id)).toEqual(['s1', 's2']);
+    expect([more, carried]).toEqual([
+      { stops: 0, stood: 0 },
+      { stops: 1, stood: 60 },
+    ]);
+  });
+
   it('[RE3] of first faults have their rest in one row', () => {
     const { past, list } = stopsOf([5]);
-    const { rows, moreRows } = reportStops(past, list, false);
+    const { rows, moreRows } = reportStops(past, list, { from: 0 as EpochMs, listed: false });
     expect(rows.map(({ id }) => id)).toEqual(['r11', 'r10', 'r9', 'r8', 'r7', 'r6', 'r5', 'r4', 'r3', 'r2']);
     expect(moreRows).toEqual({ rows: 2, stops: 4, stood: 1 + 10 + 1 + 0 });
   });
 });
 
 describe('the strip of a report', () => {
+  const minute = (n: number) => instantFromMs(n * 60_000);
+  /** 50 good cartons in each minute. */
+  const asked = {
+    from: minute(0),
+    to: minute(4),
+    stretches: [{ from: minute(0), to: minute(4) }],
+    tallyAt: (at: Instant) => [(50 * epochMs(at)) / 60_000],
+    good: [0],
+    stops: [],
+    gaps: [],
+    begun: minute(0),
+    target: 52,
+    stationOf: () => undefined,
+  };
+
   it('[CV1] has no rate where nobody was looking, and no zero', () => {
-    const minute = (n: number) => instantFromMs(n * 60_000);
     const strip = reportStrip({
-      from: minute(0),
-      to: minute(4),
-      minutes: [1, 2, 3, 4].map((n) => ({ at: minute(n), tally: [50 * n], attributed: [], flow: null })),
-      good: [0],
-      before: [0],
-      stops: [],
+      ...asked,
       gaps: [{ from: minute(2), to: instantFromMs(2 * 60_000 + 10_000), kind: 'unknown' }],
-      begun: minute(0),
-      target: 52,
-      stationOf: () => undefined,
     });
     expect(strip.rates).toEqual([50, 50, null, 50]);
     expect(strip.cuts.map(({ kind }) => kind)).toEqual(['unknown']);
+  });
+
+  it('[RE1] of an order has nothing of what ran between its own runs', () => {
+    const strip = reportStrip({
+      ...asked,
+      stretches: [
+        { from: minute(0), to: minute(1) },
+        { from: minute(3), to: minute(4) },
+      ],
+      gaps: [{ from: minute(1), to: minute(2), kind: 'unknown' }],
+    });
+    expect(strip.rates).toEqual([50, null, null, 50]);
+    expect(strip.cuts).toEqual([]);
+  });
+
+  it('has a rate wherever it was seen, however long its period is', () => {
+    const days = 31 * 24 * 60;
+    const strip = reportStrip({
+      ...asked,
+      to: minute(days),
+      stretches: [{ from: minute(0), to: minute(days) }],
+    });
+    expect(strip.rates.length).toBeLessThanOrEqual(240);
+    expect(strip.rates.every((rate) => rate === 50)).toBe(true);
   });
 });
 
@@ -273,10 +314,23 @@ describe('a signed report', () => {
     }) as unknown as Report;
 
   it('[RE4] differs from what is known now by figures, with the reason', () => {
-    expect(reportDifferences(page('12.a', 100), page('12.a', 103))).toEqual([
-      { figure: 'good', was: 100, is: 103, why: 'laterData' },
+    const since = (model: string) => reportDifferences(page('12.a', 100), page(model, 103));
+    expect(since('12.a')).toEqual({
+      figures: [{ figure: 'good', was: 100, is: 103 }],
+      parts: [],
+      why: 'laterData',
+    });
+    expect([since('13.a').why, since('13.b').why, since('12.b').why]).toEqual([
+      'newModel',
+      'newModel',
+      'otherLine',
     ]);
-    expect(reportDifferences(page('12.a', 100), page('13.a', 103))[0]?.why).toBe('newModel');
+  });
+
+  it('[RE4] differs by each part of the page, as by an answer to a stop', () => {
+    const signed = { ...page('12.a', 100), notes: [], unseen: [] } as unknown as Report;
+    const now = { ...signed, stops: { list: [{ said: 'glue low' }] }, moreNotes: 1 } as unknown as Report;
+    expect(reportDifferences(signed, now)).toEqual({ figures: [], parts: ['stops'], why: 'laterData' });
   });
 
   it('[RE4] does not differ by how a number is kept', () => {
@@ -286,7 +340,7 @@ describe('a signed report', () => {
         ...later,
         figures: later.figures.map((one) => (one.id === 'oee' ? { ...one, value: 0.3 } : one)),
       }),
-    ).toEqual([]);
+    ).toEqual({ figures: [], parts: [], why: undefined });
     expect(0.1 + 0.2 === 0.3).toBe(false);
   });
 });
