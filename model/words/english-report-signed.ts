@@ -6,9 +6,9 @@ import type {
   Signature,
   SignedAs,
 } from '../report/report.ts';
-import { dayOfYear } from './clock.ts';
+import { day, dayOfYear } from './clock.ts';
 import { figuresScreen } from './english-figures-screen.ts';
-import { at, count, locale, many, on } from './english-say.ts';
+import { at, count, locale, many } from './english-say.ts';
 
 const PARTS: Readonly<Record<ReportPart, string>> = {
   stops: 'the stops',
@@ -33,7 +33,7 @@ export const signedWords = {
   one: ({ person, as, at: time, words }: Signature, zone: string) =>
     `${person} ${AS[as]}, ${dayOfYear(time, zone, locale)} ${at(time, zone)}${words === undefined ? '' : `: ${words}`}`,
   frozen: (report: Report) =>
-    `Signed: this page stays as it was at ${on(report.made, report.zone)} ${at(report.made, report.zone)}.`,
+    `Signed: this page stays as it was at ${day(report.made, report.zone, locale)} ${at(report.made, report.zone)}.`,
   sign: 'Sign this report',
   person: 'your number',
   personWhy: 'a number that stands for you, with a digit in it and no spaces; no name',
