@@ -8,6 +8,7 @@ import { Past } from '../past/past.tsx';
 import { People } from '../people/people.tsx';
 import { Phone } from '../phone/phone.tsx';
 import { Wall } from '../wall/wall.tsx';
+import { WhenBroken } from './broken.tsx';
 import { type Route, routeOf } from './route.ts';
 import { words } from './words.ts';
 
@@ -17,7 +18,7 @@ export function App({ route }: { readonly route: Route }) {
   return (
     <>
       <Symbols />
-      {ready ? <Screen route={route} /> : <Waiting />}
+      <WhenBroken>{ready ? <Screen route={route} /> : <Waiting />}</WhenBroken>
       {ready && route.kind !== 'people' && (
         <HowMade screen={route.kind === 'line' ? route.layout : route.kind} />
       )}

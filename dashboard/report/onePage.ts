@@ -1,34 +1,87 @@
-import { type RefObject, useLayoutEffect, useRef, useState } from 'react';
+import { type RefObject, useEffect, useLayoutEffect, useRef, useState } from 'react';
+import { flushSync } from 'react-dom';
 
 /** A4 upright at 96 dots an inch. */
 export const PAGE = { width: 794, height: 1116 } as const;
-const PHONE = 760;
+/** Below this width the screen shows no page, but one column that is as long as it is. */
+const PHONE = '(max-width: 760px)';
 /** Made no smaller than this: type of 8.6 points would be below 7. */
 const LEAST = 0.8;
 
-/** A page that always fits: what is longer than paper is set a little smaller, all of it. */
+interface Fit {
+  /** What was measured. */
+  readonly of: string;
+  /** How many times something was left out. */
+  readonly step: number;
+  readonly zoom: number;
+  readonly settled: boolean;
+}
+
+/**
+ * A page that always fits. What is longer than paper is set a little smaller, all of it; what is longer still gives something
+ * up, step by step (`steps` of them). `key` is what is measured: another one is measured anew, and so is what is printed, as
+ * a screen may be no page.
+ */
 export function useOnePage(
-  key: unknown,
-): readonly [RefObject<HTMLElement | null>, { readonly zoom: number; readonly width: number } | undefined] {
+  key: string,
+  steps: number,
+): { readonly page: RefObject<HTMLElement | null>; readonly step: number; readonly zoom: number } {
   const page = useRef<HTMLElement>(null);
-  const [zoom, set] = useState(1);
-  // another report is measured anew
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the key is what is measured
+  const prints = useRef(false);
+  const [fit, set] = useState<Fit>(() => unmeasured(key));
   useLayoutEffect(() => {
     const element = page.current;
-    // a phone shows it as one column, which is as long as it is
-    if (!element || innerWidth <= PHONE) return set(1);
-    const before = [element.style.zoom, element.style.width] as const;
-    element.style.zoom = '1';
-    let fits = 1;
-    for (let n = 0; n < 6; n += 1) {
-      element.style.width = `${PAGE.width / fits}px`;
-      const height = element.scrollHeight * fits;
-      if (height <= PAGE.height || fits <= LEAST) break;
-      fits = Math.max(LEAST, fits * Math.max(0.9, PAGE.height / height) - 0.005);
-    }
-    [element.style.zoom, element.style.width] = before;
-    set(fits);
-  }, [key]);
-  return [page, zoom < 1 ? { zoom, width: PAGE.width / zoom } : undefined];
+    if (fit.of !== key) return set(unmeasured(key));
+    if (fit.settled || !element) return;
+    if (!prints.current && matchMedia(PHONE).matches) return set({ ...fit, settled: true });
+    const isLast = fit.step >= steps - 1;
+    const zoom = zoomThatFits(element, isLast ? 0 : LEAST);
+    set(zoom < LEAST && !isLast ? { ...fit, step: fit.step + 1 } : { ...fit, zoom, settled: true });
+  }, [fit, key, steps]);
+  useEffect(
+    () =>
+      whenPageChanges((printing) => {
+        prints.current = printing;
+        // a print takes the page as it is when the event ends
+        flushSync(() => set((before) => unmeasured(before.of)));
+      }),
+    [],
+  );
+  return { page, step: fit.step, zoom: fit.zoom };
+}
+
+function unmeasured(of: string): Fit {
+  return { of, step: 0, zoom: 1, settled: false };
+}
+
+/** The largest zoom with which it is one page high, whatever the screen it stands on; below `least`, any. */
+function zoomThatFits(element: HTMLElement, least: number): number {
+  const { style } = element;
+  const before = style.getPropertyValue('--zoom');
+  element.classList.add('tofit');
+  let zoom = 1;
+  for (let n = 0; n < 12 && zoom >= least; n += 1) {
+    style.setProperty('--zoom', String(zoom));
+    const height = element.scrollHeight * zoom;
+    if (height <= PAGE.height) break;
+    // made smaller it gets wider, too, and so lower than in proportion
+    zoom = zoom * Math.max(0.9, PAGE.height / height) - 0.005;
+  }
+  element.classList.remove('tofit');
+  style.setProperty('--zoom', before);
+  return zoom;
+}
+
+/** Before it is printed, after that, and when the screen becomes a phone's or is none any more. Returns its end. */
+function whenPageChanges(act: (printing: boolean) => void): () => void {
+  const phone = matchMedia(PHONE);
+  const [print, screen] = [() => act(true), () => act(false)];
+  addEventListener('beforeprint', print);
+  addEventListener('afterprint', screen);
+  phone.addEventListener('change', screen);
+  return () => {
+    removeEventListener('beforeprint', print);
+    removeEventListener('afterprint', screen);
+    phone.removeEventListener('change', screen);
+  };
 }

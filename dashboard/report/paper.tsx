@@ -1,10 +1,13 @@
+import type { CSSProperties } from 'react';
 import type { FigureId } from '../../model/figures/figures.ts';
 import type { Report, Signature } from '../../model/report/report.ts';
+import { REPORT_ROOMS, type ReportRoom, reportInRoom, WHOLE_ROOM } from '../../model/report/reportRoom.ts';
 import { words } from '../app/words.ts';
 import { Figure } from '../figures/figure.tsx';
 import { Carton, Mark } from '../marks/symbols.tsx';
 import { Rich } from '../type/line.tsx';
 import { PaperHead } from './head.tsx';
+import { InRoom } from './inRoom.tsx';
 import { useOnePage } from './onePage.ts';
 import { PaperLosses, PaperTime } from './bars.tsx';
 import { PaperStations } from './stations.tsx';
@@ -16,8 +19,8 @@ const said = past.report;
 
 /** One page of paper, also on the screen: white ground, ink, no colour that carries anything. */
 export function Paper({
-  report,
-  signatures,
+  report: whole,
+  signatures: all,
   signed,
 }: {
   readonly report: Report;
@@ -25,9 +28,16 @@ export function Paper({
   /** It is shown as it was signed. */
   readonly signed: boolean;
 }) {
-  const [page, fitted] = useOnePage(`${report.kind} ${report.from} ${report.made}`);
+  const { page, step, zoom } = useOnePage(keyOf(whole, all, signed), REPORT_ROOMS.length);
+  const room = REPORT_ROOMS[step] ?? WHOLE_ROOM;
+  const { report, moreHandedOver, signatures, moreSignatures } = reportInRoom(whole, all, room);
   return (
-    <article ref={page} className="paper" style={fitted} aria-label={said.title(report)}>
+    <article
+      ref={page}
+      className="paper"
+      style={{ '--zoom': zoom } as CSSProperties}
+      aria-label={said.title(report)}
+    >
       {/* other screens are printed across, with a margin; a page's size cannot be told from a part of it alone */}
       <style>{'@media print { @page { size: A4 portrait; margin: 0 } }'}</style>
       <header className="papertitle">
@@ -37,23 +47,23 @@ export function Paper({
         </p>
         <p className="second">
           {report.goesOn && <b>{said.soFar} </b>}
-          {said.lead(report)}
+          <InRoom text={said.lead(whole)} most={2 * room.text} />
         </p>
       </header>
       <PaperHead report={report} />
       <PaperStrip report={report} />
       <PaperTime report={report} />
       <PaperLosses report={report} />
-      <PaperStations report={report} />
-      <PaperStops report={report} />
+      <PaperStations report={report} room={room} />
+      <PaperStops report={report} room={room} />
       <div className="halves">
         <Safety report={report} />
         <Changeovers report={report} />
       </div>
       <KeyFigures report={report} />
       <div className="halves">
-        <HandOver report={report} signatures={signatures} />
-        <SeenBy report={report} signatures={signatures} signed={signed} />
+        <HandOver report={report} signatures={signatures} more={moreHandedOver} room={room} />
+        <SeenBy report={report} signatures={signatures} more={moreSignatures} signed={signed} />
       </div>
       <footer>
         <span>
@@ -146,9 +156,14 @@ function shortHow(how: string): string {
 function HandOver({
   report,
   signatures,
+  more,
+  room,
 }: {
   readonly report: Report;
   readonly signatures: readonly Signature[];
+  /** Orders that were handed over and find no room. */
+  readonly more: number;
+  readonly room: ReportRoom;
 }) {
   const { notes, moreNotes, handedOver } = report;
   const added = signatures.filter((one) => one.words !== undefined);
@@ -156,17 +171,25 @@ function HandOver({
     <section className="handover">
       <h3>{said.notes.title(notes.length + moreNotes)}</h3>
       {notes.map((note) => (
-        <p key={`${note.at} ${note.words}`}>{said.notes.one(note, report)}</p>
-      ))}
-      {added.map((one) => (
-        <p key={one.id}>{said.signed.one(one, report.zone)}</p>
-      ))}
-      {handedOver.map((one) => (
-        <p key={one.order}>
-          <Figure of="handedOverDifference">{said.notes.handed(one)}</Figure>
+        <p key={`${note.at} ${note.words}`}>
+          <InRoom text={said.notes.one(note, report)} most={room.text} />
         </p>
       ))}
-      <p>{said.notes.more(moreNotes)}</p>
+      {added.map((one) => (
+        <p key={one.id}>
+          <InRoom text={said.signed.one(one, report.zone)} most={room.text} />
+        </p>
+      ))}
+      {handedOver.map((one) => (
+        <p key={one.order} title={one.order}>
+          <Figure of="handedOverDifference">
+            {said.notes.handed({ ...one, order: said.paper.cut(one.order, room.name) })}
+          </Figure>
+        </p>
+      ))}
+      <p>
+        {said.notes.more(moreNotes)} {said.paper.moreHandedOver(more)}
+      </p>
       <i className="rule" title={said.notes.write} />
       {notes.length < 3 && <i className="rule" />}
     </section>
@@ -176,10 +199,13 @@ function HandOver({
 function SeenBy({
   report,
   signatures,
+  more,
   signed,
 }: {
   readonly report: Report;
   readonly signatures: readonly Signature[];
+  /** Signatures that find no room. */
+  readonly more: number;
   readonly signed: boolean;
 }) {
   return (
@@ -191,18 +217,29 @@ function SeenBy({
           <b>{said.signed.one({ ...one, words: undefined }, report.zone)}</b>
         </p>
       ))}
-      {signatures.length < 2 && (
-        <div className="lines">
-          {(['handsOver', 'takesOver'] as const)
-            .filter((as) => !signatures.some((one) => one.as === as))
-            .map((as) => (
-              <p key={as}>
-                <i className="rule" />
-                {said.signed.line(as)}
-              </p>
-            ))}
-        </div>
-      )}
+      <p>{said.paper.moreSignatures(more)}</p>
+      {signatures.length < 2 && <Lines signatures={signatures} />}
     </section>
   );
+}
+
+/** To sign on paper, for who has not signed here. */
+function Lines({ signatures }: { readonly signatures: readonly Signature[] }) {
+  return (
+    <div className="lines">
+      {(['handsOver', 'takesOver'] as const)
+        .filter((as) => !signatures.some((one) => one.as === as))
+        .map((as) => (
+          <p key={as}>
+            <i className="rule" />
+            {said.signed.line(as)}
+          </p>
+        ))}
+    </div>
+  );
+}
+
+/** What has to be measured anew. */
+function keyOf(report: Report, signatures: readonly Signature[], signed: boolean): string {
+  return [report.kind, report.from, report.made, signatures.length, signed].join(' ');
 }

@@ -1,17 +1,21 @@
 import type { Report } from '../../model/report/report.ts';
+import type { ReportRoom } from '../../model/report/reportRoom.ts';
 import { words } from '../app/words.ts';
 import { Figure } from '../figures/figure.tsx';
 import { Carton } from '../marks/symbols.tsx';
 import { Rich } from '../type/line.tsx';
+import { InRoom } from './inRoom.tsx';
 
 const { past } = words.screen;
 const said = past.report.stations;
+const { moreStations, asUsual, odds } = past.report.paper;
 
 /** Rejects by station, each beside what as many cartons usually bring there. */
-export function PaperStations({ report }: { readonly report: Report }) {
+export function PaperStations({ report, room }: { readonly report: Report; readonly room: ReportRoom }) {
   const { stations, figures } = report;
   const rejected = past.figures.screen.told(figures.find(({ id }) => id === 'rejected'))[0];
   const more = stations.filter((station) => station.more);
+  const told = more.slice(0, room.items);
   return (
     <section>
       <h3>
@@ -21,6 +25,9 @@ export function PaperStations({ report }: { readonly report: Report }) {
         {stations.map((one) => (
           <li key={one.id} className={one.more ? 'more' : ''}>
             <Carton drawing={one.station.drawing} off={one.more} width={46} className="small" />
+            <span className="name">
+              {one.station.number} <InRoom text={one.station.name} most={room.name} />
+            </span>
             <b>{one.kind === undefined ? '–' : past.count(one.counted)}</b>
             <span>
               {one.kind === undefined
@@ -33,17 +40,16 @@ export function PaperStations({ report }: { readonly report: Report }) {
               </span>
             )}
             {one.lost !== undefined && one.lost !== 0 && <span>{said.lostHere(one.lost)}</span>}
-            <span className="unseen">{one.station.name}</span>
           </li>
         ))}
       </ol>
-      {more.map((one) => (
+      {told.map((one) => (
         <p key={one.id}>
           <Rich text={said.more(one)} />
         </p>
       ))}
       <p className="second">
-        {more.length === 0 ? said.asUsual : said.othersAsUsual} {said.odds}{' '}
+        {moreStations(more.length - told.length)} {asUsual(report)} {odds(report)}{' '}
         {stations.some(({ laid }) => laid !== undefined) && said.likelyMeans}
       </p>
     </section>

@@ -1,14 +1,21 @@
 import type { PastStop } from '../../model/past/stopsPast.ts';
 import type { Report } from '../../model/report/report.ts';
+import type { ReportRoom } from '../../model/report/reportRoom.ts';
 import { words } from '../app/words.ts';
 import { Figure } from '../figures/figure.tsx';
 import { Mark } from '../marks/symbols.tsx';
+import { InRoom } from './inRoom.tsx';
 
 const { past } = words.screen;
 const said = past.report.stops;
 
+interface InRoomOf {
+  readonly report: Report;
+  readonly room: ReportRoom;
+}
+
 /** Of a shift each stop, the longest of many; of longer periods what they were, by first fault. */
-export function PaperStops({ report }: { readonly report: Report }) {
+export function PaperStops({ report, room }: InRoomOf) {
   const { figures, kind, stops } = report;
   const of = (id: 'stops' | 'stood') => past.figures.screen.told(figures.find((one) => one.id === id))[0];
   const count = figures.find(({ id }) => id === 'stops')?.value ?? 0;
@@ -18,12 +25,13 @@ export function PaperStops({ report }: { readonly report: Report }) {
         <Figure of="stops">{said.title(count, of('stood'))}</Figure>
       </h3>
       {stops.rows.length === 0 && <p>{said.none}</p>}
-      {kind === 'shift' ? <Each report={report} /> : <ByFault report={report} />}
+      {stops.carried.stops > 0 && <p>{said.carried(stops.carried.stops, stops.carried.stood)}</p>}
+      {kind === 'shift' ? <Each report={report} room={room} /> : <ByFault report={report} room={room} />}
     </section>
   );
 }
 
-function Each({ report }: { readonly report: Report }) {
+function Each({ report, room }: InRoomOf) {
   const { list, more } = report.stops;
   if (list.length === 0) return null;
   return (
@@ -52,14 +60,16 @@ function Each({ report }: { readonly report: Report }) {
               {past.lasted(stop.lasted)}
               {stop.endSeen || stop.until === undefined ? '' : `, ${said.endNotSeen}`}
             </td>
-            <td>{stop.station ? past.station(stop.station.number, stop.station.name) : ''}</td>
+            <td>
+              <StationIn station={stop.station} room={room} />
+            </td>
             <td>
               {pressed(stop) && <Mark id="d-button" size={13} />}{' '}
-              {[stop.name ?? said.unknown, stop.attempt > 1 ? said.tries(stop.attempt) : '', said.chain(stop)]
-                .filter((part) => part !== '')
-                .join('; ')}
+              <InRoom text={faultOf(stop)} most={room.text} />
             </td>
-            <td>{stop.said ?? (stop.name === undefined ? said.nobody : '')}</td>
+            <td>
+              <InRoom text={stop.said ?? (stop.name === undefined ? said.nobody : '')} most={room.text} />
+            </td>
             <td className="n" data-label={said.lost}>
               {stop.lost === undefined ? '' : past.count(stop.lost)}
             </td>
@@ -75,11 +85,22 @@ function Each({ report }: { readonly report: Report }) {
   );
 }
 
+function faultOf(stop: PastStop): string {
+  const tries = stop.attempt > 1 ? said.tries(stop.attempt) : '';
+  return [stop.name ?? said.unknown, tries, said.chain(stop)].filter((part) => part !== '').join('; ');
+}
+
+function StationIn({ station, room }: { readonly station: PastStop['station']; readonly room: ReportRoom }) {
+  return station === undefined ? null : (
+    <InRoom text={past.station(station.number, station.name)} most={room.name} />
+  );
+}
+
 function pressed({ chain }: PastStop): boolean {
   return chain.some(({ kind }) => kind === 'caused' || kind === 'during' || kind === 'uncertain');
 }
 
-function ByFault({ report }: { readonly report: Report }) {
+function ByFault({ report, room }: InRoomOf) {
   const { rows, moreRows } = report.stops;
   if (rows.length === 0) return null;
   return (
@@ -99,8 +120,12 @@ function ByFault({ report }: { readonly report: Report }) {
       <tbody>
         {rows.map((row) => (
           <tr key={`${row.id} ${row.kind}`}>
-            <td>{row.name ?? said.unknown}</td>
-            <td>{row.station ? past.station(row.station.number, row.station.name) : ''}</td>
+            <td>
+              <InRoom text={row.name ?? said.unknown} most={room.text} />
+            </td>
+            <td>
+              <StationIn station={row.station} room={room} />
+            </td>
             <td className="n">{past.count(row.stops)}</td>
             <td className="n">{past.past(row.stood)}</td>
           </tr>

@@ -8,6 +8,8 @@ const BOX = { left: 34, width: 662, top: 24, height: 52 } as const;
 /** Stops whose station is written on: the longest that do not stand on one another. */
 const NUMBERED = 14;
 const APART = 20;
+/** Under two days the day says nothing: ticks bear the clock. */
+const CLOCKED = 2 * 86_400_000;
 
 const DRAWN: { readonly [kind in Report['strip']['cuts'][number]['kind']]?: Fill } = {
   unknown: 'hatch',
@@ -69,7 +71,7 @@ export function PaperStrip({ report }: { readonly report: Report }) {
             textAnchor="middle"
             className={nth % 2 === 1 ? 'tick second' : 'tick'}
           >
-            {kind === 'shift' ? past.at(at, zone) : past.on(at, zone)}
+            {to - from < CLOCKED ? past.at(at, zone) : past.on(at, zone)}
           </text>
         ))}
       </svg>

@@ -1,4 +1,4 @@
-import { figureOf } from '../../model/figures/figures.ts';
+import { figureOf, isFigure } from '../../model/figures/figures.ts';
 import type { Report, Signature } from '../../model/report/report.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { csvText, isoMoment, typedText } from './csvText.ts';
@@ -84,14 +84,15 @@ function about(report: Report): readonly Row[] {
   ];
 }
 
+/** A page that was signed may bear a figure that there is no more: it has its id, and no unit. */
 function figureRows({ figures: values }: Report): readonly Row[] {
   return values.map(({ id, value, lower, upper, none }) =>
-    row('figure', figures.of[id].name, {
+    row('figure', figures.screen.nameOf(id), {
       value,
-      unit: figures.screen.fileUnits[figureOf(id).unit],
+      unit: isFigure(id) ? figures.screen.fileUnits[figureOf(id).unit] : '',
       lower,
       upper,
-      remark: none === undefined ? figures.of[id].how : figures.screen.none[none],
+      remark: none !== undefined ? figures.screen.none[none] : isFigure(id) ? figures.of[id].how : '',
     }),
   );
 }
@@ -145,8 +146,17 @@ function faultRows({ stops: { rows, moreRows } }: Report): readonly Row[] {
   ];
 }
 
-function stopRows({ stops: { list, more } }: Report): readonly Row[] {
+function stopRows({ stops: { list, more, carried } }: Report): readonly Row[] {
   return [
+    ...(carried.stops === 0
+      ? []
+      : [
+          row('stop', file.carried, {
+            value: seconds(carried.stood),
+            unit: units.seconds,
+            remark: file.stops(carried.stops),
+          }),
+        ]),
     ...list.map((stop) =>
       row('stop', stop.name ?? said.stops.unknown, {
         where: stationSaid(stop.station),

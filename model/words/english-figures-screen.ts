@@ -1,4 +1,4 @@
-import { type FigureId, figureOf } from '../figures/figures.ts';
+import { type FigureId, figureOf, isFigure } from '../figures/figures.ts';
 import type { FiguresAnswer } from '../figures/figuresAnswer.ts';
 import type { FigureValue, NoValue } from '../figures/figureValues.ts';
 import { count, lasted, locale, many, past } from './english-say.ts';
@@ -8,8 +8,18 @@ import * as numbers from './format.ts';
 const decimal = (n: number, decimals: number) => numbers.decimal(n, decimals, locale);
 const MINUTE_MS = 60_000;
 
-/** A value in its unit; times are minutes, shares 0 to 1. */
+/** A share under 1 is never said to be all of it, as rounding up would. */
+function share(value: number): string {
+  const said = value < 1 && value >= 0.9995 ? 0.999 : value;
+  return `${decimal(said * 100, value < 0.1 ? 2 : 1)} %`;
+}
+
+/**
+ * A value in its unit; times are minutes, shares 0 to 1. A page that was signed may bear a figure that there is no more:
+ * that is a number without a unit.
+ */
 function inUnit(id: FigureId, value: number): string {
+  if (!isFigure(id)) return decimal(value, 2);
   switch (figureOf(id).unit) {
     case 'cartons':
     case 'times':
@@ -18,7 +28,7 @@ function inUnit(id: FigureId, value: number): string {
     case 'duration':
       return value >= 10 ? past(value * MINUTE_MS) : lasted(value * MINUTE_MS);
     case 'share':
-      return `${decimal(value * 100, value < 0.1 ? 2 : 1)} %`;
+      return share(value);
     case 'perMinute':
       return decimal(value, 1);
     case 'perThousand':
@@ -81,7 +91,7 @@ export const figuresScreen = {
   told,
   inUnit,
   unitOf: (id: FigureId) => {
-    const { unit } = figureOf(id);
+    const unit = isFigure(id) ? figureOf(id).unit : undefined;
     return unit === 'perMinute' ? 'a minute' : unit === 'perThousand' ? 'in 1,000' : '';
   },
   nothing: 'Nothing of this kind ran in this time, so there is no figure of it.',
@@ -153,5 +163,6 @@ export const figuresScreen = {
     reading: 'reading',
   },
   none: NONE,
-  nameOf: (id: FigureId) => FIGURE_WORDS[id].name,
+  /** One that there is no more is called by its id. */
+  nameOf: (id: FigureId) => (isFigure(id) ? FIGURE_WORDS[id].name : String(id)),
 } as const;

@@ -268,6 +268,13 @@ export const pageWords = {
   down: 'The gateway does not answer.',
   downMend: 'This page asks again by itself. If it stays so, see whether the gateway runs.',
   refused: (trouble: string) => `The gateway refused: ${trouble}`,
+  broken: {
+    what: 'This screen failed, and shows nothing of the line.',
+    mend: 'Load it again. If it fails again, use another screen, and tell whoever looks after Scoreline what stands below. The line goes on being recorded.',
+    reload: 'Load it again',
+    toLine: 'To the Line screen',
+    told: (message: string) => `What failed: ${message}`,
+  },
   noPosition: (position: string) => `This line has no loading position “${position}”.`,
   positions: 'Its loading positions are:',
   line: 'Line',

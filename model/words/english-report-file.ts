@@ -32,6 +32,7 @@ export const reportFileWords = {
     lost: 'cartons lost',
   },
   stops: (n: number) => `${n} ${many(n, 'stop', 'stops')}`,
+  carried: 'went on from before it, and is no stop of it',
   endNotSeen: 'end not seen',
   safety: {
     uses: 'uses of stop devices',

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { typedText } from '../../../gateway/api/csvText.ts';
 import { reportCsv } from '../../../gateway/api/reportCsv.ts';
 import { readCsv } from '../../../gateway/binding/csv.ts';
+import type { FigureId } from '../../../model/figures/figures.ts';
 import type { Report, Signature } from '../../../model/report/report.ts';
 import {
   crowdedReport,
@@ -69,6 +70,23 @@ describe('the file of a report', () => {
       ['stopped', '100'],
       ['at no station', '30'],
     ]);
+  });
+
+  it('[RE3] tells what went on from before it, which is no stop of it', () => {
+    const carried = rowsOf(crowdedReport()).find(({ what }) => what.startsWith('went on from before'));
+    expect([carried?.part, carried?.value, carried?.remark]).toEqual(['stop', '120', '1 stop']);
+  });
+
+  it('[RE4] calls a figure that there is no more by its id', () => {
+    const value = {
+      id: 'cartonsOfOld' as FigureId,
+      value: 7,
+      lower: undefined,
+      upper: undefined,
+      none: undefined,
+    };
+    const [figure] = rowsOf(inventedReport({ figures: [value] })).filter(({ part }) => part === 'figure');
+    expect(figure).toMatchObject({ what: 'cartonsOfOld', value: '7', unit: '', remark: '' });
   });
 
   it('has moments in columns of their own, and limits of a figure in theirs', () => {

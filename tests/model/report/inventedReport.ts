@@ -17,6 +17,7 @@ const STATIONS = [station(1, 'pick'), station(2, 'fold'), station(3, 'close')];
 /** The page of an early shift that nobody worked: every list is empty unless it is said otherwise. */
 export function inventedReport(change: Partial<Report> = {}): Report {
   return {
+    format: 1,
     line: { id: 'line-3', name: 'Line 3', product: 'tea sachets' },
     zone: 'Europe/Berlin',
     kind: 'shift',
@@ -35,6 +36,7 @@ export function inventedReport(change: Partial<Report> = {}): Report {
     stops: {
       list: [],
       more: { stops: 0, stood: long(0) },
+      carried: { stops: 0, stood: long(0) },
       rows: [],
       moreRows: { rows: 0, stops: 0, stood: long(0) },
     },
@@ -153,6 +155,7 @@ export function crowdedReport(change: Partial<Report> = {}): Report {
     stops: {
       list,
       more: { stops: 16, stood: long(30) },
+      carried: { stops: 1, stood: long(2) },
       rows,
       moreRows: { rows: 4, stops: 9, stood: long(20) },
     },
