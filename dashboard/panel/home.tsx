@@ -10,6 +10,7 @@ import type { Numbered } from '../figures/pieces.ts';
 import { Mark } from '../marks/symbols.tsx';
 import { useActsNear } from '../matters/caution.tsx';
 import { readAt } from '../store/moment.ts';
+import { useSession } from '../people/session.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
 import { plain, setLines } from '../type/measure.ts';
@@ -23,10 +24,7 @@ import { useSilent } from './state-rows.tsx';
 /** Nothing is asked: the rate, this position's own pockets, the order, and three keys. */
 export function Home({ here, open }: { readonly here: PositionView; readonly open: (page: Opened) => void }) {
   const headline = useHeadline();
-  const { panel, line } = words.screen;
-  const plan = usePart('plan');
   const pockets = useOwnPockets(here);
-  const rate = usePart('rate');
   const near = useActsNear();
   const { sight } = useMoment();
   const seen = useSeen();
@@ -52,37 +50,40 @@ export function Home({ here, open }: { readonly here: PositionView; readonly ope
         <OwnPockets here={here} />
         <OrderBar />
       </svg>
-      <Key
-        says={panel.note}
-        left={24}
-        top={642}
-        width={400}
-        height={134}
-        mark="m-note"
-        kind="note"
-        onTap={() => open({ kind: 'note' })}
-      />
-      <Key
-        says={words.screen.balance.taken.key}
-        left={440}
-        top={642}
-        width={400}
-        height={134}
-        kind="taken"
-        onTap={() => open({ kind: 'taken' })}
-      />
-      <Key
-        says={panel.orderCrew(plan.order?.number, line.small(rate.crew))}
-        left={856}
-        top={642}
-        width={400}
-        height={134}
-        mark="m-order"
-        kind="order"
-        onTap={() => open({ kind: 'order' })}
-      />
+      <HomeKeys open={open} />
     </>
   );
+}
+
+/** Three keys; a fourth for a test, where people have numbers. */
+function HomeKeys({ open }: { readonly open: (page: Opened) => void }) {
+  const { panel, line } = words.screen;
+  const plan = usePart('plan');
+  const rate = usePart('rate');
+  const session = useSession();
+  const says = {
+    note: panel.note,
+    taken: words.screen.balance.taken.key,
+    order: panel.orderCrew(plan.order?.number, line.small(rate.crew)),
+    person: words.screen.people.panel.key(session?.person?.number),
+  } as const;
+  const marks = { note: 'm-note', order: 'm-order' } as const;
+  const kinds = (['note', 'taken', 'order', 'person'] as const).slice(0, session?.people ? 4 : 3);
+  const width = kinds.length === 3 ? 400 : 300;
+  const step = (1232 - width) / (kinds.length - 1);
+  return kinds.map((kind, i) => (
+    <Key
+      key={kind}
+      says={says[kind]}
+      left={Math.round(24 + i * step)}
+      top={642}
+      width={width}
+      height={134}
+      {...(kind === 'note' || kind === 'order' ? { mark: marks[kind] } : {})}
+      kind={kinds.length === 3 ? kind : `${kind} narrow`}
+      onTap={() => open({ kind })}
+    />
+  ));
 }
 
 function HomeHead({ here }: { readonly here: PositionView }) {

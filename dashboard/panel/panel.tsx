@@ -3,6 +3,7 @@ import type { Question } from '../../model/view/matter.ts';
 import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { useDismiss, useHeld, usePart } from '../store/use.tsx';
+import { PersonFlow } from '../people/panelPerson.tsx';
 import { Home } from './home.tsx';
 import { Latched } from './latched.tsx';
 import { whenLeftAlone } from './leftAlone.ts';
@@ -15,7 +16,7 @@ import { TakenFlow } from './taken.tsx';
 
 /** What a person has opened by hand on this panel; everything else opens by itself. */
 export type Opened =
-  | { readonly kind: 'nothing' | 'note' | 'order' | 'taken' }
+  | { readonly kind: 'nothing' | 'note' | 'order' | 'taken' | 'person' }
   /** Words for the stop that was asked about when it was opened, and for no other. */
   | { readonly kind: 'else'; readonly stop: string };
 
@@ -78,6 +79,7 @@ function Page({
     return <NoteScreen key={opened.stop} here={here} stop={opened.stop} close={close} />;
   if (opened.kind === 'note') return <NoteScreen here={here} stop={undefined} close={close} />;
   if (opened.kind === 'order') return <OrderFlow here={here} close={close} />;
+  if (opened.kind === 'person') return <PersonFlow here={here} close={close} />;
   if (opened.kind === 'taken') return <TakenFlow here={here} close={close} />;
   if (question !== undefined) {
     const somethingElse = () => open({ kind: 'else', stop: question.stop });

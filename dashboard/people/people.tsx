@@ -68,6 +68,7 @@ function List() {
                 {column}
               </th>
             ))}
+            <td />
           </tr>
         </thead>
         <tbody>
@@ -140,7 +141,6 @@ function Row({
 
 function AddPerson({ again, tell }: { readonly again: () => void; readonly tell: TellCode }) {
   const [roles, take] = useState<readonly Role[]>(['operator']);
-  const [number, type] = useState('');
   return (
     <section className="sheet">
       <h2>{said.addTitle}</h2>
@@ -148,12 +148,11 @@ function AddPerson({ again, tell }: { readonly again: () => void; readonly tell:
         path="/api/people"
         says={said.add}
         body={(field) => {
-          type(field('number'));
           const name = field('name').trim();
           return { number: field('number'), roles, ...(name === '' ? {} : { name }) };
         }}
-        done={(code) => {
-          if (code !== undefined) tell({ number, code });
+        done={(code, made) => {
+          if (code !== undefined) tell({ number: String((made as { number?: string }).number), code });
           again();
         }}
       >

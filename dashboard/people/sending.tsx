@@ -18,7 +18,8 @@ export function Sending({
   readonly path: string;
   /** What its fields come to; or words on why they cannot be sent so. */
   readonly body: (field: (name: string) => string) => object | string;
-  readonly done?: (code: string | undefined) => void;
+  /** `made`: what was sent. */
+  readonly done?: (code: string | undefined, made: object) => void;
   /** On the button. */
   readonly says: string;
   /** Whether the fields stay as they are when it is done. */
@@ -39,7 +40,7 @@ export function Sending({
     tell(sent.ok ? undefined : sent.why);
     if (!sent.ok) return;
     if (!keep) form.reset();
-    done?.(sent.code);
+    done?.(sent.code, made);
   };
   return (
     <form className="peopleform" onSubmit={(event) => void submit(event)}>

@@ -22,10 +22,13 @@ export interface Session {
 /** How often it is asked whether the log-in goes on, while somebody is logged in; and told, that somebody is there. */
 const ASK_MS = 30_000;
 const HERE_MS = 60_000;
+const HERE = '/api/session/here';
 
 let session: Session | undefined;
 let asked = false;
 const listeners = new Set<() => void>();
+/** Told when a log-in was made, changed or ended here, whatever is known of it. */
+const renewals = new Set<() => void>();
 
 /** Undefined until the gateway has told it, and where it knows of no people. */
 export function useSession(): Session | undefined {
@@ -51,15 +54,20 @@ export function authorNow(author: Author): Author {
   return { kind: 'person', number: person.number };
 }
 
-/** Acts whenever another person, or nobody, is logged in from then on. */
-export function whenPersonChanges(act: () => void): void {
-  let number = session?.person?.number;
+/** Acts whenever there is another log-in from then on, or none; also one of the same person, here or in another window. */
+export function whenLogInChanges(act: () => void): void {
+  renewals.add(act);
+  let before = logIn();
   listeners.add(() => {
-    const next = session?.person?.number;
-    if (next === number) return;
-    number = next;
+    if (logIn() === before) return;
+    before = logIn();
     act();
   });
+}
+
+function logIn(): string {
+  const { number, until } = session?.person ?? {};
+  return `${number} ${until}`;
 }
 
 /** Sends something about people; undefined once it is done, else why it is not, in words. The session is asked anew. */
@@ -77,7 +85,10 @@ export async function send(
     });
     const answer = (await response.json()) as { readonly code?: string } & Trouble;
     if (!response.ok) return { ok: false, why: [answer.trouble, answer.mend].filter(Boolean).join(' ') };
-    if (path.startsWith('/api/session')) await askAgain();
+    if (path.startsWith('/api/session') && path !== HERE) {
+      for (const act of renewals) act();
+      await askAgain();
+    }
     return { ok: true, code: answer.code };
   } catch {
     return { ok: false, why: words.screen.people.noAnswer };
@@ -110,7 +121,7 @@ function keepGoing(): void {
   const here = ({ timeStamp }: Event) => {
     if (!session?.person || timeStamp - told < HERE_MS) return;
     told = timeStamp;
-    void send('POST', '/api/session/here');
+    void send('POST', HERE);
   };
   addEventListener('pointerdown', here);
   addEventListener('keydown', here);

@@ -2,7 +2,7 @@ import { io, type Socket } from 'socket.io-client';
 import type { Author, EntryBody } from '../../model/entries/entries.ts';
 import type { ClientToServer, NewEntry, ServerToClient } from '../../model/view/protocol.ts';
 import { words } from '../app/words.ts';
-import { authorNow, whenPersonChanges } from '../people/session.ts';
+import { authorNow, whenLogInChanges } from '../people/session.ts';
 import type { Store } from './store.ts';
 import type { Doors } from './use.tsx';
 
@@ -54,7 +54,7 @@ export function linkTo(store: Store, asked: string | undefined, author: Author):
   });
 
   // who is logged in is told by the connection, when it is made
-  whenPersonChanges(() => {
+  whenLogInChanges(() => {
     if (socket.connected) socket.disconnect().connect();
   });
 

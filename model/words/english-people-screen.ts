@@ -70,7 +70,7 @@ export const peopleScreenWords = {
     about:
       'What people enter bears their number. Names stand here and nowhere else, and can be erased; the number stays. Nobody is counted, compared or ranked.',
     notAdmin: 'Only an admin who logged in with a password sees the people.',
-    columns: ['number', 'name', 'roles', 'logs in by', ''],
+    columns: ['number', 'name', 'roles', 'logs in by'],
     noName: 'no name',
     by: (kinds: readonly ('password' | 'code')[], provisional: boolean) =>
       provisional ? 'a first code, not used yet' : kinds.length === 0 ? 'nothing' : kinds.join(' and '),
@@ -105,14 +105,28 @@ export const peopleScreenWords = {
   },
   panel: {
     key: (number: string | undefined) =>
-      number === undefined ? ['Log in', 'for a test of a stop device'] : [`Number ${number}`, 'log out'],
+      number === undefined ? ['Test', 'of a stop device or guard'] : [`Number ${number}`, 'test, or log out'],
+    title: 'Log in to record a test',
+    tests: (number: string) => `Number ${number}: test of a stop device or guard`,
     whichNumber: 'Your number?',
     whichCode: 'Your code?',
-    title: 'Log in',
+    ownNext: 'Choose a code of your own',
+    ownAgain: 'The same code again',
+    noDigits: 'your number',
+    noCode: 'your code',
+    dots: (digits: string) => '\u2022'.repeat(digits.length),
     next: ['Next', 'then the code'],
-    logIn: ['Log in', ''],
-    dots: (digits: number) => '•'.repeat(digits),
-    toNumber: 'Back to the number',
-    hint: 'Digits only. A password needs a desk.',
+    logIn: ['Log in', 'for two minutes without a touch'],
+    choose: ['Choose it', ''],
+    toNumber: 'back to the number',
+    toCode: 'back to the code',
+    hint: 'Looking and entries need no log‑in. A number or password with letters needs a desk.',
+    must: 'Somebody else made the code that you have, and knows it.',
+    whichDevice: (last: string | undefined) =>
+      last === undefined ? 'Which one was tested?' : `${last}: on its way. Which one next?`,
+    more: ['More', ''],
+    how: 'How was it tested?',
+    toDevices: 'back to the devices',
+    logOut: ['Log out', ''],
   },
 } as const;

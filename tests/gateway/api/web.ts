@@ -62,6 +62,8 @@ interface SiteWish extends Wish {
   readonly signals?: () => SignalRow[];
   /** The dashboard stands in a folder of this name. */
   readonly folder?: string;
+  /** The dashboard as it is built, in place of an empty page. */
+  readonly built?: string;
   /** Where its people are kept, so that they are there again when it opens again. */
   readonly data?: string;
   readonly notices?: Notices;
@@ -77,9 +79,10 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
   const { live, tape, clock } = stood;
   if (tape.end(line.id) === 0) await live.offer(changes(line, [...running(), ...goods(1, 20, 1)]));
   const parent = mkdtempSync(join(tmpdir(), 'scoreline-site-'));
-  const dashboard = join(parent, wish.folder ?? '', 'dist');
-  mkdirSync(dashboard, { recursive: true });
-  writeFileSync(join(dashboard, 'index.html'), '<!doctype html><title>Scoreline</title>');
+  const empty = join(parent, wish.folder ?? '', 'dist');
+  mkdirSync(empty, { recursive: true });
+  writeFileSync(join(empty, 'index.html'), '<!doctype html><title>Scoreline</title>');
+  const dashboard = wish.built ?? empty;
   const lines = new Map([[line.id, live]]);
   const logged: unknown[] = [];
   const now = () => msAt(clock.second);
