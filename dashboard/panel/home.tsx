@@ -79,7 +79,7 @@ function HomeKeys({ open }: { readonly open: (page: Opened) => void }) {
       top={642}
       width={width}
       height={134}
-      {...(kind === 'note' || kind === 'order' ? { mark: marks[kind] } : {})}
+      {...(kinds.length === 3 && (kind === 'note' || kind === 'order') ? { mark: marks[kind] } : {})}
       kind={kinds.length === 3 ? kind : `${kind} narrow`}
       onTap={() => open({ kind })}
     />

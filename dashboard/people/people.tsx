@@ -156,7 +156,7 @@ function AddPerson({ again, tell }: { readonly again: () => void; readonly tell:
           again();
         }}
       >
-        <Field name="number" label={words.screen.people.number} most={ENTRY_MOST.person} />
+        <Field name="number" label={said.addNumber} most={ENTRY_MOST.person} />
         <Field name="name" label={said.name} most={100} optional />
         <Roles chosen={roles} choose={(role) => take(rolesIn(roles, role))} />
       </Sending>

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Plant } from '../../model/access/access.ts';
 import { assert } from '../../model/trouble/trouble.ts';
 import { openDatabase } from '../tape/database.ts';
-import { onDisk } from '../tape/diskTrouble.ts';
+import { onPeopleFile as onDisk } from './peopleFile.ts';
 import { makeAdminCode } from './adminCode.ts';
 import { createAdministration, type Administration } from './administration.ts';
 import { Guesses } from './guesses.ts';

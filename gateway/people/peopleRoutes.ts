@@ -1,6 +1,7 @@
 import express, { type Request, type Response, type Router } from 'express';
 import type { z } from 'zod';
 import { readAs } from '../api/reading.ts';
+import { guessAddress } from './address.ts';
 import { dropToken, isSecure, setToken, tokenOf } from './cookie.ts';
 import type { Gate } from './gate.ts';
 import type { People } from './people.ts';
@@ -31,17 +32,31 @@ export function sessionRoutes({ people, gate }: PeopleDoors): Router {
   router.get('/', (request, response) => void response.json(whoAmI(people, gate, request)));
   router.post('/', async (request, response) => {
     const trying = read(logInBody, request.body);
-    began(request, response, await logIn.withSecret({ ...trying, address: addressOf(request) }), people);
+    began(
+      request,
+      response,
+      await logIn.withSecret({ ...trying, address: guessAddress(request.socket.remoteAddress) }),
+      people,
+    );
   });
   router.post('/admin', async (request, response) => {
     const first = read(adminBody, request.body);
-    began(request, response, await logIn.asAdmin({ ...first, address: addressOf(request) }), people);
+    began(
+      request,
+      response,
+      await logIn.asAdmin({ ...first, address: guessAddress(request.socket.remoteAddress) }),
+      people,
+    );
   });
   router.put('/secret', async (request, response) => {
     const asker = gate.asker(request.headers);
     if (!asker) throw notAllowed(words.needsOwn);
     const { secret, next } = read(secretBody, request.body);
-    const token = await logIn.changeSecret(asker, { secret, next, address: addressOf(request) });
+    const token = await logIn.changeSecret(asker, {
+      secret,
+      next,
+      address: guessAddress(request.socket.remoteAddress),
+    });
     response.set('Set-Cookie', setToken(token, isSecure(request.headers, request.secure))).json({ ok: true });
   });
   router.post('/here', (request, response) => {
@@ -130,15 +145,4 @@ function read<Shape>(schema: z.ZodType<Shape>, value: unknown): Shape {
   const result = readAs(schema, value);
   if (!result.ok) throw notUnderstood(result.why);
   return result.data;
-}
-
-/** As the network says, which nobody can choose; of IPv6 the half that a whole house shares. */
-function addressOf({ socket: { remoteAddress = '' } }: Request): string {
-  const plain = remoteAddress.replace(/^::ffff:/, '');
-  if (!plain.includes(':')) return plain;
-  const [before = '', after] = plain.split('::');
-  const groups = before === '' ? [] : before.split(':');
-  const behind = after === undefined || after === '' ? [] : after.split(':');
-  const zeros = after === undefined ? 0 : 8 - groups.length - behind.length;
-  return [...groups, ...Array<string>(Math.max(0, zeros)).fill('0'), ...behind].slice(0, 4).join(':');
 }

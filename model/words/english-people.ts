@@ -145,6 +145,11 @@ export const peopleWords = {
     why: 'Without one nobody could let others in.',
     mend: `${kept} Make somebody else an admin first, who logs in with a password.`,
   },
+  damaged: (file: string) => `The people in ${file} cannot be read.`,
+  damagedTold: {
+    why: 'Its pages are not those that were written: the disk, or another program, changed them.',
+    mend: 'Put back its last backup, or move it away: then nobody has a number, and a new admin code is printed.',
+  },
   foreign: (file: string) => `${file} does not hold people.`,
   foreignTold: {
     why: 'Another program made it.',

@@ -78,7 +78,7 @@ describe('logging in on a screen', () => {
     await keep(page, 'person');
     await page.getByRole('link', { name: 'People' }).click();
     const add = page.locator('section', { hasText: 'Another number' });
-    await add.getByLabel('your number').fill('17');
+    await add.getByLabel('the number, with a digit in it').fill('17');
     await add.getByLabel('name, if it is needed').fill('A. Example');
     await add.getByRole('button', { name: 'Give a number' }).click();
     await page.getByText(/^Code for number 17: \d{8}$/).waitFor();

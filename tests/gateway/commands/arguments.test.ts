@@ -36,6 +36,11 @@ describe('the command line', () => {
     });
   });
 
+  it('asks for another one-time admin code', () => {
+    expect(readArguments(['--new-admin-code'])).toMatchObject({ newAdminCode: true });
+    expect(readArguments([]).newAdminCode).toBeUndefined();
+  });
+
   it.each([
     ['--port', '65536'],
     ['--port', '80.5'],
@@ -54,6 +59,7 @@ describe('the command line', () => {
     ['--data', '  '],
     ['--fresh=1'],
     ['--rebuild=1'],
+    ['--new-admin-code=1'],
     ['--colour'],
     ['line.yaml'],
   ])('says what is wrong in three sentences: %s %s', (...args) => {
