@@ -7,6 +7,7 @@ import { LineError } from '../../model/trouble/trouble.ts';
 import { epochMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { LiveLine } from '../live/liveLine.ts';
+import { atOneMoment } from '../live/oneMoment.ts';
 import { createQuota } from '../live/quota.ts';
 import type { Notices } from '../notices/notices.ts';
 import { noticesRoutes } from '../notices/noticesRoutes.ts';
@@ -108,7 +109,13 @@ function routes({ lines, tape, now, signals, servers, past, people, notices }: A
   );
   router.use(
     '/lines/:line/past',
-    pastRoutes(past, { lineOf: (request) => lineOf(lines, request), read, tape, sign: takeOne, gate }),
+    pastRoutes(past, {
+      lineOf: (request) => atOneMoment(lineOf(lines, request)),
+      read,
+      tape,
+      sign: takeOne,
+      gate,
+    }),
   );
   router.get('/lines/:line/changes', async (request, response) => {
     const { line } = lineOf(lines, request);

@@ -98,7 +98,7 @@ export function reportOf(records: Records, live: LiveLine, period: ReportPeriod)
     strip: stripOf(records, live, {
       period,
       stretches,
-      target: isWhole ? meanTarget(figures.values) : undefined,
+      target: stations && meanTarget(stations.lost.possible, figures.values),
     }),
     stations: stationsIn(records, live, period, stations),
     stops: reportStops(stopsOf(records, live, all, 'begun'), stopsOf(records, live, all).list, {
@@ -184,11 +184,10 @@ function stripOf(
 }
 
 /** Of whole shifts: what was possible over the time that was planned, whatever sizes and crews there were. */
-function meanTarget(values: readonly FigureValue[]): number | undefined {
-  const of = (id: FigureId) => values.find((one) => one.id === id)?.value;
-  const planned = (of('plannedOperationTime') ?? 0) - (of('plannedDownTime') ?? 0);
-  const possible = of('possible');
-  return possible === undefined || planned < 1 ? undefined : Math.round((10 * possible) / planned) / 10;
+function meanTarget(possible: number, values: readonly FigureValue[]): number | undefined {
+  const of = (id: FigureId) => values.find((one) => one.id === id)?.value ?? 0;
+  const planned = of('plannedOperationTime') - of('plannedDownTime');
+  return planned < 1 ? undefined : Math.round((10 * possible) / planned) / 10;
 }
 
 /** Presses and readings in a period; of an order or a size those that came while it ran. */
@@ -200,7 +199,8 @@ function safetyIn(
 ): Report['safety'] {
   const asked = safetyAsked(records, live, { from, to, device: undefined, most: LISTED_MOST });
   const past = safetyPast({ ...asked, standstills: new Map() });
-  const inIt = ({ at }: { readonly at: EpochMs }) => isIn(stretches, at);
+  const inIt = ({ at, until }: { readonly at: EpochMs; readonly until?: EpochMs | undefined }) =>
+    at < to && (until ?? to) >= from && isIn(stretches, at);
   const pressed = past.list.filter((use) => use.kind === 'pressed' && inIt(use));
   const ranOn = past.ranOn.filter(inIt);
   return {

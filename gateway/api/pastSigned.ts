@@ -12,6 +12,9 @@ import { report as pageSchema } from './reportSchema.ts';
 /** Signatures under one report, at most. */
 export const SIGNATURES_MOST = 20;
 
+/** Clocks are set: what was entered counts, whatever moment it bears. */
+const AFTER_ALL = Number.MAX_SAFE_INTEGER as Instant;
+
 type Signed = Entry & { kind: 'signed' };
 
 /** The page that was signed first, and all who signed it, the first of them first. */
@@ -29,10 +32,9 @@ export function signedOf(records: Records, live: LiveLine, of: string): SignedRe
 
 /** The entry that bears the page first; then the others, the oldest first. */
 export function signaturesOf(records: Records, live: LiveLine, of: string): readonly Signed[] {
-  const after = (live.now() + 1) as Instant;
   const newest = (subject: string, most: number) =>
     records
-      .newestOf({ line: live.line.id, kind: 'entry', subject }, after, most)
+      .newestOf({ line: live.line.id, kind: 'entry', subject }, AFTER_ALL, most)
       .flatMap(({ entry }: RecordBodies['entry']) => (entry.kind === 'signed' ? [entry] : []));
   // should two have brought a page, the older one is it
   const pages = newest(signedPageSubject(of), SIGNATURES_MOST);

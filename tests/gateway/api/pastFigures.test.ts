@@ -3,7 +3,7 @@ import { figureDefinition, figuresAnswer } from '../../../gateway/api/figuresSch
 import type { FigureId } from '../../../model/figures/figures.ts';
 import type { PastOverview } from '../../../model/past/overview.ts';
 import type { FiguresAnswer } from '../../../model/figures/figuresAnswer.ts';
-import { epochMs, HOUR, type Instant } from '../../../model/units/units.ts';
+import { epochMs, HOUR, type Instant, SECOND, type Span } from '../../../model/units/units.ts';
 import { runUntil, startMachine } from '../../../simulator/machine/machine.ts';
 import { boundLine, changesOf, monday } from '../../simulator/simulatedLine.ts';
 import { openSimulatedSite, type SimulatedSite } from './simulatedSite.ts';
@@ -93,6 +93,13 @@ describe('figures of a period', () => {
         id: 'lost',
         none: 'byShift',
       });
+  });
+
+  it('[KP4] [LO2] of a shift that goes on are made at one moment, so its loss is known', async () => {
+    site.setGoing((SECOND / 1000) as Span);
+    const now = await figures(`from=${hour(24)}`);
+    site.setGoing(0 as Span);
+    expect(figure(now, 'possible') - figure(now, 'good')).toBe(figure(now, 'lost'));
   });
 
   it('[KP4] of what there was nothing of are none, and no zero', async () => {

@@ -62,6 +62,7 @@ describe('a report', () => {
     const stops = (await (await site.get(`past/stops?${span}`)).json()) as StopsPast;
     const figures = (await (await site.get(`past/figures?${span}`)).json()) as FiguresAnswer;
     expect(page.figures).toEqual(figures.values);
+    expect(page.strip.target).toBeGreaterThan(40);
     expect(page.stops.list.length + page.stops.more.stops).toBe(stops.stops);
     expect(page.stops.rows.reduce((sum, row) => sum + row.stops, page.stops.moreRows.stops)).toBe(
       stops.stops,
@@ -117,6 +118,18 @@ describe('a report', () => {
       stops: figure(whole, 'stops'),
     });
     expect(parts.uses).toBeGreaterThan(0);
+  });
+
+  it('[RE1] has the readings of its own time, and none that is still open from before', async () => {
+    // in its late shift a guard reads open while the line runs, and nobody closes the matter
+    const other = await openSimulatedSite(20, { seed: 1 });
+    const safety = async (n: number) => {
+      const response = await other.get(`past/report?kind=shift&at=${hour(n)}`);
+      return ((await response.json()) as ReportAnswer).now.safety;
+    };
+    expect(await safety(9)).toMatchObject({ ranOn: 1, notExplained: 1 });
+    for (const n of [1, 17]) expect(await safety(n)).toMatchObject({ ranOn: 0, notExplained: 0 });
+    await other.close();
   });
 
   it('[RE3] of longer periods draws what was made, and no zeros between', async () => {

@@ -8,7 +8,7 @@ import { knownHost } from '../../../gateway/api/hostNames.ts';
 import { signalRows } from '../../../gateway/api/signalRows.ts';
 import { type LiveLine, startLiveLine } from '../../../gateway/live/liveLine.ts';
 import { openRecords } from '../../../gateway/records/records.ts';
-import { epochMs, HOUR, type Instant } from '../../../model/units/units.ts';
+import { epochMs, HOUR, type Instant, type Span } from '../../../model/units/units.ts';
 import { type Machine, runUntil, startMachine } from '../../../simulator/machine/machine.ts';
 import type { MachineOptions } from '../../../simulator/machine/options.ts';
 import { boundLine, changesOf, monday } from '../../simulator/simulatedLine.ts';
@@ -23,6 +23,8 @@ export interface SimulatedSite {
   readonly described: () => Promise<unknown>;
   /** Puts the gateway's clock on. */
   readonly setNow: (at: Instant) => void;
+  /** From now on it goes so far on whenever it is read. */
+  readonly setGoing: (step: Span) => void;
   readonly close: () => Promise<void>;
 }
 
@@ -39,7 +41,11 @@ export async function openSimulatedSite(
   const tape = openMemoryTape(new Memory(), new Map([[line.id, line.signals]]));
   const end = (monday + hours * HOUR) as Instant;
   let clock = end;
-  const now = () => epochMs(clock);
+  let step = 0;
+  const now = () => {
+    clock = (clock + step) as Instant;
+    return epochMs(clock);
+  };
   const outside = () => ({ servers: [{ id: 'plc', up: true }] });
   const live = await startLiveLine({ line, tape, records, now, speed: 1, outside, told: () => {} });
   const machine = startMachine({ seed: 1, start: monday, ...options });
@@ -74,6 +80,9 @@ export async function openSimulatedSite(
       }),
     setNow: (at) => {
       clock = at;
+    },
+    setGoing: (by) => {
+      step = by;
     },
     described: async () => (await fetch(`${address}/openapi.json`)).json(),
     close: async () => {
