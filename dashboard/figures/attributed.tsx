@@ -23,7 +23,7 @@ export function Attributed({ answer, zone }: { readonly answer: AttributedAnswer
       <p>
         <b>{first}</b> {second}
       </p>
-      {answer.rejects > 0 && (
+      {answer.rejects !== undefined && answer.rejects > 0 && (
         <>
           <Measured className="reasons">
             {(width) => (
@@ -42,9 +42,13 @@ export function Attributed({ answer, zone }: { readonly answer: AttributedAnswer
           <Stations answer={answer} />
         </>
       )}
+      {answer.doubted.length > 0 && (
+        <p>
+          <b>{said.doubted(answer)}</b>
+        </p>
+      )}
       <p className="foot">
-        {past.seen(answer.seen, zone)} {said.measured(answer.nearMisses)} {said.charged}{' '}
-        {answer.nearMisses ? '' : said.noNearMisses}
+        {past.seen(answer.seen, zone)} {said.measured(answer.heldTo)} {said.charged}
       </p>
     </section>
   );
@@ -126,7 +130,9 @@ function Stations({ answer }: { readonly answer: AttributedAnswer }) {
         <tr>
           <th scope="row">{said.nobody}</th>
           <td className="n">
-            <Figure of="unattributed">{said.cartons(answer.unattributed)}</Figure>
+            {answer.unattributed !== undefined && (
+              <Figure of="unattributed">{said.cartons(answer.unattributed)}</Figure>
+            )}
           </td>
           <td className="n" />
           <td className="n" />

@@ -1,11 +1,13 @@
+import { isElsewhere, noteOffsets, OFFSETS, type Offsets } from './offsets.ts';
 import { PARTS, wholeParts } from './parts.ts';
 import { freshPasses, type Passes, pocketsEmptied } from './passes.ts';
 import type { AttributionIndex, Suspects } from './suspects.ts';
 import {
-  among,
   BY_HAND,
   HOLDS,
+  likelier,
   type Sight,
+  shownBy,
   sightAt,
   TRAIT_FACTORS,
   TRAITS,
@@ -23,6 +25,8 @@ export interface AttributionRecord {
   stops: number[];
   /** By trait: rejects laid to a station of which it held, and how many would have been if it meant nothing. */
   traits: { seen: number; expected: number }[];
+  /** Of each station: where its near misses lay to the cartons that were rejected. */
+  offsets: Offsets[];
   /** Parts of each suspect of each reason since the line was first heard; nobody's last. */
   parts: number[];
 }
@@ -64,6 +68,7 @@ export function freshAttribution(index: AttributionIndex): AttributionRecord {
     })),
     stops: index.pockets.map(() => 0),
     traits: TRAITS.map(() => ({ seen: 0, expected: 0 })),
+    offsets: index.pockets.map(() => new Array<number>(OFFSETS).fill(0)),
     parts: new Array<number>(index.parts).fill(0),
   };
 }
@@ -81,10 +86,21 @@ export function layRejects(
   const place = index.placeOf.get(reason);
   if (place === undefined) return;
   const suspects = index.suspects[place]!;
-  const history = usualShares(record, suspects, place);
-  const weights = hears ? layOne(index, record, place, history, hears) : unseen(history, suspects.prior);
-  const parts = wholeParts(weights, rejects * PARTS);
+  const parts = wholeParts(weightsOf(index, record, place, hears), rejects * PARTS);
   for (let n = 0; n < parts.length; n += 1) record.parts[suspects.first + n]! += parts[n]!;
+}
+
+function weightsOf(
+  index: AttributionIndex,
+  record: AttributionRecord,
+  place: number,
+  hears: readonly boolean[] | undefined,
+): readonly number[] {
+  const suspects = index.suspects[place]!;
+  // where no sensor tells of the cartons, what else is seen says no more than the line's file, as was measured
+  if (suspects.sensed === 0) return suspects.prior;
+  const history = usualShares(record, suspects, place);
+  return hears ? layOne(index, record, place, history, hears) : unseen(history, suspects.prior);
 }
 
 /** [AT2] How likely each suspect is before anything is seen of the carton: the line file, and what was learned; nobody last. */
@@ -120,8 +136,11 @@ function layOne(
   const cases = suspects.stations.map((station) => {
     const seen = passes.stations[station]!;
     const pass = passes.cycles - index.pockets[station]!;
-    const sight = hears[station] ? sightAt(passes, seen, pass) : undefined;
-    return { seen, sight, traits: traitsAt(passes, seen, pass) };
+    const heard = hears[station] ? sightAt(passes, seen, pass) : undefined;
+    const offsets = record.offsets[station]!;
+    if (heard !== undefined) noteOffsets(offsets, seen, pass);
+    const sight = isElsewhere(offsets) ? undefined : heard;
+    return { sight, usual: usual(passes, seen), traits: traitsAt(passes, seen, pass) };
   });
   const byHand = wasNearHands(passes, index.pocketsMost);
   const weights = history.map((share, n) => {
@@ -137,24 +156,19 @@ function layOne(
 }
 
 interface Case {
-  readonly seen: Passes['stations'][number];
   readonly sight: Sight;
+  /** How often its sensor tells of a near miss whatever becomes of the carton. */
+  readonly usual: number;
   readonly traits: readonly boolean[];
 }
 
 /** How much likelier what the sensors show is if this suspect did it than if none of them did. */
-function sighted(
-  { passes, learned }: AttributionRecord,
-  place: number,
-  cases: readonly Case[],
-  n: number,
-): number {
+function sighted({ learned }: AttributionRecord, place: number, cases: readonly Case[], n: number): number {
   const { own, after } = learned[place]!;
   let ratio = 1;
   for (let other = n; other < cases.length; other += 1) {
-    const { sight, seen } = cases[other]!;
-    if (sight === undefined) continue;
-    ratio *= among(other === n ? own[n]! : after, sight) / usual(passes, seen, sight);
+    const { sight, usual: by } = cases[other]!;
+    if (sight !== undefined) ratio *= likelier(other === n ? own[n]! : after, sight, by);
   }
   return ratio;
 }
@@ -179,24 +193,24 @@ function learn(
   cases: readonly Case[],
 ): void {
   const { laid, own, after } = record.learned[place]!;
-  // without sensors a reject only says again what was thought before
+  // what has no sensor only says again what was thought before
   for (let n = 0; n < laid.length; n += 1)
     laid[n] = laid[n]! * (1 - sensed / REJECTS_REMEMBERED) + sensed * shares[n]!;
-  cases.forEach(({ sight, traits }, n) => {
-    if (sight !== undefined) tell(own[n]!, sight, shares[n]!, OWN_PRIOR);
-    for (let later = n + 1; later < cases.length; later += 1) {
-      const seen = cases[later]!.sight;
-      if (seen !== undefined) tell(after, seen, shares[n]!, AFTER_PRIOR);
-    }
+  cases.forEach(({ traits }, n) => {
+    tell(own[n]!, cases[n]!, shares[n]!, OWN_PRIOR);
+    for (let later = n + 1; later < cases.length; later += 1)
+      tell(after, cases[later]!, shares[n]!, AFTER_PRIOR);
     traits.forEach((holds, trait) => {
       if (holds) record.traits[trait]!.seen += shares[n]!;
     });
   });
 }
 
-/** One more sight; of many, those beyond the prior count half. */
-function tell(counts: number[], sight: 0 | 1 | 2, share: number, prior: readonly number[]): void {
-  counts[sight]! += share;
+/** One more sight, where there is one; of many, those beyond the prior count half. */
+function tell(counts: number[], { sight, usual: by }: Case, share: number, prior: readonly number[]): void {
+  if (sight === undefined) return;
+  const shown = shownBy(counts, sight, by);
+  for (let n = 0; n < counts.length; n += 1) counts[n]! += share * shown[n]!;
   if (counts[0]! + counts[1]! + counts[2]! < SIGHTS_REMEMBERED) return;
   for (let n = 0; n < counts.length; n += 1) counts[n] = prior[n]! + (counts[n]! - prior[n]!) / 2;
 }

@@ -21,11 +21,15 @@ export interface Passes {
 }
 
 export interface StationPasses {
-  /** Cycles in which it saw a near miss, newest last; twice the same where it counted two. */
+  /** Cycles in which it saw near misses, newest last: of as many as a carton takes through the machine, and some more. */
   nearMisses: number[];
-  /** Near misses that it counted since a cycle: of long ago only half is kept. */
+  /** It counted more at once than cycles that may be meant: when each was before this cycle is not known. */
+  sureFrom: number;
+  /** Cycles with near misses since a cycle: of long ago only half is kept. */
   sensed: number;
   sensedFrom: number;
+  /** Such cycles in the newest block of cycles, which block that was, and those in the block before it. */
+  lately: { block: number; now: number; before: number };
   /** Last cycle in which a stop began at it, or its pockets were emptied by hand; −1 before. */
   troubledAt: number;
   /** Last cycle in which one of its adjustments moved in production; −1 before. */
@@ -37,9 +41,12 @@ const AT_ONCE_MOST = 2;
 const STOOD_KEPT = 8;
 const HANDLED_KEPT = 6;
 const EMPTIED_KEPT = 12;
-const NEAR_MISSES_KEPT = 40;
-/** What a sensor usually tells follows about so many of its near misses. */
+/** Near misses are looked for in cycles that lie so far from the one in which a carton passed. */
+export const LOOKED_BESIDE = 6;
+/** What a sensor ever tells follows about so many of its near misses. */
 const SENSED_MOST = 400;
+/** What it tells lately is of one to two blocks of so many cycles. */
+const BLOCK = 200;
 
 export function freshPasses({ pockets }: AttributionIndex): Passes {
   return {
@@ -51,8 +58,10 @@ export function freshPasses({ pockets }: AttributionIndex): Passes {
     emptied: [],
     stations: pockets.map(() => ({
       nearMisses: [],
+      sureFrom: 0,
       sensed: 0,
       sensedFrom: 0,
+      lately: { block: 0, now: 0, before: 0 },
       troubledAt: -1,
       movedAt: -1,
     })),
@@ -83,19 +92,40 @@ export function passesMissed(passes: Passes): void {
   passes.sureFrom = passes.cycles + 1;
 }
 
-export function nearMissed(passes: Passes, station: number, gained: number): void {
+/** A station's sensor counted so many near misses; a carton is in the machine for `pocketsMost` cycles. */
+export function nearMissed(passes: Passes, station: number, gained: number, pocketsMost: number): void {
   const seen = passes.stations[station]!;
   const { nearMisses } = seen;
-  seen.sensed += gained;
-  if (seen.sensed > SENSED_MOST) {
-    seen.sensed /= 2;
-    seen.sensedFrom = (seen.sensedFrom + passes.cycles) / 2;
-  }
-  // more at once than cycles that may be meant: when each was is not known
-  if (gained > AT_ONCE_MOST) return passesMissed(passes);
-  for (let n = 0; n < gained; n += 1) nearMisses.push(passes.cycles);
-  if (nearMisses.length > NEAR_MISSES_KEPT) nearMisses.splice(0, nearMisses.length - NEAR_MISSES_KEPT);
-  return undefined;
+  // a cycle is one with near misses, however many it has
+  const last = nearMisses.at(-1);
+  const cyclesMeant = last === undefined ? gained : Math.min(gained, passes.cycles - last);
+  if (cyclesMeant > 0) sensedIn(passes, seen, cyclesMeant);
+  if (gained > AT_ONCE_MOST) seen.sureFrom = passes.cycles + 1;
+  if (last !== passes.cycles) nearMisses.push(passes.cycles);
+  const oldest = passes.cycles - pocketsMost - LOOKED_BESIDE;
+  if (nearMisses[0]! < oldest) seen.nearMisses = nearMisses.filter((cycle) => cycle >= oldest);
+}
+
+function sensedIn({ cycles }: Passes, seen: StationPasses, more: number): void {
+  const [now, before] = inBlocks(seen, cycles);
+  seen.lately = { block: Math.floor(cycles / BLOCK), now: now + more, before };
+  seen.sensed += more;
+  if (seen.sensed <= SENSED_MOST) return;
+  seen.sensed /= 2;
+  seen.sensedFrom = (seen.sensedFrom + cycles) / 2;
+}
+
+/** Cycles with near misses in the block of cycles that has begun by now, and in the one before it. */
+function inBlocks({ lately: { block, now, before } }: StationPasses, cycles: number): [number, number] {
+  const later = Math.floor(cycles / BLOCK) - block;
+  if (later <= 0) return [now, before];
+  return [0, later === 1 ? now : 0];
+}
+
+/** Of the last few hundred cycles, how many had a near miss at a station, and how many there were. */
+export function sensedLately({ cycles }: Passes, seen: StationPasses): { seen: number; cycles: number } {
+  const [now, before] = inBlocks(seen, cycles);
+  return { seen: now + before, cycles: Math.min(cycles, BLOCK + (cycles % BLOCK)) };
 }
 
 /** False where it stood in this cycle already. */

@@ -9,7 +9,10 @@ export interface Suspects {
   readonly prior: readonly number[];
   /** Place of its first part among all parts. */
   readonly first: number;
-  /** How much of what is likely has a sensor of its own: that much an unseen near miss says, too. */
+  /**
+   * How much of what is likely has a sensor of its own: that much an unseen near miss says, too. None where there is one
+   * station only, which no sight can tell from another.
+   */
   readonly sensed: number;
 }
 
@@ -22,7 +25,7 @@ export interface AttributionIndex {
   readonly pockets: readonly number[];
   /** The longest of these: as many cycles a carton is in the machine. */
   readonly pocketsMost: number;
-  /** Signal by which each station counts its near misses; −1 for none. */
+  /** Signal by which each station counts its near misses; −1 for none, and where nobody counts the cycles in which they come. */
   readonly sensors: readonly number[];
   readonly parts: number;
 }
@@ -33,8 +36,9 @@ const NAMED = { charged: 2, nobody: 0.05 };
 const ANY = { charged: 0.5, nobody: 0.2 };
 
 export function attributionIndex(line: Line): AttributionIndex {
+  const hasCycles = line.signals.some(({ role, machine }) => role === 'cycleCount' && machine === line.pace);
   const sensors = line.stations.map(({ id }) =>
-    line.signals.findIndex(({ role, of }) => role === 'nearMissCount' && of === id),
+    hasCycles ? line.signals.findIndex(({ role, of }) => role === 'nearMissCount' && of === id) : -1,
   );
   const reasons = line.rejects.filter(({ means }) => means === 'reject');
   let first = 0;
@@ -43,8 +47,7 @@ export function attributionIndex(line: Line): AttributionIndex {
     const prior = priorOf(line, reason, stations);
     const mine = first;
     first += prior.length;
-    const withSensor = stations.reduce((sum, place, n) => sum + (sensors[place]! < 0 ? 0 : prior[n]!), 0);
-    return { reason: reason.id, stations, prior, first: mine, sensed: withSensor / (1 - prior.at(-1)!) };
+    return { reason: reason.id, stations, prior, first: mine, sensed: sensedOf(stations, prior, sensors) };
   });
   const pockets = line.stations.map(({ pocketsToDischarge }) => pocketsToDischarge);
   return {
@@ -55,6 +58,12 @@ export function attributionIndex(line: Line): AttributionIndex {
     sensors,
     parts: first,
   };
+}
+
+function sensedOf(stations: readonly number[], prior: readonly number[], sensors: readonly number[]): number {
+  if (stations.length < 2) return 0;
+  const withSensor = stations.reduce((sum, place, n) => sum + (sensors[place]! < 0 ? 0 : prior[n]!), 0);
+  return withSensor / (1 - prior.at(-1)!);
 }
 
 function stationsOf({ stations }: Line, { station, from }: RejectReason): readonly number[] {

@@ -1,4 +1,4 @@
-import type { Passes, StationPasses } from './passes.ts';
+import { type Passes, type StationPasses, sensedLately } from './passes.ts';
 
 /** How a near miss lies to the cycle in which a carton passed: in it, one beside it, or there is none; undefined: nobody knows. */
 export type Sight = 0 | 1 | 2 | undefined;
@@ -31,10 +31,15 @@ export const HOLDS = {
 
 /** Before any was seen: one near miss in so many cycles. */
 const USUALLY_ONE_IN = 400;
-const USUAL_MOST = 0.1;
+/** What it ever told is not believed where the last few hundred cycles lie so many of their deviations from it. */
+const DEVIATIONS = 2;
 
-export function sightAt({ sureFrom, cycles }: Passes, { nearMisses }: StationPasses, pass: number): Sight {
-  if (pass < sureFrom || pass > cycles) return undefined;
+export function sightAt(
+  { sureFrom, cycles }: Passes,
+  { nearMisses, sureFrom: own }: StationPasses,
+  pass: number,
+): Sight {
+  if (pass < sureFrom || pass < own || pass > cycles) return undefined;
   let sight: Sight = NONE;
   for (let place = nearMisses.length - 1; place >= 0; place -= 1) {
     const off = nearMisses[place]! - pass;
@@ -45,15 +50,42 @@ export function sightAt({ sureFrom, cycles }: Passes, { nearMisses }: StationPas
   return sight;
 }
 
-/** How often a station shows that sight whatever becomes of the carton. */
-export function usual({ cycles }: Passes, { sensed, sensedFrom }: StationPasses, sight: 0 | 1 | 2): number {
-  const each = Math.min(USUAL_MOST, (sensed + 1) / (cycles - sensedFrom + USUALLY_ONE_IN));
-  return sight === IN ? each : sight === BESIDE ? 2 * each : 1 - 3 * each;
+/** In which share of its cycles a sensor tells of near misses, whatever becomes of cartons: as ever, unless lately it is another. */
+export function usual(passes: Passes, station: StationPasses): number {
+  const ever = (station.sensed + 1) / (passes.cycles - station.sensedFrom + USUALLY_ONE_IN);
+  const { seen, cycles } = sensedLately(passes, station);
+  const deviation = DEVIATIONS * Math.sqrt(seen + 1);
+  const of = cycles + DEVIATIONS;
+  return Math.min(1, Math.max((seen - deviation) / of, Math.min(ever, (seen + deviation + 1) / of)));
 }
 
-/** Share of one of three sights among those counted. */
-export function among(counts: readonly number[], sight: 0 | 1 | 2): number {
-  return counts[sight]! / (counts[0]! + counts[1]! + counts[2]!);
+/**
+ * How much likelier a sight is if what spoiled the carton shows itself so often in its cycle, beside it or not at all
+ * (`counts`), than if nothing was there but what the sensor usually tells, `by` cycle: P(in) = p,
+ * P(beside) = (1 − p)(1 − (1 − p)²), P(none) = (1 − p)³, and what shows itself may be hidden by what is usual.
+ */
+export function likelier(counts: readonly number[], sight: 0 | 1 | 2, by: number): number {
+  const shown = counts.map((n) => n / (counts[0]! + counts[1]! + counts[2]!));
+  if (sight === IN) return shown[IN]! / by + 1 - shown[IN]!;
+  return sight === BESIDE ? shown[BESIDE]! / eitherSide(by) + shown[NONE]! : shown[NONE]!;
+}
+
+/** Of a sight of what spoiled the carton: how likely it showed itself in its cycle, beside it, or not at all, and the usual was seen. */
+export function shownBy(counts: readonly number[], sight: 0 | 1 | 2, by: number): readonly number[] {
+  const [within, beside, none] = [counts[IN]!, counts[BESIDE]!, counts[NONE]!];
+  const weights =
+    sight === IN
+      ? [within, beside * by, none * by]
+      : sight === BESIDE
+        ? [0, beside, none * eitherSide(by)]
+        : [0, 0, 1];
+  const sum = weights[IN]! + weights[BESIDE]! + weights[NONE]!;
+  return weights.map((weight) => weight / sum);
+}
+
+/** How likely at least one of the two cycles beside one has near misses. */
+function eitherSide(by: number): number {
+  return 1 - (1 - by) ** 2;
 }
 
 /** Whether each trait held of a station when a carton passed it in a cycle. */

@@ -20,6 +20,9 @@ export interface FlowRecord {
   /** What the last cycles took out of the last pocket uncounted, and when. */
   passed: number[];
   passedAt: number;
+  /** Cartons counted since in the pocket at the check, and of those in the one that was there before. */
+  counted: number;
+  countedBefore: number;
   /** Cycles that have to pass before the pockets are known. */
   unsettled: number;
   /** The balance begins anew when they are: what it was told to be last is what it goes on from. */
@@ -53,6 +56,8 @@ export function freshFlow(index: LineIndex): FlowRecord | null {
     pockets,
     passed: [],
     passedAt: 0,
+    counted: 0,
+    countedBefore: 0,
     unsettled: pockets.length,
     anew: true,
     base: 0,
@@ -90,7 +95,10 @@ export function flowCounted({ state, index }: Stepping, { role, of }: Signal, st
     takeOut(flow, index, of, gained);
   } else {
     flow[role === 'goodCount' ? 'good' : 'rejected'] += gained;
-    pockets[0]! -= gained - countedLate(flow, gained, state.at);
+    const late = countedLate(flow, gained, state.at);
+    pockets[0]! -= gained - late;
+    flow.counted += gained - late;
+    flow.countedBefore += late;
   }
   if (mark !== 'plain' && mark !== 'rollover') beginAnew(flow);
   else if (gained > AT_ONCE_MOST && role !== 'crushedCount') unsettle(flow);
@@ -104,8 +112,11 @@ export function flowCycled({ state, index }: Stepping, cycles: number): void {
   if (flow.unsettled <= 1 && cycles > 0) settle(flow);
   const { pockets } = flow;
   const places = pockets.length;
-  flow.passed = cycles > 0 ? pockets.splice(0, Math.min(cycles, places)) : [];
+  const passed = cycles > 0 ? pockets.splice(0, Math.min(cycles, places)) : [];
+  flow.passed = flow.unsettled > BEHIND ? notCounted(flow, passed) : passed;
   flow.passedAt = state.at;
+  flow.countedBefore = flow.counted;
+  flow.counted = 0;
   // what a reverse jog brings further back than is kept track of is not followed
   const gone = cycles < 0 ? pockets.splice(Math.max(0, places + cycles)) : [];
   const lost = gone.some((cartons) => cartons !== 0);
@@ -115,6 +126,15 @@ export function flowCycled({ state, index }: Stepping, cycles: number): void {
   }
   if (flow.unsettled > 0) flow.unsettled = Math.max(0, Math.min(pockets.length, flow.unsettled - cycles));
   if (lost || Math.abs(cycles) > AT_ONCE_MOST || !allCounted(index, state)) unsettle(flow);
+}
+
+/**
+ * Where nobody knows what lay at the check: a carton if the pocket before had one, which is counted late if it was not counted
+ * while it was there.
+ */
+function notCounted({ counted, countedBefore }: FlowRecord, passed: readonly number[]): number[] {
+  const goesOn = counted + countedBefore > 0 ? 1 : 0;
+  return passed.map((_, place) => (place === 0 && counted > 0 ? 0 : goesOn));
 }
 
 /**
@@ -161,12 +181,16 @@ function allCounted(index: LineIndex, state: Stepping['state']): boolean {
   return servers.every((server) => isHeard(index, state, server));
 }
 
-/** [BA1] As it is now. What may still turn up is told to lie in the pockets. */
+/**
+ * [BA1] As it is now. What may still turn up is told to lie in the pockets, as long as they have room for it: more than one in
+ * each place, or fewer than none, they cannot hold.
+ */
 export function flowTold(flow: FlowRecord): FlowTold {
   const { picked, good, rejected, crushed, unsettled, base, unaccounted } = flow;
   if (unsettled > 0) return [picked, good, rejected, crushed, null, null];
-  const left = picked - good - rejected - crushed;
-  return [picked, good, rejected, crushed, left + base - unaccounted, unaccounted];
+  const left = picked - good - rejected - crushed + base;
+  const inPockets = Math.max(0, Math.min(pickOf(flow) + 1, left - unaccounted));
+  return [picked, good, rejected, crushed, inPockets, left - inPockets];
 }
 
 /**

@@ -10,6 +10,9 @@ const settled = (first = {}) => new HandWorked(first).run(PASSAGE);
 
 function expectAddsUp([picked, good, rejected, crushed, pockets, unaccounted]: FlowTold): void {
   expect(picked).toBe(good + rejected + crushed + pockets! + unaccounted!);
+  // one in each place from the pick to the check
+  expect(pockets).toBeGreaterThanOrEqual(0);
+  expect(pockets).toBeLessThanOrEqual(5);
 }
 
 describe('blanks and cartons', () => {

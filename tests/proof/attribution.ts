@@ -1,19 +1,21 @@
 import { createHash } from 'node:crypto';
+import type { MeasuredFor } from '../../model/attribution/accuracy.ts';
 import { brierScoreOfShares } from '../../model/statistics/brier.ts';
 import { accuracy, type ConfusionMatrix, confusionMatrix } from '../../model/statistics/confusionMatrix.ts';
 import { standard, type Variant } from '../../simulator/lines/variant.ts';
 import { NOBODY, type Told, toldOf } from './attributionRun.ts';
+import type { Trouble } from './attributionTrouble.ts';
 import { type AttributionSummary, byTable, digits, summaryOf } from './attributionSummary.ts';
 
 /** How a run is equipped and what happens to it. */
-export interface Setting {
+export interface Setting extends Trouble {
   readonly variant: Variant;
   /** Jams are also cleared by a jog backwards, and hands knock cartons. */
   readonly handling?: boolean;
+  /** Whether the shares are promised to be as good as such lines were measured; else it is told that nobody measured it. */
+  readonly promised?: false;
   /** For minutes now and then nothing is heard: counters come back with steps of several. */
   readonly losses?: boolean;
-  /** The line file does not name the stations that a reason may come from. */
-  readonly unnamed?: boolean;
 }
 
 const bare = { ...standard, loading: 'automatic', firstOut: false, encoders: false } as const;
@@ -25,7 +27,12 @@ export const settings = {
   fourReverse: { variant: fourReverse },
   automaticBare: { variant: bare },
   unnamed: { variant: standard, unnamed: true },
+  pocketsOff: { variant: standard, pocketsOff: 2, promised: false },
+  sampled: { variant: standard, sampledMs: 1000, promised: false },
+  chattering: { variant: standard, chatters: 'top-minor' },
+  uncounted: { variant: standard, uncounted: true },
   noSensors: { variant: { ...standard, nearMisses: false } },
+  unnamedNoSensors: { variant: { ...standard, nearMisses: false }, unnamed: true },
   fourReverseNoSensors: { variant: { ...fourReverse, nearMisses: false }, handling: true, losses: true },
   automaticNoSensors: { variant: { ...bare, nearMisses: false } },
 } as const satisfies Record<string, Setting>;
@@ -47,8 +54,10 @@ export interface AttributionRow {
   /** Brier scores, to six digits. */
   readonly brier: number;
   readonly table: number;
-  /** Of the shares that the line file alone gives: nothing seen, nothing learned. */
+  /** Of the shares that the line file alone gives, in whole thousandths: nothing seen, nothing learned. */
   readonly byFile: number;
+  /** What the screen says in the end that the shares may be held to. */
+  readonly heldTo: MeasuredFor | 'nothing';
   /** Mean share that is nobody's. */
   readonly unattributed: number;
   /** Share of rejects whose likeliest station did it; by the table. */
@@ -57,7 +66,10 @@ export interface AttributionRow {
   readonly matrix: ConfusionMatrix;
   /** First letters of the hash of all shares. */
   readonly shares: string;
-  /** Shares add up to the rejects, and score better than the table. */
+  /**
+   * Shares add up to the rejects, and score better than those of the line's file, or are the same where nothing is seen; where
+   * nothing is promised, that is told.
+   */
   readonly equal: boolean;
 }
 
@@ -82,8 +94,9 @@ export function* attribution(): Generator<AttributionRow | AttributionSummary> {
 }
 
 export function runOf(setting: SettingName, seed: number, shifts: number) {
-  const { told, addUp } = toldOf(settings[setting], seed, shifts);
+  const { told, addUp, heldTo = 'nothing' } = toldOf(settings[setting], seed, shifts);
   const [brier, table] = [brierScoreOfShares(told)!, brierScoreOfShares(told.map(byTable))!];
+  const byFile = brierScoreOfShares(told.map((one) => ({ truth: one.truth, shares: one.byFile })))!;
   const matrix = confusionMatrix(told.map(called));
   const row: AttributionRow = {
     proof: 'attribution',
@@ -94,15 +107,26 @@ export function runOf(setting: SettingName, seed: number, shifts: number) {
     rejects: told.length,
     brier: digits(brier),
     table: digits(table),
-    byFile: digits(brierScoreOfShares(told.map(({ truth, byFile }) => ({ truth, shares: byFile })))!),
+    byFile: digits(byFile),
+    heldTo,
     unattributed: digits(told.reduce((sum, { shares }) => sum + shares.get(NOBODY)!, 0) / told.length),
     right: digits(accuracy(matrix)!),
     rightByTable: digits(told.filter((one) => one.truth === one.table).length / told.length),
     matrix,
     shares: hashOf(told),
-    equal: addUp && brier < table,
+    equal: addUp && isAsPromised(settings[setting], heldTo, { brier, byFile }),
   };
   return { row, told };
+}
+
+function isAsPromised(
+  { promised }: Setting,
+  heldTo: AttributionRow['heldTo'],
+  { brier, byFile }: Pick<AttributionRow, 'brier' | 'byFile'>,
+): boolean {
+  if (promised === false) return heldTo === 'nothing';
+  if (heldTo === 'file' || heldTo === 'fileUnnamed') return brier === byFile;
+  return heldTo !== 'nothing' && brier < byFile;
 }
 
 function called({ truth, shares }: Told) {

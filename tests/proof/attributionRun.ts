@@ -1,4 +1,5 @@
-import { PARTS } from '../../model/attribution/parts.ts';
+import { measuredFor } from '../../model/attribution/accuracy.ts';
+import { PARTS, wholeParts } from '../../model/attribution/parts.ts';
 import { LineFold } from '../../model/fold/fold.ts';
 import type { Line } from '../../model/line/line.ts';
 import type { Change } from '../../model/signals/signals.ts';
@@ -8,6 +9,7 @@ import { runUntil, startMachine, takeEntries } from '../../simulator/machine/mac
 import { boundLine, changesOf, monday } from '../simulator/simulatedLine.ts';
 import type { Setting } from './attribution.ts';
 import { lose } from './attributionLosses.ts';
+import { Telling, troubled } from './attributionTrouble.ts';
 
 /** Name of the share that no station has, and of the truth that no station did it. */
 export const NOBODY = 'nobody';
@@ -22,11 +24,15 @@ export interface Told {
   readonly byFile: ReadonlyMap<string, number>;
 }
 
-/** Every reject of a run with its shares; `addUp`: they are the rejects that the tally counted, exactly. */
+/**
+ * Every reject of a run with its shares; `addUp`: they are the rejects that the tally counted, exactly; `heldTo`: what the
+ * screen would say in the end that they may be held to.
+ */
 export function toldOf(setting: Setting, seed: number, shifts: number) {
   const { variant, handling = false, losses = false } = setting;
   const bound = boundLine(variant);
-  const line = setting.unnamed ? unnamed(bound.line) : bound.line;
+  const line = troubled(bound.line, setting);
+  const telling = new Telling(bound.line, setting, seed);
   const machine = startMachine({ seed, start: monday, variant, handling });
   const fold = new LineFold(line);
   const truths = new Truths(line);
@@ -35,13 +41,11 @@ export function toldOf(setting: Setting, seed: number, shifts: number) {
     const from = (monday + (hour - 1) * HOUR) as Instant;
     const facts = runUntil(machine, (from + HOUR) as Instant);
     truths.add(takeEntries(machine).filter((entry) => entry.kind === 'carton'));
-    told.push(...takeHour(fold, changesOf(bound, losses ? lose(facts, { seed, from }) : facts), truths));
+    const heard = changesOf(bound, losses ? lose(facts, { seed, from }) : facts);
+    told.push(...takeHour(fold, telling.of(heard), truths));
   }
-  return { told, addUp: addsUp(fold) };
-}
-
-function unnamed(line: Line): Line {
-  return { ...line, rejects: line.rejects.map(({ from: _from, ...reason }) => reason) };
+  const { index, state } = fold;
+  return { told, addUp: addsUp(fold), heldTo: measuredFor(line, index.attribution, state.attribution) };
 }
 
 /** Feeds the fold, and looks at what it made of each reading of a reject counter. */
@@ -64,7 +68,8 @@ function takeHour(fold: LineFold, changes: readonly Change[], truths: Truths): T
     const parts = gained.reduce((sum, part) => sum + part, 0);
     const name = (n: number) => fold.index.line.stations[suspects.stations[n] ?? -1]?.id ?? NOBODY;
     const shares = new Map(gained.map((part, n) => [name(n), part / parts]));
-    const byFile = new Map(suspects.prior.map((share, n) => [name(n), share]));
+    const file = wholeParts(suspects.prior, parts);
+    const byFile = new Map(file.map((part, n) => [name(n), part / parts]));
     told.push(...due.slice(0, parts / PARTS).map((one) => ({ ...one, shares, byFile })));
   });
   fold.take(changes.slice(from));

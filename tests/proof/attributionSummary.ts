@@ -13,9 +13,9 @@ export interface AttributionSummary {
   readonly brier: number;
   readonly table: number;
   readonly byFile: number;
-  /** How much better than the table: 1 is perfect, 0 no better. */
+  /** How much better than the line's file: 1 is perfect, 0 no better. */
   readonly skill: number;
-  /** Mean of the runs' improvement of the score, with the 95 % interval of Student's t over the runs. */
+  /** Mean of the runs' improvement of the score on the line's file, with the 95 % interval of Student's t over the runs. */
   readonly improvement: { readonly mean: number; readonly low: number; readonly high: number };
   readonly unattributed: number;
   /** Of shares about so large: how many, their mean, and how many of them were true. */
@@ -32,7 +32,8 @@ export function summaryOf(
   told: readonly Told[],
 ): AttributionSummary {
   const [brier, table] = [brierScoreOfShares(told)!, brierScoreOfShares(told.map(byTable))!];
-  const improvement = meanOf(rows.map((row) => row.table - row.brier));
+  const improvement = meanOf(rows.map((row) => row.byFile - row.brier));
+  const byFile = mean(rows, told.length, (row) => row.byFile);
   return {
     proof: 'attribution',
     kind: 'all',
@@ -42,12 +43,13 @@ export function summaryOf(
     rejects: told.length,
     brier: digits(brier),
     table: digits(table),
-    byFile: digits(mean(rows, told.length, ({ byFile }) => byFile)),
-    skill: digits(brierSkill(brier, table)!),
+    byFile: digits(byFile),
+    skill: digits(brierSkill(brier, byFile)!),
     improvement,
     unattributed: digits(mean(rows, told.length, ({ unattributed }) => unattributed)),
     calibration: calibrationOf(told),
-    equal: improvement.low > 0,
+    equal:
+      rows.every(({ heldTo }) => heldTo === 'nothing' || heldTo.startsWith('file')) || improvement.low > 0,
   };
 }
 

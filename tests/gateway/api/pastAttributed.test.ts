@@ -33,7 +33,7 @@ describe('who may have spoiled the rejects of a period', () => {
       const figures = (await (await site.get(`past/figures?${query}`)).json()) as FiguresAnswer;
       expect(rejects, query).toBe(figures.values.find(({ id }) => id === 'rejected')?.value);
       const laid = stations.reduce((sum, { cartons }) => sum + cartons, 0);
-      expect(laid + unattributed, query).toBeCloseTo(rejects, 6);
+      expect(laid + unattributed!, query).toBeCloseTo(rejects!, 6);
       expect(
         stations.reduce((sum, { charged }) => sum + charged, 0),
         query,
@@ -55,6 +55,18 @@ describe('who may have spoiled the rejects of a period', () => {
         stations.find((one) => one.station.id === station.id)?.cartons ?? 0;
       expect(of(first!) + of(second!), station.id).toBeCloseTo(cartons, 6);
     }
+  });
+
+  it('[AT1] of a time that nobody saw nothing is told, and least of all none', async () => {
+    const before = await answer(`from=${hour(-48)}&to=${hour(-24)}`);
+    expect(before).toMatchObject({ reasons: [], stations: [] });
+    expect([before.rejects, before.unattributed]).toEqual([undefined, undefined]);
+    expect((await answer(`from=${hour(-24)}&to=${hour(8)}`)).rejects).toBeGreaterThan(0);
+  });
+
+  it('[AT5] says what its shares may be held to', async () => {
+    const { heldTo, doubted } = await answer(`from=${hour(0)}`);
+    expect([heldTo, doubted]).toEqual(['sensed', []]);
   });
 
   it('[AT1] is told on the report as well, beside what the file charges', async () => {

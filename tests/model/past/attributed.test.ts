@@ -1,6 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { MEASURED_FOR } from '../../../model/attribution/accuracy.ts';
+import { SHARES_MEASURED } from '../../../model/attribution/measured.ts';
 import { LineFold } from '../../../model/fold/fold.ts';
+import type { AttributedAnswer } from '../../../model/past/attributedAnswer.ts';
 import { attributedPast } from '../../../model/past/attributedPast.ts';
+import { attributedWords } from '../../../model/words/english-attributed.ts';
 import { recordSteps } from '../../../model/records/records.ts';
 import { sensedLine } from '../attribution/sensedLine.ts';
 import { changes, foldOf, running } from '../smallLine.ts';
@@ -81,4 +85,43 @@ it('[AT1] a minute’s record says what was laid to whom by its end', () => {
       }),
     }),
   );
+});
+
+describe('what is said of it', () => {
+  const seen = { from: 0, to: 1, since: undefined, unknown: 0, isolated: 0 } as AttributedAnswer['seen'];
+  const answer = (more: Partial<AttributedAnswer>): AttributedAnswer => ({
+    seen,
+    rejects: 10,
+    unattributed: 1,
+    reasons: [],
+    stations: [],
+    heldTo: 'sensed',
+    doubted: [],
+    ...more,
+  });
+
+  it('[AT1] is that it cannot be told, where nobody saw any of the time', () => {
+    expect(attributedWords.lead(answer({ rejects: undefined, unattributed: undefined }))[0]).toBe(
+      'It cannot be told.',
+    );
+    expect(attributedWords.lead(answer({ rejects: 0, unattributed: 0 }))[0]).toBe('No rejects.');
+  });
+
+  it('[AT5] names the figure that was measured of such lines, or that there is none', () => {
+    for (const heldTo of MEASURED_FOR)
+      expect(attributedWords.measured(heldTo)).toContain(SHARES_MEASURED[heldTo].brier.toFixed(2));
+    expect(attributedWords.measured(undefined)).toContain('was not measured');
+    expect(attributedWords.lead(answer({ heldTo: 'file' }))[1]).toContain('as the line’s file gives them');
+  });
+
+  it('[AT5] names stations whose pockets look wrong, and says not to go by the shares', () => {
+    const station = { id: 'fold', number: 2, name: 'Fold', drawing: 'fold' } as const;
+    expect(attributedWords.doubted(answer({}))).toBe('');
+    const said = attributedWords.doubted(answer({ doubted: [{ station, nearer: 2 }] }));
+    expect(said).toContain('2 Fold (2 pockets nearer to the check)');
+    expect(said).toContain('do not go by these shares');
+    expect(attributedWords.doubted(answer({ doubted: [{ station, nearer: undefined }] }))).toContain(
+      'beside it',
+    );
+  });
 });
