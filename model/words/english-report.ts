@@ -104,7 +104,7 @@ export const reportWords = {
     target: (target: number | undefined) =>
       target === undefined
         ? 'no target'
-        : `target ${Number.isInteger(target) ? count(target) : `${decimal(target, 1)} on average`}`,
+        : `target ${Number.isInteger(target) ? count(target) : `${decimal(target, 1)}, mean`}`,
     stops: 'stops',
     stood: (minutes: string) => `${minutes} in all`,
     own: (n: string) => `${n} its own`,
@@ -233,7 +233,7 @@ export const reportWords = {
     title: 'Not seen',
     none: 'Seen for all of it.',
     one: ({ from, to }: Report['unseen'][number], report: Report) =>
-      `${moment(from, report)} for ${past(to - from)}`,
+      `${moment(from, report)} for ${to - from < 1000 ? 'under 1 s' : past(to - from)}`,
     more: (n: number) => (n > 0 ? `; and ${count(n)} shorter ${many(n, 'time', 'times')}` : ''),
     means: 'What the PLC counted in it is counted; how the time was used is not known, and is in no figure.',
   },
