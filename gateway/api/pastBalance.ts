@@ -32,7 +32,7 @@ export function balanceOf(
   live: LiveLine,
   query: z.infer<typeof balanceQuery>,
 ): BalanceAnswer {
-  const asked = askedOf(live, query);
+  const asked = askedOf(records, live, query);
   const of = recordsIn(records, live.line.id, asked);
   const gaps = [...of('gap'), ...openGap(live, asked)];
   return {

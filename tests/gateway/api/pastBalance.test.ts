@@ -77,6 +77,15 @@ describe('the balance over the API', () => {
     expect(each[1]!.parts!.before).toBe(each[0]!.parts!.inPockets);
   });
 
+  it('[CV1] looks at no more than a week of the time before there were records, and says from when on there are', async () => {
+    const all = await balance();
+    const { seen, points, parts } = await balance('from=0');
+    const begun = seen.since!;
+    expect(seen.from).toBe(begun - 7 * 24 * 3_600_000);
+    expect(points.length).toBeLessThanOrEqual(160);
+    expect(parts).toEqual(all.parts);
+  });
+
   it('[BA2] tells by the hour how the unaccounted came about, and its largest changes', async () => {
     const { step, points, changes, parts } = await balance();
     expect(step).toBe('hour');

@@ -188,7 +188,8 @@ describe('parts of a stretch', () => {
     expect(of(10).cells.length).toBe(30);
     expect(of(100)).toMatchObject({ step: 'day', days: 1 });
     expect(of(365)).toMatchObject({ step: 'day', days: 3 });
-    for (const days of [1, 3, 53, 54, 159, 160, 161, 365, 1000]) {
+    const lengths = Array.from({ length: 120 }, (_, n) => 150 + 3 * n);
+    for (const days of [1, 3, 53, 54, ...lengths, 1000, 1120, 1121, 200_000]) {
       const { cells } = of(days, 0.3);
       expect(cells.length).toBeLessThanOrEqual(CELLS_MOST);
       for (const [place, cell] of cells.entries()) expect(cells[place + 1]?.from ?? cell.to).toBe(cell.to);
