@@ -7,6 +7,8 @@ export const PAGE = { width: 794, height: 1116 } as const;
 const PHONE = '(max-width: 760px)';
 /** Made no smaller than this: type of 8.6 points would be below 7. */
 const LEAST = 0.8;
+/** Where nothing more can be given up, one page is worth more than its type. */
+const TINY = 0.3;
 
 interface Fit {
   /** What was measured. */
@@ -35,8 +37,12 @@ export function useOnePage(
     if (fit.settled || !element) return;
     if (!prints.current && matchMedia(PHONE).matches) return set({ ...fit, settled: true });
     const isLast = fit.step >= steps - 1;
-    const zoom = zoomThatFits(element, isLast ? 0 : LEAST);
-    set(zoom < LEAST && !isLast ? { ...fit, step: fit.step + 1 } : { ...fit, zoom, settled: true });
+    const zoom = zoomThatFits(element, LEAST) ?? (isLast ? zoomThatFits(element, TINY) : undefined);
+    set(
+      zoom === undefined && !isLast
+        ? { ...fit, step: fit.step + 1 }
+        : { ...fit, zoom: zoom ?? TINY, settled: true },
+    );
   }, [fit, key, steps]);
   useEffect(
     () =>
@@ -54,22 +60,33 @@ function unmeasured(of: string): Fit {
   return { of, step: 0, zoom: 1, settled: false };
 }
 
-/** The largest zoom with which it is one page high, whatever the screen it stands on; below `least`, any. */
-function zoomThatFits(element: HTMLElement, least: number): number {
+/**
+ * The largest zoom from `least` on with which it is one page high, whatever the screen it stands on; undefined where it is
+ * higher even so.
+ */
+function zoomThatFits(element: HTMLElement, least: number): number | undefined {
   const { style } = element;
   const before = style.getPropertyValue('--zoom');
-  element.classList.add('tofit');
-  let zoom = 1;
-  for (let n = 0; n < 12 && zoom >= least; n += 1) {
+  const fits = (zoom: number) => {
     style.setProperty('--zoom', String(zoom));
-    const height = element.scrollHeight * zoom;
-    if (height <= PAGE.height) break;
-    // made smaller it gets wider, too, and so lower than in proportion
-    zoom = zoom * Math.max(0.9, PAGE.height / height) - 0.005;
-  }
+    return element.scrollHeight * zoom <= PAGE.height;
+  };
+  element.classList.add('tofit');
+  const zoom = fits(1) ? 1 : fits(least) ? largest(fits, least) : undefined;
   element.classList.remove('tofit');
   style.setProperty('--zoom', before);
   return zoom;
+}
+
+/** Between one that fits and 1, which does not, halved until the difference is none that is seen. */
+function largest(fits: (zoom: number) => boolean, least: number): number {
+  let [low, high] = [least, 1];
+  for (let n = 0; n < 6; n += 1) {
+    const middle = (low + high) / 2;
+    if (fits(middle)) low = middle;
+    else high = middle;
+  }
+  return low;
 }
 
 /** Before it is printed, after that, and when the screen becomes a phone's or is none any more. Returns its end. */

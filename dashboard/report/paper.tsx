@@ -16,6 +16,7 @@ import { PaperStrip } from './strip.tsx';
 
 const { past } = words.screen;
 const said = past.report;
+const { cut } = said.paper;
 
 /** One page of paper, also on the screen: white ground, ink, no colour that carries anything. */
 export function Paper({
@@ -47,7 +48,7 @@ export function Paper({
         </p>
         <p className="second">
           {report.goesOn && <b>{said.soFar} </b>}
-          <InRoom text={said.lead(whole)} most={2 * room.text} />
+          <InRoom text={said.lead(whole)} most={4 * room.text} />
         </p>
       </header>
       <PaperHead report={report} />
@@ -62,8 +63,8 @@ export function Paper({
       </div>
       <KeyFigures report={report} />
       <div className="halves">
-        <HandOver report={report} signatures={signatures} more={moreHandedOver} room={room} />
-        <SeenBy report={report} signatures={signatures} more={moreSignatures} signed={signed} />
+        <HandOver report={report} more={moreHandedOver} room={room} />
+        <SeenBy report={report} signatures={signatures} more={moreSignatures} signed={signed} room={room} />
       </div>
       <footer>
         <span>
@@ -155,35 +156,27 @@ function shortHow(how: string): string {
 
 function HandOver({
   report,
-  signatures,
   more,
   room,
 }: {
   readonly report: Report;
-  readonly signatures: readonly Signature[];
   /** Orders that were handed over and find no room. */
   readonly more: number;
   readonly room: ReportRoom;
 }) {
   const { notes, moreNotes, handedOver } = report;
-  const added = signatures.filter((one) => one.words !== undefined);
   return (
     <section className="handover">
       <h3>{said.notes.title(notes.length + moreNotes)}</h3>
       {notes.map((note) => (
-        <p key={`${note.at} ${note.words}`}>
-          <InRoom text={said.notes.one(note, report)} most={room.text} />
-        </p>
-      ))}
-      {added.map((one) => (
-        <p key={one.id}>
-          <InRoom text={said.signed.one(one, report.zone)} most={room.text} />
+        <p key={`${note.at} ${note.words}`} title={titleOf(note.words, room)}>
+          {said.notes.one({ ...note, words: cut(note.words, room.text) }, report)}
         </p>
       ))}
       {handedOver.map((one) => (
         <p key={one.order} title={one.order}>
           <Figure of="handedOverDifference">
-            {said.notes.handed({ ...one, order: said.paper.cut(one.order, room.name) })}
+            {said.notes.handed({ ...one, order: cut(one.order, room.name) })}
           </Figure>
         </p>
       ))}
@@ -191,9 +184,14 @@ function HandOver({
         {said.notes.more(moreNotes)} {said.paper.moreHandedOver(more)}
       </p>
       <i className="rule" title={said.notes.write} />
-      {notes.length < 3 && <i className="rule" />}
+      {notes.length + moreNotes < 3 && <i className="rule" />}
     </section>
   );
+}
+
+/** All of a text that was cut, for whoever reads it on a screen. */
+function titleOf(text: string, room: ReportRoom): string | undefined {
+  return cut(text, room.text) === text ? undefined : text;
 }
 
 function SeenBy({
@@ -201,12 +199,14 @@ function SeenBy({
   signatures,
   more,
   signed,
+  room,
 }: {
   readonly report: Report;
   readonly signatures: readonly Signature[];
   /** Signatures that find no room. */
   readonly more: number;
   readonly signed: boolean;
+  readonly room: ReportRoom;
 }) {
   return (
     <section className="seenby">
@@ -215,10 +215,15 @@ function SeenBy({
       {signatures.map((one) => (
         <p key={one.id}>
           <b>{said.signed.one({ ...one, words: undefined }, report.zone)}</b>
+          {one.words !== undefined && (
+            <>
+              : <InRoom text={one.words} most={room.text} />
+            </>
+          )}
         </p>
       ))}
       <p>{said.paper.moreSignatures(more)}</p>
-      {signatures.length < 2 && <Lines signatures={signatures} />}
+      {signatures.length + more < 2 && <Lines signatures={signatures} />}
     </section>
   );
 }

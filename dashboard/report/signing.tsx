@@ -23,7 +23,7 @@ export function Signing({
       {answer.now.goesOn ? (
         <p className="second">{said.running}</p>
       ) : (
-        path && <Form path={path} read={answer.signed?.mark ?? answer.mark} again={again} />
+        path && <Form key={path} path={path} read={answer.signed?.mark ?? answer.mark} again={again} />
       )}
     </section>
   );

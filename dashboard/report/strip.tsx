@@ -4,10 +4,14 @@ import { type Fill, Filled } from './drawn.tsx';
 
 const { past } = words.screen;
 const said = past.report;
-const BOX = { left: 34, width: 662, top: 24, height: 52 } as const;
+const BOX = { left: 34, width: 662, height: 52 } as const;
+/** Above it stand the stations of stops; where these are not written on there is no room for them. */
+const TOP = { numbered: 24, plain: 4 } as const;
 /** Stops whose station is written on: the longest that do not stand on one another. */
 const NUMBERED = 14;
 const APART = 20;
+/** Two numbers beside the strip stand so far from one another, at least. */
+const TICK = 14;
 /** Under two days the day says nothing: ticks bear the clock. */
 const CLOCKED = 2 * 86_400_000;
 
@@ -24,20 +28,26 @@ export function PaperStrip({ report }: { readonly report: Report }) {
   const { strip, from, to, zone, kind } = report;
   const most = Math.max(10, (strip.target ?? 0) * 1.15, ...strip.rates.map((rate) => rate ?? 0));
   const x = (at: number) => BOX.left + ((at - from) / (to - from)) * BOX.width;
-  const y = (rate: number) => BOX.top + BOX.height * (1 - rate / most);
-  const floor = BOX.top + BOX.height;
+  const top = kind === 'shift' ? TOP.numbered : TOP.plain;
+  const y = (rate: number) => top + BOX.height * (1 - rate / most);
+  const floor = top + BOX.height;
   if (to <= from || strip.rates.length === 0) return null;
   return (
     <section>
       <h3>{said.strip.title(kind)}</h3>
-      <svg viewBox="0 0 714 94" className="paperstrip" role="img" aria-label={said.strip.said(report)}>
+      <svg
+        viewBox={`0 0 714 ${floor + 18}`}
+        className="paperstrip"
+        role="img"
+        aria-label={said.strip.said(report)}
+      >
         <path className="board" d={boardOf(strip, from, x, y, floor)} />
         {strip.cuts.map((cut) => (
           <Filled
             key={`${cut.from} ${cut.kind}`}
             fill={DRAWN[cut.kind] ?? 'empty'}
             x={x(cut.from)}
-            y={BOX.top}
+            y={top}
             width={Math.max(1.2, x(cut.to) - x(cut.from))}
             height={BOX.height}
           />
@@ -51,9 +61,11 @@ export function PaperStrip({ report }: { readonly report: Report }) {
             </text>
           </>
         )}
-        <text x={BOX.left - 4} y={floor} textAnchor="end" className="tick">
-          0
-        </text>
+        {(strip.target === undefined || floor - y(strip.target) > TICK) && (
+          <text x={BOX.left - 4} y={floor} textAnchor="end" className="tick">
+            0
+          </text>
+        )}
         {kind === 'shift' &&
           numbered(strip.cuts, x).map(({ station, from: at }) => (
             <g key={at}>

@@ -30,13 +30,16 @@ export const WHOLE_ROOM: ReportRoom = {
 export const REPORT_ROOMS: readonly ReportRoom[] = [
   WHOLE_ROOM,
   { text: 300, name: 100, rows: 10, items: 10, signatures: 20 },
-  { text: 220, name: 90, rows: 10, items: 8, signatures: 12 },
-  { text: 150, name: 70, rows: 10, items: 6, signatures: 10 },
-  { text: 110, name: 60, rows: 10, items: 4, signatures: 8 },
-  { text: 80, name: 50, rows: 10, items: 3, signatures: 6 },
-  { text: 60, name: 40, rows: 8, items: 3, signatures: 6 },
-  { text: 50, name: 32, rows: 6, items: 2, signatures: 4 },
+  { text: 220, name: 90, rows: 10, items: 8, signatures: 20 },
+  { text: 150, name: 70, rows: 10, items: 6, signatures: 12 },
+  { text: 110, name: 60, rows: 10, items: 4, signatures: 10 },
+  { text: 80, name: 50, rows: 10, items: 3, signatures: 8 },
+  { text: 60, name: 40, rows: 10, items: 3, signatures: 6 },
+  { text: 50, name: 40, rows: 8, items: 3, signatures: 6 },
+  { text: 45, name: 32, rows: 7, items: 2, signatures: 5 },
+  { text: 40, name: 28, rows: 5, items: 2, signatures: 4 },
   { text: 40, name: 28, rows: 4, items: 2, signatures: 3 },
+  { text: 40, name: 28, rows: 3, items: 1, signatures: 2 },
   { text: 30, name: 24, rows: 2, items: 1, signatures: 2 },
 ];
 

@@ -18,12 +18,13 @@ export const reportPaperWords = {
     month,
     size: month,
   } satisfies Readonly<Record<Exclude<ReportKind, 'order'>, (moment: number, zone: string) => string>>,
-  /** A text that finds so much room, with what is left of it told. */
+  /** A text that finds so much room, with what is left of it told; whole where telling it would take as much. */
   cut: (text: string, most: number): string => {
     const { kept, left, of } = cutText(text, most);
     if (left === 0) return text;
     const counted = of === 'words' ? many(left, 'word', 'words') : many(left, 'character', 'characters');
-    return `${kept} … and ${count(left)} more ${counted}`;
+    const shown = `${kept} … and ${count(left)} more ${counted}`;
+    return shown.length < text.length ? shown : text;
   },
   moreHandedOver: (n: number) =>
     n > 0 ? `And ${count(n)} more ${many(n, 'order', 'orders')} handed over.` : '',

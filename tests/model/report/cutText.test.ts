@@ -7,20 +7,22 @@ const { cut } = wordsIn('en').screen.past.report.paper;
 
 describe('a text that finds too little room', () => {
   it('[RE3] is cut between words, and says how many more there are', () => {
-    expect(cut('look at the tuck blade before you start', 100)).toBe(
-      'look at the tuck blade before you start',
-    );
-    expect(cut('look at the tuck blade before you start', 22)).toBe(
-      'look at the tuck blade … and 3 more words',
-    );
-    expect(cut('look at the tuck blade before you start', 20)).toBe('look at the tuck … and 4 more words');
-    expect(cut('look at the tuck', 15)).toBe('look at the … and 1 more word');
+    const text = 'look at the tuck blade before you start, and at the magazine';
+    expect(cut(text, 100)).toBe(text);
+    expect(cut(text, 22)).toBe('look at the tuck blade … and 7 more words');
+    expect(cut(text, 20)).toBe('look at the tuck … and 8 more words');
+    expect(cut(`look ${'at '.repeat(20)}it`, 65)).toBe(`look ${'at '.repeat(20)}it`);
+  });
+
+  it('[RE3] is whole where telling what is left would take as much room', () => {
+    expect(cut('look at the tuck', 15)).toBe('look at the tuck');
   });
 
   it('[RE3] is cut in a word that has no end, and never in the middle of a sign', () => {
-    expect(cut('abcdefghij', 4)).toBe('abcd … and 6 more characters');
-    expect(cut('ok abcdefghijklmnop', 8)).toBe('ok abcde … and 11 more characters');
-    expect(cut('👩‍🏭👩‍🏭👩‍🏭', 1)).toBe('👩‍🏭 … and 2 more characters');
+    const endless = 'abcdefghij'.repeat(5);
+    expect(cut(endless, 4)).toBe('abcd … and 46 more characters');
+    expect(cut(`ok ${endless}`, 8)).toBe('ok abcde … and 45 more characters');
+    expect(cut('👩‍🏭'.repeat(9), 1)).toBe('👩‍🏭 … and 8 more characters');
   });
 
   it('[RE3] loses nothing that is not told', () => {
