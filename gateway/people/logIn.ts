@@ -164,8 +164,9 @@ async function asAdmin(
   return opened(ground, { number, kind: 'password', place, provisional: false });
 }
 
-async function ownSecret(ground: Ground, { number, place }: Asker, next: string): Promise<string> {
+async function ownSecret(ground: Ground, asker: Asker, next: string): Promise<string> {
   const { persons, sessions, whole } = ground;
+  const { number, place } = asker;
   const kind = secretKind(next);
   const hash = await ground.inTurn(() => hashSecret(next, ground.cost));
   whole(() => {
@@ -174,5 +175,7 @@ async function ownSecret(ground: Ground, { number, place }: Asker, next: string)
     persons.setSecret(number, kind, { hash, provisional: false });
     sessions.endAll(number);
   });
-  return opened(ground, { number, kind, place, provisional: false });
+  // who came by a password goes on by it, also where what was chosen is a code
+  const by = asker.kind === 'password' ? 'password' : kind;
+  return opened(ground, { number, kind: by, place, provisional: false });
 }

@@ -1,4 +1,4 @@
-import express, { type Request, type Response, type Router } from 'express';
+import express, { type NextFunction, type Request, type Response, type Router } from 'express';
 import type { z } from 'zod';
 import { readAs } from '../api/reading.ts';
 import { guessAddress } from './address.ts';
@@ -29,6 +29,7 @@ export interface PeopleDoors {
 export function sessionRoutes({ people, gate }: PeopleDoors): Router {
   const router = express.Router();
   const { logIn } = people;
+  router.use(notKept);
   router.get('/', (request, response) => void response.json(whoAmI(people, gate, request)));
   router.post('/', async (request, response) => {
     const trying = read(logInBody, request.body);
@@ -76,6 +77,7 @@ export function sessionRoutes({ people, gate }: PeopleDoors): Router {
 export function peopleRoutes({ people, gate }: PeopleDoors): Router {
   const router = express.Router();
   const { administration } = people;
+  router.use(notKept);
   router.use((request, _response, next) => {
     gate.allow('people', request.headers);
     next();
@@ -110,6 +112,12 @@ export function peopleRoutes({ people, gate }: PeopleDoors): Router {
     });
   }
   return router;
+}
+
+/** Neither a browser nor a proxy keeps who is logged in, nor a name. */
+function notKept(_request: Request, response: Response, next: NextFunction): void {
+  response.set('Cache-Control', 'no-store');
+  next();
 }
 
 function whoAmI(people: People, gate: Gate, { headers }: Request): SessionAnswer {

@@ -17,6 +17,12 @@ describe('addresses', () => {
     expect(authorOf(routeOf('/', 390))).toEqual({ kind: 'screen', screen: 'phone' });
   });
 
+  it('has the people at an address of their own, whose author is a desk', () => {
+    for (const path of ['/people', '/people/']) expect(routeOf(path, 1440)).toEqual({ kind: 'people' });
+    expect(authorOf(routeOf('/people', 1440))).toEqual({ kind: 'screen', screen: 'desk' });
+    expect(routeOf('/people/17', 1440)).toEqual({ kind: 'line', layout: 'desk' });
+  });
+
   it('takes the look from the address, then from what was chosen, then from the system', () => {
     expect(themeOf('?theme=dark', 'light', false)).toBe('dark');
     expect(themeOf('', 'light', true)).toBe('light');

@@ -75,6 +75,16 @@ describe('logging in', () => {
     expect(proxied.setCookie).toMatch(/; Secure$/);
   });
 
+  it('is kept by no browser and no proxy, and neither is the list of people', async () => {
+    const site = await peopleSite();
+    const cookie = await site.admin();
+    for (const path of ['/api/session', '/api/people', '/api/people/settings'])
+      for (const headers of [{ cookie }, {}])
+        expect((await site.get(path, headers as Record<string, string>)).headers.get('cache-control')).toBe(
+          'no-store',
+        );
+  });
+
   it('fails with the same words for a wrong code, an unknown number and one that is shut off', async () => {
     const { ask, admin, person } = await peopleSite();
     await person('17', ['operator']);
@@ -239,6 +249,8 @@ describe('a code or password of one’s own', () => {
     const cookie = await admin();
     const added = await ask('PUT', '/api/session/secret', { secret: PASSWORD, next: '480216' }, { cookie });
     expect(added.status).toBe(200);
+    // who came by the password goes on by it
+    expect((await ask('GET', '/api/people', undefined, { cookie: added.cookie })).status).toBe(200);
     const byCode = (await ask('POST', '/api/session', { number: '1', secret: '480216' })).cookie;
     expect((await ask('GET', '/api/people', undefined, { cookie: byCode })).status).toBe(403);
     const next = 'a horse of my own';
