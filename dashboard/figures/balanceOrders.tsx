@@ -37,7 +37,7 @@ export function BalanceOrders({
           </thead>
           <tbody>
             {list.map((order) => (
-              <tr key={order.number}>
+              <tr key={`${order.number} ${order.from}`}>
                 <td>
                   <b>{order.number}</b>
                   <small>{said.what(order)}</small>

@@ -1,7 +1,7 @@
 import type { LineIndex } from '../fold/lineIndex.ts';
 import type { OrderRecord } from '../fold/state.ts';
 import type { RecordBodies } from '../records/records.ts';
-import { type EpochMs, epochMs, type Instant, MINUTE } from '../units/units.ts';
+import { type EpochMs, epochMs, HOUR, type Instant, MINUTE, type Span } from '../units/units.ts';
 import type { PastAsked } from './past.ts';
 import type { Stretch } from './stretches.ts';
 
@@ -47,6 +47,8 @@ interface OrderRun extends Stretch {
 }
 
 export const ORDERS_MOST = 60;
+/** A number that comes again so long after its order ended is another order's. */
+const APART = (7 * 24 * HOUR) as Span;
 
 /** Orders that ran in the stretch, the newest first. */
 export function orderBalances(asked: OrdersAsked): {
@@ -58,27 +60,53 @@ export function orderBalances(asked: OrdersAsked): {
     from: at,
     to: asked.orders[place + 1]?.at ?? asked.now,
   }));
-  const ran = runs.filter(({ from, to }) => from < asked.to && to > asked.from).map(({ order }) => order);
-  const numbers = [...new Set(ran)].reverse();
+  const ran = ordersOf(runs)
+    .filter((order) => order.runs.some(({ from, to }) => from < asked.to && to > asked.from))
+    .reverse();
   return {
-    list: numbers.slice(0, ORDERS_MOST).map((number) =>
-      balanceOf(
-        asked,
-        number,
-        runs.filter(({ order }) => order === number),
-      ),
-    ),
-    further: Math.max(0, numbers.length - ORDERS_MOST),
+    list: ran.slice(0, ORDERS_MOST).map((order) => balanceOf(asked, order)),
+    further: Math.max(0, ran.length - ORDERS_MOST),
   };
 }
 
-function balanceOf(asked: OrdersAsked, number: string, runs: readonly OrderRun[]): OrderBalance {
+/** Runs of one order, in the order of time; another order of the same number may have come long after. */
+interface OrderRuns {
+  readonly runs: readonly OrderRun[];
+  /** When the next order of its number began. */
+  readonly until: Instant | undefined;
+}
+
+/** Orders by when each began last. */
+function ordersOf(runs: readonly OrderRun[]): readonly OrderRuns[] {
+  const orders: OrderRun[][] = [];
+  for (const run of runs) {
+    const same = orders.findLast((one) => one[0]!.order === run.order);
+    if (same && run.from - same.at(-1)!.to < APART) same.push(run);
+    else orders.push([run]);
+  }
+  return orders
+    .map((own, place) => ({
+      runs: own,
+      until: orders.find((one, later) => later > place && one[0]!.order === own[0]!.order)?.[0]?.from,
+    }))
+    .sort((a, b) => a.runs.at(-1)!.from - b.runs.at(-1)!.from);
+}
+
+function balanceOf(asked: OrdersAsked, { runs, until }: OrderRuns): OrderBalance {
   const { index, entries, kept, sizes } = asked;
-  const own = kept.find((order) => order.number === number);
+  const number = runs[0]!.order;
   const first = runs[0]!.from;
   const last = runs.at(-1)!.to;
+  // what the line keeps of a number is of the order that had it last
+  const own = until === undefined ? kept.find((order) => order.number === number) : undefined;
   const counted = exactly(boundsOf(asked, runs), own?.good);
-  const said = entries.findLast(({ entry }) => entry.kind === 'handedOver' && entry.order === number);
+  const said = entries.findLast(
+    ({ at, entry }) =>
+      entry.kind === 'handedOver' &&
+      entry.order === number &&
+      at >= first &&
+      (until === undefined || at < until),
+  );
   const handedOver = said?.entry.kind === 'handedOver' ? said.entry.cartons : (own?.handedOver ?? undefined);
   const size = own?.size ?? sizes.findLast(({ at }) => at < last)?.size;
   return {

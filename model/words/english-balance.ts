@@ -2,7 +2,7 @@ import type { TakenWhy } from '../entries/entries.ts';
 import type { BalanceAnswer } from '../past/balanceAnswer.ts';
 import type { BalanceParts, BalancePast } from '../past/balancePast.ts';
 import type { Bounds, OrderBalance } from '../past/orderBalance.ts';
-import { day } from './clock.ts';
+import { clockSeconds, day } from './clock.ts';
 import { at, count, lasted, locale, many, past } from './english-say.ts';
 
 const cartons = (n: number) => `${count(n)} ${many(n, 'carton', 'cartons')}`;
@@ -103,7 +103,7 @@ function balanceScreen() {
       title: 'The largest changes at once',
       none: 'None: nothing became unaccounted for, and no carton was too many.',
       about:
-        'Told when a whole passage of the pockets did not bring the carton: it went a minute or two before.',
+        'Told when a whole passage of the pockets did not bring the carton: it went that many cycles before, which is a minute or two where the line ran, and longer where it stood.',
       said: changed,
       entered,
     },
@@ -159,16 +159,31 @@ function lead(parts: BalanceParts | undefined, counted: boolean): readonly [stri
           'No blank is known to be missing.',
           `${count(picked)} were picked; of ${count(Math.abs(notSeen))} nobody can say.`,
         ];
-  if (missing > 0)
-    return [
-      `${count(missing)} of ${count(picked)} blanks ${many(missing, 'is', 'are')} unaccounted for.`,
-      'They went without being counted, and nobody entered them.',
-    ];
+  if (missing > 0) return missed(parts);
   return [
     `${cartons(-missing)} too many.`,
     taken > 0
       ? 'More were entered as taken out than went missing, or some came that were not picked in this time.'
       : 'They were not picked in this time: closed by hand, perhaps, and brought back.',
+  ];
+}
+
+/** What went without being counted, and what was entered as brought back and was not counted either. */
+function missed({ picked, unaccounted: missing, takenOut: taken }: BalanceParts): readonly [string, string] {
+  const went = missing + taken;
+  if (went <= 0)
+    return [
+      `${cartons(missing)} entered as brought back did not come to the check.`,
+      'They were not counted there: perhaps they are still to come, or fewer were put in than was entered.',
+    ];
+  const are = many(missing, 'is', 'are');
+  return [
+    missing <= picked
+      ? `${count(missing)} of ${count(picked)} blanks ${are} unaccounted for.`
+      : `${cartons(missing)} ${are} unaccounted for.`,
+    taken < 0
+      ? `${count(went)} went without being counted, and ${count(-taken)} more ${many(-taken, 'was', 'were')} entered as brought back than as taken out.`
+      : 'They went without being counted, and nobody entered them.',
   ];
 }
 
@@ -188,8 +203,15 @@ function unknown({ unknown: spans }: Pick<BalancePast, 'unknown'>, zone: string)
   if (!first) return undefined;
   const long = spans.reduce((sum, { from, to }) => sum + to - from, 0);
   return spans.length === 1
-    ? `The pockets were not known from ${when(first.from, zone)} to ${when(first.to, zone)}.`
+    ? `The pockets were not known from ${fromTo(first, zone)}.`
     : `The pockets were not known for ${past(long)} in all, ${count(spans.length)} times.`;
+}
+
+/** With seconds where both ends lie within two minutes, so that no stretch is told as one moment. */
+function fromTo({ from, to }: BalancePast['unknown'][number], zone: string): string {
+  if (to - from < 120_000)
+    return `${day(from, zone, locale)} ${clockSeconds(from, zone, locale)} to ${clockSeconds(to, zone, locale)}, for ${lasted(to - from)}`;
+  return `${when(from, zone)} to ${when(to, zone)}`;
 }
 
 function every(step: BalancePast['step'], days: number): string {

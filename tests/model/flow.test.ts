@@ -377,4 +377,27 @@ describe('whatever happens', () => {
       { numRuns: 40 },
     );
   });
+
+  it('[TI2] counts that come late are worked in where they belong, and the balance is as if they had not', () => {
+    fc.assert(
+      fc.property(
+        fc.array(deed, { minLength: 5, maxLength: 40 }),
+        fc.array(fc.integer({ min: 0, max: 25 }), { minLength: 1, maxLength: 30 }),
+        (deeds, delays) => {
+          const worked = settled();
+          for (const one of deeds) doDeed(worked, one);
+          const all = changes(worked.line, worked.rows as Rows);
+          const late = all
+            .map((change, place) => ({ change, due: place + delays[place % delays.length]! }))
+            .sort((a, b) => a.due - b.due)
+            .map(({ change }) => change);
+          const fold = new LineFold(worked.line);
+          for (let from = 0; from < late.length; from += 7) fold.take(late.slice(from, from + 7));
+          expect(flowTold(fold.state.flow!)).toEqual(worked.told);
+          expect(fold.state.flow).toEqual(worked.fold.state.flow);
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
 });

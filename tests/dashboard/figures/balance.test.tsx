@@ -111,6 +111,37 @@ describe('the balance of blanks and cartons', () => {
     expect(read({ parts })).toContain('a counter began anew');
   });
 
+  it('says of cartons that were entered as brought back and did not come that they did not, and not that blanks went', () => {
+    const base = { ...answer.parts!, good: 7_706, takenOut: -2, sample: 0, broughtBack: 2 };
+    const none = {
+      ...base,
+      before: 25,
+      picked: 0,
+      good: 0,
+      rejected: 0,
+      crushed: 0,
+      inPockets: 25,
+      unaccounted: 2,
+    };
+    expect(read({ parts: none })).toContain('2 cartons entered as brought back did not come to the check.');
+    expect(read({ parts: none })).not.toContain('of 0 blanks');
+    const some = { ...base, good: 7_703, unaccounted: 5 };
+    expect(read({ parts: some })).toContain('5 of 7,800 blanks are unaccounted for.');
+    expect(read({ parts: some })).toContain(
+      '3 went without being counted, and 2 more were entered as brought back',
+    );
+    const gone = { ...none, takenOut: 0, broughtBack: 0, inPockets: 22, unaccounted: 3 };
+    expect(read({ parts: gone })).toContain('3 cartons are unaccounted for.');
+  });
+
+  it('tells a stretch of a second with its seconds, and what went before as cycles that may have stood still', () => {
+    const unknown = [{ from: (hour(2) + 11_000) as EpochMs, to: (hour(2) + 13_000) as EpochMs }];
+    expect(read({ unknown })).toContain('from Tue 17 Mar 08:00:11 to 08:00:13, for 2 s.');
+    const long = [{ from: hour(1), to: hour(2) }];
+    expect(read({ unknown: long })).toContain('from Tue 17 Mar 07:00 to Tue 17 Mar 08:00.');
+    expect(read()).toContain('and longer where it stood');
+  });
+
   it('hangs out a flap where something is unaccounted for, and none where nothing is', () => {
     expect(drawn()).toContain('flapout');
     const parts = { ...answer.parts!, good: 7_704, unaccounted: 0 };

@@ -261,4 +261,51 @@ describe('orders of a stretch', () => {
       { number: '7701', size: 'Sachet 20', handedOver: 98, apart: { least: -2, most: -2 } },
     ]);
   });
+
+  it('[OR3] another order of the same number, weeks later, is a row of its own, with what was handed over of it', () => {
+    const day = 24 * 3600;
+    const again: Rows = [
+      ...running(),
+      [0.5, 'order', '7701'],
+      ...goods(61, 160, 1),
+      [250, 'order', '7702'],
+      [14 * day, 'order', '7701'],
+      ...goods(14 * day + 61, 14 * day + 90, 101),
+      [14 * day + 200, 'order', '7703'],
+      ...goods(14 * day + 261, 14 * day + 270, 131),
+    ];
+    const { fold, of, tallyAt } = recorded(smallLine(), again);
+    const now = at(14 * day + 400);
+    const handedOver = (second: number, cartons: number) => ({
+      at: at(second),
+      entry: {
+        id: `h${second}`,
+        at: epochMs(at(second)),
+        author: { kind: 'screen', screen: 'desk' } as const,
+        kind: 'handedOver' as const,
+        order: '7701',
+        cartons,
+      },
+    });
+    const { list } = orderBalances({
+      index: fold.index,
+      from: at(0),
+      to: now,
+      now,
+      orders: of('order'),
+      sizes: of('size'),
+      gaps: [],
+      kept: [],
+      entries: [handedOver(300, 97), handedOver(14 * day + 300, 29)],
+      tallyAt: (when) => (when >= now ? fold.state.tally : tallyAt(when)),
+      tallyFrom: (from, until) => of('minute').find((one) => one.at >= from && one.at < until)?.tally,
+    });
+    expect(list.map(({ number, handedOver: handed }) => [number, handed])).toEqual([
+      ['7703', undefined],
+      ['7701', 29],
+      ['7702', undefined],
+      ['7701', 97],
+    ]);
+    expect(list.map(({ counted }) => counted.most)).toEqual([10, 30, 0, 100]);
+  });
 });
