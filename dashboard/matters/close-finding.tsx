@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { words } from '../app/words.ts';
+import { NeedsLogIn } from '../people/needsLogIn.tsx';
 import { useEnter, useHeld } from '../store/use.tsx';
 
 const WORDS_MOST = 200;
@@ -36,6 +37,7 @@ export function CloseFinding({ finding }: { readonly finding: string }) {
       <button type="submit" className="btn plain">
         {matters.close}
       </button>
+      <NeedsLogIn act="closeFinding" />
     </form>
   );
 }

@@ -2,6 +2,7 @@ import { type FormEvent, useState } from 'react';
 import { type ReportAnswer, SIGNED_AS, type SignedAs } from '../../model/report/report.ts';
 import { words } from '../app/words.ts';
 import { Choice } from '../past/choose.tsx';
+import { NeedsLogIn } from '../people/needsLogIn.tsx';
 import { useOwnNumber } from '../people/session.ts';
 
 const said = words.screen.past.report.signed;
@@ -86,6 +87,7 @@ function Form({
   };
   return (
     <form onSubmit={(event) => void send(event)}>
+      <NeedsLogIn act="sign" />
       <Choice
         label={said.as}
         options={SIGNED_AS.map((one) => ({ id: one, said: said.asKinds[one] }))}

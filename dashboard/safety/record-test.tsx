@@ -2,6 +2,7 @@ import { useId, useState } from 'react';
 import { ENTRY_MOST } from '../../model/entries/entries.ts';
 import type { SafetyPast } from '../../model/past/safetyPast.ts';
 import { words } from '../app/words.ts';
+import { NeedsLogIn } from '../people/needsLogIn.tsx';
 import { useOwnNumber } from '../people/session.ts';
 import { useEnter } from '../store/use.tsx';
 
@@ -24,6 +25,7 @@ export function RecordTest({ safety, again }: { readonly safety: SafetyPast; rea
     <section className="sheet recordtest noprint">
       <h2>{said.title}</h2>
       <p className="second">{said.about}</p>
+      <NeedsLogIn act="recordTest" />
       <form
         className="typed-line"
         onSubmit={(event) => {

@@ -101,6 +101,7 @@ describe('logging in on a screen', () => {
     await page.goto(`${site.address}/safety-stops`);
     const form = page.locator('.recordtest');
     await form.waitFor();
+    await form.getByText('To record a test, log in.').waitFor();
     await page.getByRole('button', { name: 'Log in' }).click();
     await page.getByLabel('your number').fill('17');
     await page.getByLabel('code or password').fill('480000');
@@ -109,6 +110,7 @@ describe('logging in on a screen', () => {
     await page.getByLabel('code or password').fill('480216');
     await page.getByRole('dialog').getByRole('button', { name: 'Log in' }).click();
     await page.getByRole('button', { name: 'Number 17' }).waitFor();
+    expect(await form.locator('.needslogin').count()).toBe(0);
     const before = site.tape.end(line.id);
     await form.locator('select').selectOption('panel');
     await form.getByLabel('how').fill('pressed at standstill');

@@ -1,0 +1,17 @@
+import type { Act } from '../../model/access/access.ts';
+import { words } from '../app/words.ts';
+import { useSession } from './session.ts';
+
+/** Says, where something cannot be done from here as it is, what it takes; before anything is typed in vain. */
+export function NeedsLogIn({ act }: { readonly act: Act }) {
+  const session = useSession();
+  if (session === undefined || session.may.includes(act)) return null;
+  const said = words.people;
+  const { what } =
+    session.person === null
+      ? said.needsLogIn(act)
+      : session.person.mustChoose
+        ? said.chooseFirst
+        : said.notYours(act);
+  return <p className="needslogin">{what}</p>;
+}
