@@ -72,6 +72,9 @@ export function reportOf(records: Records, live: LiveLine, period: ReportPeriod)
   const of = recordsIn(records, line.id, asked);
   const isWhole = kind === 'shift' || kind === 'week' || kind === 'month';
   const stations = isWhole ? stationsOf(records, live, query) : undefined;
+  const begun = begunOf(records, live, asked);
+  const seenFigures =
+    begun > from ? figuresOf(records, live, { ...query, from: epochMs(begun) }).values : figures.values;
   const all = { ...query, station: undefined, most: LISTED_MOST };
   const changeovers = changeoversIn(records, live, query, isWhole ? undefined : stretches);
   const ran = new Set(stretches.flatMap((stretch) => bySize(stretch, of('size'))).map(({ size }) => size));
@@ -97,8 +100,9 @@ export function reportOf(records: Records, live: LiveLine, period: ReportPeriod)
     },
     strip: stripOf(records, live, {
       period,
-      stretches,
-      target: stations && meanTarget(stations.lost.possible, figures.values),
+      // before the records too: that nobody looked is drawn
+      stretches: isWhole ? [period] : stretches,
+      target: stations && meanTarget(stations.lost.possible, seenFigures),
     }),
     stations: stationsIn(records, live, period, stations),
     stops: reportStops(stopsOf(records, live, all, 'begun'), stopsOf(records, live, all).list, {
@@ -108,7 +112,7 @@ export function reportOf(records: Records, live: LiveLine, period: ReportPeriod)
     safety: safetyIn(records, live, query, isWhole ? undefined : stretches),
     changeovers: changeovers.slice(-CHANGEOVERS_MOST),
     moreChangeovers: Math.max(0, changeovers.length - CHANGEOVERS_MOST),
-    ...reportUnseen(gapsIn(records, live, asked), stretches, begunOf(records, live, asked)),
+    ...reportUnseen(gapsIn(records, live, asked), isWhole ? [period] : stretches, begun),
     ...withCounts(live, reportNotes(index, of('entry'))),
     model: live.version,
     position: live.position(),

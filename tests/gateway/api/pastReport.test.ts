@@ -137,6 +137,11 @@ describe('a report', () => {
     const lasted = (n: number) => Math.min(strip.bucketMs, to - from - n * strip.bucketMs) / 60_000;
     const drawn = strip.rates.reduce((sum: number, rate, n) => sum + (rate ?? 0) * lasted(n), 0);
     expect(Math.abs(drawn - figure(page, 'good')!)).toBeLessThan(0.02 * figure(page, 'good')!);
+
+    // before the records began nobody looked: that is drawn as such, and has no part in the target
+    const month = await report('kind=month');
+    expect(month.strip.cuts[0]).toMatchObject({ kind: 'unknown', from: month.from });
+    expect(month.strip.target).toBe(strip.target);
   });
 
   it('of what there is not is refused in words', async () => {
