@@ -28,7 +28,7 @@ describe('the past under /api', () => {
     const { body } = await ask<PastOverview>(site, '');
     expect(body).toMatchObject({
       past: { kind: 'whole' },
-      begun: epochMs(at(60)),
+      begun: epochMs(at(0)),
       zone: 'Europe/Berlin',
       shifts: [{ rule: 'early', name: 'early shift', from: epochMs(at(0)) }],
       sizes: [
