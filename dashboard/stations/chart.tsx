@@ -16,11 +16,11 @@ interface Point {
   readonly x: number;
   readonly y: number | undefined;
   readonly batch: Batch | undefined;
-  /** Its number is written beside it: of outside ones that stand close, the largest has room. */
+  /** Its number is written beside it: of those above that stand close, the largest has room. */
   readonly named: boolean;
 }
 
-/** Batches as a line over the shaded band of the station's own normal: a circle inside, a diamond with its number outside. */
+/** Batches as a line over the shaded band of the station's own normal: a circle below the line, a diamond with its number above it. */
 export function TrendChart({ trend, zone }: { readonly trend: StationTrend; readonly zone: string }) {
   const [frame, width] = useWidth();
   const points = useMemo(() => pointsOf(trend.batches, width), [trend.batches, width]);
@@ -121,7 +121,7 @@ function Labels({
   const figure = useFigure();
   if (!normal) return null;
   const y = (value: number) => BOX.top + BOX.height * (1 - value / top);
-  const [more, so] = said.outsideLabel(normal.most);
+  const [more, so] = said.aboveLabel(normal.most);
   const limit = Math.min(y(normal.most + 0.5), y(normal.mean) - 44);
   return (
     <svg className="trendlabels" width={width} height={BOX.top + BOX.height} aria-hidden="true">
@@ -155,10 +155,10 @@ interface Dot {
 function dotOf({ cx, cy, payload, key }: Dot): ReactNode {
   const batch = payload?.batch;
   if (!batch || cx === undefined || cy === undefined) return <g key={key} />;
-  if (!batch.outside) return <circle key={key} className="inside1" cx={cx} cy={cy} r={2.8} />;
+  if (!batch.above) return <circle key={key} className="below1" cx={cx} cy={cy} r={2.8} />;
   return (
     <g key={key}>
-      <path className="outside1" d={`M${cx} ${cy - 7}l7 7l-7 7l-7-7z`} />
+      <path className="above1" d={`M${cx} ${cy - 7}l7 7l-7 7l-7-7z`} />
       {payload.named && (
         <text
           x={cx}
@@ -183,7 +183,7 @@ function pointsOf(batches: readonly Batch[], width: number): readonly Point[] {
     if (batch.apart && points.length > 0)
       points.push({ x: points.length, y: undefined, batch: undefined, named: false });
     const around = batches.slice(Math.max(0, place - near), place + near + 1);
-    const named = batch.outside && around.every((other) => other === batch || other.counted < batch.counted);
+    const named = batch.above && around.every((other) => other === batch || other.counted < batch.counted);
     points.push({ x: points.length, y: batch.counted, batch, named });
   }
   return points;

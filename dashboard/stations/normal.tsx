@@ -24,7 +24,12 @@ export function OwnNormal({ one, zone }: { readonly one: StationTold; readonly z
       <h2>{said.title(normal.size.name)}</h2>
       <p className="second">
         <Rich
-          text={said.about(normal, past.when(normal.from, zone), past.when(normal.to, zone))}
+          text={said.about(
+            normal,
+            past.when(normal.from, zone),
+            past.when(normal.to, zone),
+            normal.since === undefined ? undefined : past.when(normal.since, zone),
+          )}
           of={[['earlierRuns', past.count(normal.earlierRuns)]]}
         />
       </p>
@@ -47,7 +52,10 @@ export function OwnNormal({ one, zone }: { readonly one: StationTold; readonly z
           ))}
         </tbody>
       </table>
-      <p className="foot">{said.foot}</p>
+      <p className="foot">
+        {normal.byHand && `${said.byHand} `}
+        {said.found} {said.foot}
+      </p>
     </section>
   );
 }
@@ -89,7 +97,7 @@ function Row({
       <td data-label={columns.so}>
         <span>
           <span className={row.outside ? 'offtab abnormal' : ''}>{said.so(row)}</span>
-          <small>{said.thin(row)}</small>
+          <small>{row.tooThin ? said.thin(row) : said.seenFrom(row)}</small>
         </span>
       </td>
       <td data-label={columns.falsely}>

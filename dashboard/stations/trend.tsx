@@ -50,7 +50,7 @@ export function Trend({
             <Rich
               text={said.said(trend)}
               of={[
-                ['batches', past.capital(past.count(trend.outside === 0 ? trend.all : trend.outside))],
+                ['batches', past.capital(past.count(trend.above === 0 ? trend.all : trend.above))],
                 ['batches', past.count(trend.all)],
               ]}
             />{' '}
@@ -90,6 +90,7 @@ function limitNumbers({ normal, earlier }: StationTrend): readonly Numbered[] {
   return [
     ['rejectLimit', past.count(normal.most)],
     ['rejectLimit', past.count(normal.onceIn)],
+    ['rejectLimit', past.count(normal.worst)],
     ['normalRejects', said.normalLabel(normal.mean).split(' ')[0]!],
     ['normalRejects', past.count(normal.earlier)],
   ];
@@ -100,15 +101,15 @@ function Key() {
     <ul className="pastkey">
       <li>
         <svg width={14} height={14} aria-hidden="true">
-          <circle className="inside1" cx={7} cy={7} r={3.6} />
+          <circle className="below1" cx={7} cy={7} r={3.6} />
         </svg>
-        {said.key.inside}
+        {said.key.below}
       </li>
       <li>
         <svg width={18} height={18} aria-hidden="true">
-          <path className="outside1" d="M9 2l7 7l-7 7l-7-7z" />
+          <path className="above1" d="M9 2l7 7l-7 7l-7-7z" />
         </svg>
-        {said.key.outside}
+        {said.key.above}
       </li>
       <li>
         <svg width={14} height={16} aria-hidden="true">
@@ -123,8 +124,8 @@ function Key() {
 /** The newest first. */
 function TrendTable({ trend, zone }: { readonly trend: StationTrend; readonly zone: string }) {
   const { columns } = said;
-  const so = ({ most, outside }: Batch) =>
-    most === undefined ? said.noLimit : outside ? said.outside : said.inside;
+  const so = ({ most, above }: Batch) =>
+    most === undefined ? said.noLimit : above ? said.above : said.below;
   return (
     <table>
       <caption>{said.title(trend)}</caption>

@@ -1,10 +1,14 @@
+import { KeptLimits } from '../../model/normal/keptLimits.ts';
+import type { Scatter } from '../../model/normal/scatter.ts';
 import { SETTINGS } from '../../model/normal/settings.ts';
 import type { Run } from '../../model/past/batches.ts';
+import { piecesOf } from '../../model/past/pieces.ts';
 import type { StationsAsked } from '../../model/past/stationsPast.ts';
 import {
   inShort,
   type RunTold,
   runTold,
+  scatterTold,
   type StationNormal,
   stationNormal,
   type StationWorse,
@@ -31,6 +35,17 @@ export function worseOf(records: Records, live: LiveLine, asked: StationsAsked):
   return asked.index.line.stations.map(({ id }) => inShort(id, runs && judgedOnce(records, asked, id, runs)));
 }
 
+/** How unevenly what is charged to a station comes within the runs of a size before its newest one in a stretch. */
+export function scatterBefore(
+  records: Records,
+  live: LiveLine,
+  asked: StationsAsked,
+  { station, size }: { readonly station: string; readonly size: string },
+): Scatter {
+  const told = runsToldOf(records, live, asked, size);
+  return scatterTold(asked.index, station, told ? told.runs.slice(0, -1) : []);
+}
+
 interface RunsTold {
   readonly size: StationNormal['size'];
   readonly runs: readonly RunTold[];
@@ -46,10 +61,16 @@ function judgedOnce(
   const last = runs.at(-1)?.batches.at(-1);
   if (!last) return undefined;
   const key = `normal ${station} ${size.id} ${last.from} ${last.to}`;
-  return records.remember(index.line.id, key, (last.to + 1) as Instant, () =>
-    stationNormal(index, station, size, runs),
+  const line = index.line.id;
+  // a batch more is one step more of what the batches before it came to, which says by itself what it stands on
+  const kept = records.remember(line, `limits ${station}`, NEVER_AMENDED, () => new KeptLimits());
+  return records.remember(line, key, (last.to + 1) as Instant, () =>
+    stationNormal(index, station, size, runs, kept),
   );
 }
+
+/** No record is from before it. */
+const NEVER_AMENDED = 0 as Instant;
 
 function runsToldOf(
   records: Records,
@@ -77,13 +98,15 @@ function runToldBy(records: Records, live: LiveLine, { index, to }: StationsAske
   const tallyAt = talliesOf(records, live, to);
   return (run: Run, inBatches: boolean): RunTold => {
     const within = { line, from: run.from, to: (run.to + 1) as Instant };
+    const looked = piecesOf(run).at(-1)!;
     return runTold({
       index,
       run,
+      looked,
       tallyAt,
       stops: records.ask({ ...within, kind: 'stop' }),
       gaps: records.ask({ ...within, kind: 'gap' }).filter(({ kind }) => kind === 'unknown'),
-      minutes: inBatches ? records.ask({ ...within, kind: 'minute' }) : undefined,
+      minutes: inBatches ? records.ask({ ...within, from: looked.from, kind: 'minute' }) : undefined,
     });
   };
 }

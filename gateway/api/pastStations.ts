@@ -1,6 +1,9 @@
 import { z } from 'zod';
 import { adjustmentsNow } from '../../model/past/adjustmentsNow.ts';
-import { batchTrend, type Run } from '../../model/past/batches.ts';
+import { batchLimit } from '../../model/normal/batchLimit.ts';
+import { type BatchesAsked, batchTrend, type Run } from '../../model/past/batches.ts';
+import { loadedByHand } from '../../model/past/loadedByHand.ts';
+import { PIECE_MOST } from '../../model/past/pieces.ts';
 import { gainedBetween, judgedBy } from '../../model/past/stationCounts.ts';
 import type { StationTrend } from '../../model/past/stationPast.ts';
 import { type StationsAsked, type StationsPast, stationsPast } from '../../model/past/stationsPast.ts';
@@ -11,9 +14,9 @@ import type { RecordBodies } from '../../model/records/records.ts';
 import { epochMs, type Instant } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
-import { askedOf, begunOf, periodQuery, recordsIn, text } from './pastAsked.ts';
-import { normalOf, worseOf } from './pastNormal.ts';
-import { runsOf, TREND_MOST, talliesOf } from './pastTallies.ts';
+import { askedOf, begunOf, periodQuery, gapsIn, recordsIn, text } from './pastAsked.ts';
+import { normalOf, scatterBefore, worseOf } from './pastNormal.ts';
+import { runsOf, talliesOf } from './pastTallies.ts';
 
 export const stationsQuery = periodQuery;
 export const stationQuery = periodQuery.extend({
@@ -85,7 +88,7 @@ function stationsAsked(
   query: z.infer<typeof stationsQuery>,
 ): StationsAsked {
   const now = live.now();
-  const wished = askedOf(live, query);
+  const wished = askedOf(records, live, query);
   const running = live.fold().state.shift.shift;
   const ended = recordsIn(records, live.line.id, wished)('shift');
   const touched = [
@@ -101,7 +104,7 @@ function stationsAsked(
     running: running && running.from < asked.to ? live.view().path : undefined,
     gained: gainedBetween(tallyAt(asked.from), tallyAt(asked.to)),
     stops: of('stop'),
-    gaps: of('gap'),
+    gaps: gapsIn(records, live, asked),
     begun: begunOf(records, live, asked),
   };
 }
@@ -116,7 +119,7 @@ function trendOf(
   const { index } = asked;
   const judged = judgedBy(index, station);
   const runs = runsOf(records, live, asked);
-  const from = Math.max(asked.from, asked.to - TREND_MOST) as Instant;
+  const from = Math.max(asked.from, asked.to - PIECE_MOST) as Instant;
   const shown = runs.filter((run) => run.to > from);
   const sizes = index.line.sizes
     .filter(({ id }) => shown.some(({ size }) => size === id))
@@ -133,6 +136,7 @@ function trendOf(
     tallyAt: talliesOf(records, live, asked.to),
     minutesOf: (run) => minutesOf(records, live, run),
     gaps: asked.gaps.filter(({ kind }) => kind === 'unknown'),
+    limitOf: limitsOf(records, live, asked, { station, size: size.id }),
     most: query.batches,
   });
   return {
@@ -141,6 +145,23 @@ function trendOf(
     size,
     sizes,
     since: from > asked.from ? epochMs(from) : undefined,
+    byHand: loadedByHand(index, station),
+  };
+}
+
+/** The line of each run's batches, worked out once; none where empty cartons are what people left. */
+function limitsOf(
+  records: Records,
+  live: LiveLine,
+  asked: StationsAsked,
+  of: { readonly station: string; readonly size: string },
+): BatchesAsked['limitOf'] {
+  if (loadedByHand(asked.index, of.station)) return () => undefined;
+  const scatter = scatterBefore(records, live, asked, of);
+  const { uneven, spread } = scatter;
+  return (run, earlier) => {
+    const key = `batches ${of.station} ${run.from} ${uneven} ${spread} ${earlier.length}`;
+    return records.remember(live.line.id, key, (run.from + 1) as Instant, () => batchLimit(earlier, scatter));
   };
 }
 

@@ -1,10 +1,7 @@
 import type { Run } from '../../model/past/batches.ts';
-import { HOUR, type Instant, type Span } from '../../model/units/units.ts';
+import type { Instant } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
-
-/** Minutes are read one by one for the trend, so it goes back so far at most. */
-export const TREND_MOST = (8 * 24 * HOUR) as Span;
 
 /**
  * What each counter had counted by a moment: by the end of the last whole minute before it, or when a size or order began
@@ -48,15 +45,5 @@ export function runsOf(
   { to, begun }: { readonly to: Instant; readonly begun: Instant },
 ): readonly (Run & { readonly size: string })[] {
   const sizes = records.ask({ line: live.line.id, kind: 'size', from: begun, to });
-  return sizes.flatMap(({ at, size }, place) =>
-    inPieces({ from: at, to: sizes[place + 1]?.at ?? to }).map((run) => ({ ...run, size })),
-  );
-}
-
-/** A size that runs on for longer than a trend goes back is looked at as several runs: the earlier ones are its past. */
-function inPieces({ from, to }: Run): readonly Run[] {
-  return Array.from({ length: Math.max(1, Math.ceil((to - from) / TREND_MOST)) }, (_, n) => ({
-    from: (from + n * TREND_MOST) as Instant,
-    to: Math.min(to, from + (n + 1) * TREND_MOST) as Instant,
-  }));
+  return sizes.map(({ at, size }, place) => ({ from: at, to: sizes[place + 1]?.at ?? to, size }));
 }

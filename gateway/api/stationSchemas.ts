@@ -27,6 +27,8 @@ const normal = sameAs<StationNormal>()(
     size: named,
     from: moment,
     to: moment,
+    since: momentIfKnown,
+    byHand: z.boolean(),
     earlierRuns: z.number(),
     rules: list(
       z.strictObject({
@@ -37,6 +39,7 @@ const normal = sameAs<StationNormal>()(
         expected: numberIfKnown,
         interval: z.strictObject({ lower: z.number(), upper: z.number() }).optional(),
         most: numberIfKnown,
+        seenFrom: numberIfKnown,
         outside: z.boolean(),
         tooThin: z
           .discriminatedUnion('kind', [
@@ -50,7 +53,7 @@ const normal = sameAs<StationNormal>()(
           onceIn: z.number(),
           from: z.number(),
           to: z.number(),
-          worst: z.number(),
+          worst: z.strictObject({ onceIn: z.number(), from: z.number(), to: z.number() }),
         }),
       }),
     ),
@@ -90,6 +93,7 @@ const trend = sameAs<StationTrend>()(
     size: named,
     sizes: list(named),
     since: momentIfKnown,
+    byHand: z.boolean(),
     batches: list(
       z.strictObject({
         from: moment,
@@ -97,15 +101,21 @@ const trend = sameAs<StationTrend>()(
         of: z.number(),
         counted: z.number(),
         most: numberIfKnown,
-        outside: z.boolean(),
+        above: z.boolean(),
         apart: z.boolean(),
       }),
     ),
     all: z.number(),
-    outside: z.number(),
+    above: z.number(),
     leftOut: z.number(),
     normal: z
-      .strictObject({ mean: z.number(), most: z.number(), onceIn: z.number(), earlier: z.number() })
+      .strictObject({
+        mean: z.number(),
+        most: z.number(),
+        onceIn: z.number(),
+        worst: z.number(),
+        earlier: z.number(),
+      })
       .optional(),
     earlier: z.number(),
   }),

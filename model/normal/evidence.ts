@@ -8,7 +8,7 @@ export interface Counted {
 
 /** What an earlier run of the size was like at one station. */
 export interface EarlierRun {
-  /** Undefined where the line's file charges nothing to the station. */
+  /** Undefined where nothing that is charged to the station is held against other runs. */
   readonly rejects: Counted | undefined;
   /** The same in halves of its time, and in batches where they were looked at. */
   readonly halves: readonly [Counted, Counted] | undefined;
@@ -48,6 +48,8 @@ export interface WorseAnswer {
   readonly interval: { readonly lower: number; readonly upper: number } | undefined;
   /** More than this calls; a drift is called by a sum, and has none. */
   readonly most: number | undefined;
+  /** So many times what is usual would be outside by now, and no less; undefined where nothing can be said. */
+  readonly seenFrom: number | undefined;
   readonly outside: boolean;
   /** Why nothing can be said; undefined where it can. */
   readonly tooThin: TooThin | undefined;

@@ -16,9 +16,9 @@ export type Kind = 'rejects' | 'stops';
 
 /**
  * Spreads between runs that are thought possible: standard deviation to mean. Before any run is seen, wide ones are the less likely,
- * as a half-normal distribution of this deviation has them.
+ * as a half-normal distribution of this deviation has them. Stops are so few that they hardly tell it themselves.
  */
-const SPREAD_FIRST = 0.6;
+const SPREAD_FIRST = { rejects: 0.6, stops: 1 } as const satisfies Record<Kind, number>;
 const SPREADS = Array.from({ length: 12 }, (_, place) => 0.05 + 0.12 * place);
 /** Places of the mean, in standard errors from the pooled rate. */
 const PLACES = Array.from({ length: 11 }, (_, place) => -4 + 0.8 * place);
@@ -102,7 +102,7 @@ function shapeOf(mean: number, spread: number, kind: Kind, error: number, runs: 
   const b = kind === 'rejects' ? (a * (1 - mean)) / mean : a / mean;
   if (!(a > 0 && b > 0)) return { a, b, log: -Infinity };
   const each = kind === 'rejects' ? betaBinomialLog(a, b) : negativeBinomialLog(a, b);
-  const first = Math.log(error) - 0.5 * (spread / SPREAD_FIRST) ** 2;
+  const first = Math.log(error) - 0.5 * (spread / SPREAD_FIRST[kind]) ** 2;
   return { a, b, log: first + runs.reduce((sum, run) => sum + each(run), 0) };
 }
 

@@ -1,5 +1,17 @@
-import { type Counted, totalOf } from './evidence.ts';
+import { type Counted, type EarlierRun, totalOf } from './evidence.ts';
 import { SETTINGS } from './settings.ts';
+
+/** How unevenly rejects come within runs, and how far a part of one is from its level, as earlier runs tell. */
+export interface Scatter {
+  readonly uneven: number;
+  readonly spread: number;
+}
+
+export function scatterOf(earlier: readonly Pick<EarlierRun, 'batches' | 'halves'>[]): Scatter {
+  const uneven = unevenness(earlier.map(({ batches }) => batches));
+  const halves = earlier.flatMap((run) => (run.halves ? [run.halves] : []));
+  return { uneven, spread: wander(halves, uneven) };
+}
 
 /**
  * How many times as much as by chance batches of one run vary around that run's own level: Pearson's statistic over all runs,

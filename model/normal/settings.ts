@@ -1,9 +1,13 @@
+import { HOUR } from '../units/units.ts';
+import type { Look } from './evidence.ts';
+
 /** What the rules that hold a station against its own normal go by. */
 export const SETTINGS = {
-  /** Each rule may call a station falsely once in so many shifts: eleven stations under three rules, once in about nine. */
-  falseOnceInShifts: 300,
-  /** So often a rule looks in a shift, once a batch: the wanted rarity is shared out over them. */
-  looksAShift: 60,
+  /**
+   * Each rule may call a station falsely once in so many shifts of eight hours, where levels are as it supposes. They never quite
+   * are: what comes of it in worlds that no rule supposes is measured, and stands beside each answer (`measured.ts`).
+   */
+  falseOnceInShifts: 600,
   /** Cartons of a batch at least, in whole minutes. */
   batch: 300,
   /** Below this many earlier cartons of the size, or runs of it, nothing is said. */
@@ -27,7 +31,18 @@ export const SETTINGS = {
   /** And the second half of a run is this far from the first one (standard deviation of the logarithm), as if from so many. */
   wanderFirst: 0.15,
   wanderWeight: 4,
+  /** A single batch passes its line in the drawing no oftener than once in so many. */
+  batchOnceIn: 1500,
 } as const;
 
-/** A chance of a false call at one look that keeps what is promised. */
-export const FALSE_AT_A_LOOK = 1 / (SETTINGS.falseOnceInShifts * SETTINGS.looksAShift);
+const SHIFT = 8 * HOUR;
+/** A look that took longer stood meanwhile: it may spend no more than this. */
+const LOOK_MOST = HOUR;
+
+/**
+ * A chance of a false call at one look that keeps what is promised: the wanted rarity is shared out by time, so that a fast line,
+ * which looks oftener, spends less at each look, and a slow one more.
+ */
+export function falseAtALook({ from, to }: Pick<Look, 'from' | 'to'>): number {
+  return Math.min(to - from, LOOK_MOST) / (SETTINGS.falseOnceInShifts * SHIFT);
+}

@@ -1,7 +1,7 @@
-import type { Instant } from '../units/units.ts';
 import {
   type Counted,
   type Judgement,
+  type Look,
   type Rule,
   type StationEvidence,
   type TooThin,
@@ -10,37 +10,43 @@ import {
 } from './evidence.ts';
 import { type Kind, levelsOf, spreadBy } from './levels.ts';
 import { predicted } from './predicted.ts';
-import { runningLimits, runningSums } from './runningLimits.ts';
-import { unevenness, wander } from './scatter.ts';
-import { FALSE_AT_A_LOOK, SETTINGS } from './settings.ts';
+import type { KeptLimits } from './keptLimits.ts';
+import { runningSums } from './runningLimits.ts';
+import { scatterOf } from './scatter.ts';
+import { falseAtALook, SETTINGS } from './settings.ts';
 
 /** [NW1] Rejects since the changeover against earlier runs of the size. Undefined where nothing is charged to the station. */
-export function rejectsOfRun({ station, earlier, looks }: StationEvidence): Judgement | undefined {
+export function rejectsOfRun(
+  { station, earlier, looks }: StationEvidence,
+  kept: KeptLimits,
+): Judgement | undefined {
   const now = looks.flatMap(({ rejects }) => (rejects ? [rejects] : []));
   const past = earlier.flatMap(({ rejects }) => (rejects ? [rejects] : []));
   if (now.length < looks.length || past.length < earlier.length) return undefined;
-  const uneven = unevenness(earlier.map(({ batches }) => batches));
-  const halves = earlier.flatMap((run) => (run.halves ? [run.halves] : []));
   return answerOf({
     rule: 'run',
     kind: 'rejects',
     station,
-    since: looks[0]?.from,
+    looks,
+    kept,
     now,
     past,
-    uneven,
     // a run's first cartons may be farther from its own past than all of it
-    spread: wander(halves, uneven),
+    ...scatterOf(earlier),
   });
 }
 
 /** [NW3] Stops since the changeover for as many cartons as were made, against earlier runs of the size. */
-export function stopsOfRun({ station, earlier, looks }: StationEvidence): Judgement | undefined {
+export function stopsOfRun(
+  { station, earlier, looks }: StationEvidence,
+  kept: KeptLimits,
+): Judgement | undefined {
   return answerOf({
     rule: 'stops',
     kind: 'stops',
     station,
-    since: looks[0]?.from,
+    looks,
+    kept,
     now: looks.map(({ stops }) => stops),
     past: earlier.map(({ stops }) => stops),
     uneven: 1,
@@ -52,7 +58,8 @@ interface Asked {
   readonly rule: Rule;
   readonly kind: Kind;
   readonly station: string;
-  readonly since: Instant | undefined;
+  readonly looks: readonly Look[];
+  readonly kept: KeptLimits;
   readonly now: readonly Counted[];
   readonly past: readonly Counted[];
   readonly uneven: number;
@@ -60,25 +67,41 @@ interface Asked {
 }
 
 function answerOf(asked: Asked): Judgement | undefined {
-  const { rule, station, since, now, past, uneven } = asked;
+  const { rule, station, looks, now, past, uneven } = asked;
+  const since = looks[0]?.from;
   if (since === undefined) return undefined;
   const { count: seen, of } = totalOf(now);
   const tooThin = pastTooThin(past);
   const said = { rule, station, since, seen, of, tooThin };
   if (tooThin) return unsaid(said, now.length);
-  const own = levelsOf(past.slice(-SETTINGS.runsMost), asked.kind);
-  const levels = asked.spread > 0 ? spreadBy(own, asked.spread) : own;
-  const sum = { parts: 1, reference: () => 0 };
-  const limits = runningLimits(
-    { levels, uneven, wanted: FALSE_AT_A_LOOK, ...sum },
-    now.map((look) => look.of),
-  );
-  const outside = runningSums(now, sum).map((value, look) => value >= limits[look]!);
+  const {
+    asked: { levels },
+    limits,
+  } = limitsOf(asked);
+  const outside = runningSums(now, adding).map((value, look) => value >= limits[look]!);
   const usual = predicted(levels, { of, uneven, share: SETTINGS.usual });
+  const least = limits.at(-1)!;
   return {
-    answer: { ...said, ...usual, most: limits.at(-1)! - 1, outside: outside.at(-1)! },
+    answer: {
+      ...said,
+      ...usual,
+      most: least - 1,
+      seenFrom: least / usual.expected,
+      outside: outside.at(-1)!,
+    },
     outside,
   };
+}
+
+const adding = { parts: 1, reference: () => 0 };
+
+function limitsOf({ rule, kind, looks, kept, now, past, uneven, spread }: Asked) {
+  const begin = () => {
+    const own = levelsOf(past.slice(-SETTINGS.runsMost), kind);
+    return { levels: spread > 0 ? spreadBy(own, spread) : own, uneven, ...adding };
+  };
+  const spent = now.map(({ of }, place) => ({ of, wanted: falseAtALook(looks[place]!) }));
+  return kept.of(rule, JSON.stringify([past, uneven, spread]), begin, spent);
 }
 
 /** Too few to say: nothing is expected, and nothing is outside. */
@@ -86,7 +109,13 @@ export function unsaid(
   said: Pick<WorseAnswer, 'rule' | 'station' | 'since' | 'seen' | 'of' | 'tooThin'>,
   looks: number,
 ): Judgement {
-  const nothing = { expected: undefined, interval: undefined, most: undefined, outside: false };
+  const nothing = {
+    expected: undefined,
+    interval: undefined,
+    most: undefined,
+    seenFrom: undefined,
+    outside: false,
+  };
   return { answer: { ...said, ...nothing }, outside: Array.from({ length: looks }, () => false) };
 }
 

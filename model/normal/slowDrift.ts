@@ -3,16 +3,20 @@ import { chancesOf } from './chances.ts';
 import { type Counted, type Judgement, type StationEvidence, totalOf, type WorseAnswer } from './evidence.ts';
 import { type Levels, levelsOf, spreadBy } from './levels.ts';
 import { predicted } from './predicted.ts';
-import { runningLimits, runningSums } from './runningLimits.ts';
-import { unevenness, wander } from './scatter.ts';
-import { FALSE_AT_A_LOOK, SETTINGS } from './settings.ts';
+import type { KeptLimits } from './keptLimits.ts';
+import { type LimitsAsked, type RunningSum, runningSums } from './runningLimits.ts';
+import { scatterOf } from './scatter.ts';
+import { falseAtALook, SETTINGS } from './settings.ts';
 import { pastTooThin, unsaid } from './sinceChangeover.ts';
 
 /**
  * [NW2] Rejects that rise in the course of a run: a running sum of its batches against what its own beginning and earlier runs
  * tell of its level. Undefined where nothing is charged to the station.
  */
-export function driftOfRun({ station, earlier, looks }: StationEvidence): Judgement | undefined {
+export function driftOfRun(
+  { station, earlier, looks }: StationEvidence,
+  kept: KeptLimits,
+): Judgement | undefined {
   const now = looks.flatMap(({ rejects }) => (rejects ? [rejects] : []));
   const past = earlier.flatMap(({ rejects }) => (rejects ? [rejects] : []));
   const first = looks[0];
@@ -24,19 +28,16 @@ export function driftOfRun({ station, earlier, looks }: StationEvidence): Judgem
   const tooThin = pastTooThin(past) ?? runTooThin(now, after);
   const said = { rule: 'drift' as const, station, since, seen, of, tooThin };
   if (tooThin) return unsaid(said, now.length);
-  const uneven = unevenness(earlier.map(({ batches }) => batches));
-  const levels = learnedLevels(
-    levelsOf(past.slice(-SETTINGS.runsMost), 'rejects'),
-    totalOf(now.slice(0, learning)),
-    uneven,
-    wander(
-      earlier.flatMap(({ halves }) => (halves ? [halves] : [])),
-      uneven,
-    ),
-  );
-  const sum = driftSum(levels.mean);
-  const cartons = after.map((look) => look.of);
-  const limits = runningLimits({ levels, uneven, wanted: FALSE_AT_A_LOOK, ...sum }, cartons);
+  const { uneven, spread } = scatterOf(earlier);
+  const basis = { past, begun: totalOf(now.slice(0, learning)), uneven, spread };
+  const spent = after.map((look, place) => ({
+    of: look.of,
+    wanted: falseAtALook(looks[learning + place]!),
+  }));
+  const {
+    asked: { levels, ...sum },
+    limits,
+  } = kept.of('drift', JSON.stringify(basis), () => driftAsked(basis), spent);
   const sums = runningSums(after, sum);
   const rising = 1 + sums.lastIndexOf(0);
   const risen = totalOf(after.slice(rising));
@@ -48,10 +49,30 @@ export function driftOfRun({ station, earlier, looks }: StationEvidence): Judgem
     ...now.slice(0, learning).map(() => false),
     ...sums.map((value, look) => value >= limits[look]!),
   ];
+  const seenFrom = seenFromOf(levels.mean, sum, after, limits.at(-1)!);
   return {
-    answer: { ...said, ...shown, ...usual, most: undefined, outside: outside.at(-1)! },
+    answer: { ...said, ...shown, ...usual, most: undefined, seenFrom, outside: outside.at(-1)! },
     outside,
   };
+}
+
+interface Basis {
+  readonly past: readonly Counted[];
+  readonly begun: Counted;
+  readonly uneven: number;
+  readonly spread: number;
+}
+
+function driftAsked({ past, begun, uneven, spread }: Basis): LimitsAsked {
+  const own = levelsOf(past.slice(-SETTINGS.runsMost), 'rejects');
+  const levels = learnedLevels(own, begun, uneven, spread);
+  return { levels, uneven, ...driftSum(levels.mean) };
+}
+
+/** A rise to so many times the usual, all through what came after the beginning, would be outside by now. */
+function seenFromOf(mean: number, sum: RunningSum, after: readonly Counted[], limit: number): number {
+  const taken = after.reduce((total, { of }) => total + sum.reference(of), 0);
+  return (limit + taken) / (sum.parts * mean * totalOf(after).of);
 }
 
 /** How many batches tell the level that the run began with. */

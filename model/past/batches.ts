@@ -1,15 +1,13 @@
-import { rejectLimit } from '../statistics/rejectLimit.ts';
+import type { BatchLimit } from '../normal/batchLimit.ts';
+import type { Counted } from '../normal/evidence.ts';
+import { BATCHES_MEASURED } from '../normal/measured.ts';
 import { type EpochMs, epochMs, type Instant } from '../units/units.ts';
 import type { RecordBodies } from '../records/records.ts';
+import { piecesOf } from './pieces.ts';
 import { gainedBetween, type Judged, sumOf } from './stationCounts.ts';
 
 /** Cartons of a batch at least; as the tally is kept by the minute, it is the first whole minutes that bring so many. */
 export const BATCH = 300;
-/** Below this many cartons of earlier runs with the size nothing is said about a station's normal. */
-const NORMAL_LEAST = 3000;
-/** A station in its normal is called out of it by chance no oftener than once in so many batches: about one week of shifts. */
-const FALSE_ONCE_IN = 1500;
-
 /** One stretch in which one size ran. */
 export interface Run {
   readonly from: Instant;
@@ -22,9 +20,10 @@ export interface Batch {
   readonly to: EpochMs;
   readonly of: number;
   readonly counted: number;
-  /** More than this is outside its normal; undefined where its past is too short to say. */
+  /** More than this is seldom where all is as in earlier runs; undefined where those are too few to say. */
   readonly most: number | undefined;
-  readonly outside: boolean;
+  /** No verdict: whether the station is worse than its normal is said by the rules, which look at all of the run. */
+  readonly above: boolean;
   /** The first of its run, or the first after time that nobody saw: nothing is joined to what was before. */
   readonly apart: boolean;
 }
@@ -32,14 +31,23 @@ export interface Batch {
 export interface BatchTrend {
   /** The oldest first; no more than were asked for, the newest of them. */
   readonly batches: readonly Batch[];
-  /** How many there were in all, and how many of them outside their limit. */
+  /** How many there were in all, and how many of them above their line. */
   readonly all: number;
-  readonly outside: number;
+  readonly above: number;
   /** Cartons in no batch: at a run's end, or beside what nobody saw. */
   readonly leftOut: number;
-  /** Of the newest run, for a batch of exactly `BATCH`; undefined where its past is too short to say. */
+  /**
+   * Of the newest run, for a batch of exactly `BATCH`, with how seldom a batch was measured above its line where all was in
+   * order, and at worst; undefined where its past is too short to say.
+   */
   readonly normal:
-    | { readonly mean: number; readonly most: number; readonly onceIn: number; readonly earlier: number }
+    | {
+        readonly mean: number;
+        readonly most: number;
+        readonly onceIn: number;
+        readonly worst: number;
+        readonly earlier: number;
+      }
     | undefined;
   /** Cartons that came with the size before the newest run. */
   readonly earlier: number;
@@ -57,54 +65,51 @@ export interface BatchesAsked {
   readonly minutesOf: (run: Run) => readonly RecordBodies['minute'][];
   /** Stretches that nobody saw. */
   readonly gaps: readonly Run[];
+  /** The line of a run's batches, from what earlier runs brought; undefined where there is to be none. */
+  readonly limitOf: (run: Run, earlier: readonly Counted[]) => BatchLimit | undefined;
   readonly most: number;
 }
 
-/** Batches of a station's cartons, each against what its runs with the same size before that run were like. */
+/** Batches of a station's cartons, each beside what its runs with the same size before that run were like. */
 export function batchTrend(asked: BatchesAsked): BatchTrend {
   const { judged, runs, tallyAt, from } = asked;
   const all: Batch[] = [];
-  let leftOut = 0;
-  const past = { counted: 0, of: 0 };
-  let newest = { counted: 0, of: 0 };
+  const past: Counted[] = [];
+  let [leftOut, earlier] = [0, 0];
+  let limit: BatchLimit | undefined;
   for (const run of runs) {
     if (run.to > from) {
-      newest = { ...past };
-      const made = batchesOf(asked, run, newest);
-      all.push(...made.batches);
-      leftOut += made.leftOut;
+      earlier = past.reduce((sum, { of }) => sum + of, 0);
+      limit = asked.limitOf(run, [...past]);
+      for (const piece of piecesOf(run).filter(({ to }) => to > from)) {
+        const made = batchesOf(asked, piece, limit);
+        all.push(...made.batches);
+        leftOut += made.leftOut;
+      }
     }
     const gained = gainedBetween(tallyAt(run.from), tallyAt(run.to));
-    past.counted += sumOf(gained, judged.counted) ?? 0;
-    past.of += sumOf(gained, judged.among) ?? 0;
+    past.push({ count: sumOf(gained, judged.counted) ?? 0, of: sumOf(gained, judged.among) ?? 0 });
   }
   return {
     batches: all.slice(-asked.most),
     all: all.length,
-    outside: all.filter(({ outside }) => outside).length,
+    above: all.filter(({ above }) => above).length,
     leftOut,
-    normal: normalOf(newest),
-    earlier: newest.of,
+    normal: limit && normalOf(limit, earlier),
+    earlier,
   };
 }
 
-interface Past {
-  readonly counted: number;
-  readonly of: number;
-}
-
-function normalOf({ counted, of }: Past): BatchTrend['normal'] {
-  if (of < NORMAL_LEAST) return undefined;
-  const { most, byChance } = rejectLimit(BATCH, counted, of, 1 / FALSE_ONCE_IN);
-  return { mean: (BATCH * counted) / of, most, onceIn: Math.floor(1 / byChance), earlier: of };
+function normalOf({ mean, most }: BatchLimit, earlier: number): BatchTrend['normal'] {
+  const { onceIn, worst } = BATCHES_MEASURED;
+  return { mean: BATCH * mean, most: most(BATCH), onceIn, worst, earlier };
 }
 
 function batchesOf(
   { judged, from, tallyAt, minutesOf, gaps }: BatchesAsked,
   run: Run,
-  past: Past,
+  limit: BatchLimit | undefined,
 ): { readonly batches: readonly Batch[]; readonly leftOut: number } {
-  const limits = new Map<number, number>();
   const batches: Batch[] = [];
   let [began, before] = [run.from, tallyAt(run.from)];
   let [apart, leftOut] = [true, 0];
@@ -120,20 +125,13 @@ function batchesOf(
       if (at > from) leftOut += of;
       apart = true;
     } else if (at > from) {
-      const most = mostOf(limits, of, past);
-      const outside = most !== undefined && counted > most;
-      batches.push({ from: epochMs(began), to: epochMs(at), of, counted, most, outside, apart });
+      const most = limit?.most(of);
+      const above = most !== undefined && counted > most;
+      batches.push({ from: epochMs(began), to: epochMs(at), of, counted, most, above, apart });
       apart = false;
     }
     [began, before] = [at, tally];
   }
   const rest = sumOf(gainedBetween(before, tallyAt(run.to)), judged.among) ?? 0;
   return { batches, leftOut: leftOut + rest };
-}
-
-function mostOf(limits: Map<number, number>, of: number, { counted, of: earlier }: Past): number | undefined {
-  if (earlier < NORMAL_LEAST) return undefined;
-  const known = limits.get(of) ?? rejectLimit(of, counted, earlier, 1 / FALSE_ONCE_IN).most;
-  limits.set(of, known);
-  return known;
 }

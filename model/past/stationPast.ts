@@ -26,4 +26,6 @@ export interface StationTrend extends BatchTrend {
   readonly sizes: readonly { readonly id: string; readonly name: string }[];
   /** Minutes are looked at from here on, where that is later than the stretch begins. */
   readonly since: number | undefined;
+  /** Empty cartons are what people left: batches have no line, as another run has another crew. */
+  readonly byHand: boolean;
 }

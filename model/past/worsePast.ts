@@ -2,11 +2,14 @@ import type { LineIndex } from '../fold/lineIndex.ts';
 import type { StopRecord } from '../fold/state.ts';
 import type { Counted, EarlierRun, Look, Rule, StationEvidence, WorseAnswer } from '../normal/evidence.ts';
 import { MEASURED, type Measured } from '../normal/measured.ts';
+import { KeptLimits } from '../normal/keptLimits.ts';
 import { worseThanNormal } from '../normal/normal.ts';
+import { type Scatter, scatterOf } from '../normal/scatter.ts';
 import { SETTINGS } from '../normal/settings.ts';
 import type { RecordBodies } from '../records/records.ts';
 import { type EpochMs, epochMs, type Instant } from '../units/units.ts';
 import type { Run } from './batches.ts';
+import { loadedByHand } from './loadedByHand.ts';
 import { gainedBetween, judgedBy, sumOf } from './stationCounts.ts';
 import type { StationPast } from './stationPast.ts';
 import type { StationsPast } from './stationsPast.ts';
@@ -17,6 +20,10 @@ export interface StationNormal {
   /** The run: when it began, and up to where whole batches of it were looked at. */
   readonly from: EpochMs;
   readonly to: EpochMs;
+  /** From when on they were, where that is later than it began: a long run is looked at in pieces. */
+  readonly since: EpochMs | undefined;
+  /** Empty cartons are what people left: they are held against no other run, whose crew was another. */
+  readonly byHand: boolean;
   readonly earlierRuns: number;
   readonly rules: readonly WorseRow[];
 }
@@ -47,7 +54,9 @@ export interface StationsTold extends StationsPast {
 export interface RunTold {
   readonly all: Stretch;
   readonly halves: readonly [Stretch, Stretch];
-  /** Whole batches; empty where they were not asked for. */
+  /** The part of it that was looked at minute by minute: all of it, or its last piece. */
+  readonly looked: Run;
+  /** Whole batches of that part; empty where they were not asked for. */
   readonly batches: readonly Stretch[];
 }
 
@@ -67,12 +76,13 @@ export interface RunAsked {
   readonly stops: readonly StopRecord[];
   /** Stretches that nobody saw. */
   readonly gaps: readonly Run[];
-  /** Minutes of the run; undefined where its batches are not asked for. */
+  readonly looked: Run;
+  /** Minutes of what is looked at; undefined where batches are not asked for. */
   readonly minutes: readonly RecordBodies['minute'][] | undefined;
 }
 
 export function runTold(asked: RunAsked): RunTold {
-  const { run, minutes } = asked;
+  const { run, looked, minutes } = asked;
   const middle = Math.round((run.from + run.to) / 2) as Instant;
   return {
     all: stretchOf(asked, run),
@@ -80,6 +90,7 @@ export function runTold(asked: RunAsked): RunTold {
       stretchOf(asked, { from: run.from, to: middle }),
       stretchOf(asked, { from: middle, to: run.to }),
     ],
+    looked,
     batches: minutes ? batchesOf(asked, minutes) : [],
   };
 }
@@ -98,12 +109,12 @@ function stretchOf({ tallyAt, stops, gaps }: RunAsked, { from, to }: Run): Stret
 
 /** Whole minutes that bring enough cartons; what lies beside time that nobody saw is in no batch. */
 function batchesOf(asked: RunAsked, minutes: readonly RecordBodies['minute'][]): Stretch[] {
-  const { index, run, tallyAt, gaps, stops } = asked;
+  const { index, looked, tallyAt, gaps, stops } = asked;
   const discharged = dischargedOf(index);
   const batches: Stretch[] = [];
-  let [from, before] = [run.from, tallyAt(run.from)];
+  let [from, before] = [looked.from, tallyAt(looked.from)];
   for (const { at, tally } of minutes) {
-    if (at > run.to) break;
+    if (at > looked.to) break;
     const gained = gainedBetween(before, tally);
     const unseen = gaps.some((gap) => gap.from < at && gap.to > from);
     if ((sumOf(gained, discharged) ?? 0) < SETTINGS.batch && !unseen) continue;
@@ -130,12 +141,16 @@ function firstTries(stops: readonly StopRecord[], from: Instant, to: Instant): R
   return counts;
 }
 
-/** The newest run against those before it, the oldest first. Undefined where no batch of it is whole. */
+/**
+ * The newest run against those before it, the oldest first. Undefined where no batch of it is whole. `kept`: what earlier answers
+ * about the station left.
+ */
 export function stationNormal(
   index: LineIndex,
   station: string,
   size: StationNormal['size'],
   runs: readonly RunTold[],
+  kept = new KeptLimits(),
 ): StationNormal | undefined {
   const newest = runs.at(-1);
   const last = newest?.batches.at(-1);
@@ -145,13 +160,20 @@ export function stationNormal(
     size,
     from: epochMs(newest.all.from),
     to: epochMs(last.to),
+    since: newest.looked.from > newest.all.from ? epochMs(newest.looked.from) : undefined,
+    byHand: loadedByHand(index, station),
     earlierRuns: evidence.earlier.length,
-    rules: worseThanNormal(evidence).map(({ since, station: _station, ...answer }) => ({
+    rules: worseThanNormal(evidence, kept).map(({ since, station: _station, ...answer }) => ({
       ...answer,
       since: epochMs(since),
       measured: MEASURED[answer.rule],
     })),
   };
+}
+
+/** How unevenly what is charged to a station comes, by earlier runs of which batches were looked at. */
+export function scatterTold(index: LineIndex, station: string, earlier: readonly RunTold[]): Scatter {
+  return scatterOf(evidenceOf(index, station, earlier, []).earlier);
 }
 
 export function inShort(station: string, normal: StationNormal | undefined): StationWorse {
@@ -169,7 +191,8 @@ function evidenceOf(
   earlier: readonly RunTold[],
   batches: readonly Stretch[],
 ): StationEvidence {
-  const judged = judgedBy(index, station);
+  // another run has another crew, and crews are not held against one another
+  const judged = loadedByHand(index, station) ? undefined : judgedBy(index, station);
   const discharged = dischargedOf(index);
   const rejects = ({ gained }: Stretch): Counted | undefined =>
     judged && { count: sumOf(gained, judged.counted) ?? 0, of: sumOf(gained, judged.among) ?? 0 };

@@ -99,9 +99,9 @@ export const happeningFigures = {
     how: 'its rejects with this size before ÷ cartons before × cartons looked at: on the Line screen all cartons before those that are looked at, in the trend those of earlier runs; told from 3,000 cartons on',
   },
   rejectLimit: {
-    name: 'limit of a batch',
-    what: 'More rejects than this in a batch would come by chance too seldom.',
-    how: 'the exact tail of the beta-binomial with what earlier runs of the size rejected: chance alone passes it no oftener than once in 1,500 batches, and how often stands beside it; below 3,000 earlier cartons there is none',
+    name: 'line of a batch',
+    what: 'More rejects than this in a single batch are seldom. It is no verdict: what is outside is said of all of a run.',
+    how: 'levels that earlier runs of the size make likely, as in the rules, with how far parts of a run were from its level and how unevenly rejects came; how seldom a batch lay above it in simulated shifts in order stands beside it; below 3 earlier runs or 3,000 cartons there is none',
   },
   adjustmentReading: {
     name: 'reading of an adjustment',

@@ -35,7 +35,7 @@ export const stationFigures = {
   },
   batches: {
     name: 'batches',
-    what: 'How many batches there are, how many of them are outside their limit, and how many cartons are in none.',
+    what: 'How many batches there are, how many of them lie above their line, and how many cartons are in none.',
     how: 'a batch is the first whole minutes of a run that bring 300 cartons or more; what is left at a run’s end or lies beside time not seen is in none',
   },
   batchRejects: {

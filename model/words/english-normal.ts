@@ -1,5 +1,5 @@
 import type { Rule } from '../normal/evidence.ts';
-import { MEASURED_SHIFTS } from '../normal/measured.ts';
+import { FOUND_MEASURED, MEASURED_SHIFTS } from '../normal/measured.ts';
 import type { StationTrend } from '../past/stationPast.ts';
 import type { StationNormal, WorseRow } from '../past/worsePast.ts';
 import { capital, count, locale, many, small } from './english-say.ts';
@@ -46,15 +46,17 @@ export const normalWords = {
       return ['Too few to say.', 'A short past, or a short run, is no sign that all is well.'];
     return [
       'Nothing is outside its own normal.',
-      thin > 0 ? `Of ${small(thin)} it is too early to say.` : '',
+      `${thin > 0 ? `Of ${small(thin)} it is too early to say. ` : ''}That is no sign that all is well: beside each stands how much more it would take.`,
     ];
   },
-  about: ({ earlierRuns }: StationNormal, began: string, until: string) =>
-    `The run that began ${began}, in whole batches up to ${until}, beside ${
+  about: ({ earlierRuns }: StationNormal, began: string, until: string, since: string | undefined) =>
+    `The run that began ${began}, ${since === undefined ? '' : `looked at from ${since} on, `}in whole batches up to ${until}, beside ${
       earlierRuns === 0
         ? 'no earlier run'
         : `${count(earlierRuns)} earlier ${many(earlierRuns, 'run', 'runs')}`
     } with this size.`,
+  byHand:
+    'Only its stops are held against earlier runs: what is left empty here is people’s work, another run has another crew, and crews are not held against one another.',
   columns: {
     what: 'what is asked',
     seen: 'seen',
@@ -86,10 +88,17 @@ export const normalWords = {
       ? `${count(tooThin.cartons)} cartons of this run, ${count(tooThin.needed)} are needed`
       : `${count(tooThin.runs)} earlier ${many(tooThin.runs, 'run', 'runs')} with ${count(tooThin.cartons)} cartons; 3 with 3,000 are needed`;
   },
-  falsely: ({ measured: { onceIn, from, to, worst } }: WorseRow) => ({
-    rate: `once in ${count(onceIn)} shifts`,
-    range: `${count(from)} to ${count(to)}; at worst ${count(worst)}`,
+  /** How large it would have to be to be outside. */
+  seenFrom: ({ seenFrom, outside }: WorseRow) =>
+    seenFrom === undefined || outside
+      ? ''
+      : `it would be outside from ${numbers.decimal(seenFrom, 1, locale)} times the usual on`,
+  falsely: ({ measured: { onceIn, worst } }: WorseRow) => ({
+    rate: `at worst once in ${count(worst.onceIn)} shifts`,
+    range: `${count(worst.from)} to ${count(worst.to)}; over all ${count(onceIn)}`,
   }),
-  foot: `Usual is where 19 of 20 runs lie that are as earlier ones were, the differences between runs included. How often each calls one station falsely was measured over all stations, in ${count(MEASURED_SHIFTS)} simulated shifts in which nothing was wrong; at worst is where levels differ in the way that suits it least. Stops are those of the machine itself; a re-jam counts with the stop before it.`,
+  foot: `Usual is where 19 of 20 runs lie that are as earlier ones were, the differences between runs included. How often each calls one station falsely was measured over all stations, in ${count(MEASURED_SHIFTS)} simulated shifts in which nothing was wrong, each of eight hours; at worst is the one of three kinds of line, and of five ways in which levels differ, that suits it least. Stops are those of the machine itself; a re-jam counts with the stop before it.`,
+  /** What is found, and what is not. */
+  found: `Of ${count(FOUND_MEASURED.of)} simulated lines with a station that spoiled twice as many, ${count(FOUND_MEASURED.twice)} were found within three runs; with three times as many, ${count(FOUND_MEASURED.threeTimes)}.`,
   short: 'outside its own normal',
 } as const;

@@ -101,24 +101,29 @@ export const stationsWords = {
     title: ({ kind, size }: Pick<StationTrend, 'kind' | 'size'>) =>
       `${capital(COUNTED[kind][1])} in batches of 300, ${size.name}`,
     about: ({ kind }: Pick<StationTrend, 'kind'>) =>
-      `A batch is the first whole minutes of a run that bring 300 ${amongst(kind)} or more. Shaded: its own normal, from earlier runs with this size.`,
-    /** The limit in words, and how often chance alone passes it. */
-    limit: ({ normal, kind, earlier }: StationTrend) =>
-      normal
-        ? `More than ${count(normal.most)} ${counted(kind, normal.most)} of 300 is outside. The limit is exact (binomial, with the doubt about its own normal): a station in its normal passes it by chance about once in ${count(normal.onceIn)} batches. Its normal is ${decimal(normal.mean, 1)}, from ${count(normal.earlier)} earlier ${amongst(kind)}.`
-        : `Too few to say what is normal here: ${count(earlier)} ${amongst(kind)} of earlier runs with this size, 3,000 are needed. So there is no limit.`,
-    said: ({ all, outside, kind }: StationTrend) =>
-      outside === 0
-        ? `${capital(count(all))} ${many(all, 'batch', 'batches')}, none outside.`
-        : `${count(outside)} of ${count(all)} ${many(all, 'batch', 'batches')} ${many(outside, 'is', 'are')} outside: more ${COUNTED[kind][1]} than its own normal makes likely.`,
+      `A batch is the first whole minutes of a run that bring 300 ${amongst(kind)} or more. Shaded, up to the line: what single batches usually bring here, from earlier runs with this size.`,
+    /** Where the line is, and how seldom a batch lay above it in simulated shifts in which nothing was wrong. */
+    limit: ({ normal, kind, earlier, byHand }: StationTrend) => {
+      if (byHand)
+        return 'There is no line: what is left empty here is people’s work, another run has another crew, and crews are not held against one another.';
+      return normal
+        ? `More than ${count(normal.most)} ${counted(kind, normal.most)} of 300 lie above the line. It allows for how runs differ from one another and how unevenly ${counted(kind, 2)} come in one: in simulated shifts in which nothing was wrong one batch in ${count(normal.onceIn)} lay above it, at worst one in ${count(normal.worst)}. A batch above it is no verdict. Its normal is ${decimal(normal.mean, 1)}, from ${count(normal.earlier)} earlier ${amongst(kind)}.`
+        : `Too few to say what is usual here: ${count(earlier)} ${amongst(kind)} of earlier runs with this size, 3,000 of 3 runs are needed. So there is no line.`;
+    },
+    said: ({ all, above, kind, normal }: StationTrend) => {
+      if (!normal && above === 0) return `${capital(count(all))} ${many(all, 'batch', 'batches')}.`;
+      return above === 0
+        ? `${capital(count(all))} ${many(all, 'batch', 'batches')}, none above the line.`
+        : `${count(above)} of ${count(all)} ${many(all, 'batch', 'batches')} ${many(above, 'lies', 'lie')} above the line: more ${COUNTED[kind][1]} than single batches usually bring. Whether the station is outside its own normal is said above, of all of the run.`;
+    },
     last: ({ batches, kind }: StationTrend) => {
-      const end = batches.findLastIndex(({ outside }) => !outside);
+      const end = batches.findLastIndex(({ above }) => !above);
       const run = batches.slice(end + 1);
       if (run.length === 0) return '';
       const numbersSaid = run.map(({ counted: n }) => count(n)).join(', ');
       return run.length === 1
-        ? `The last batch, with ${numbersSaid} ${counted(kind, run[0]!.counted)}, is outside.`
-        : `The last ${small(run.length)} batches, with ${numbersSaid}, are outside.`;
+        ? `The last batch, with ${numbersSaid} ${counted(kind, run[0]!.counted)}, lies above it.`
+        : `The last ${small(run.length)} batches, with ${numbersSaid}, lie above it.`;
     },
     none: 'No batch of 300 cartons is whole yet.',
     notJudged:
@@ -131,16 +136,17 @@ export const stationsWords = {
     since: (moment: string) => `Batches are looked at from ${moment} on. `,
     drawMore: 'Draw more batches',
     sizes: 'Size of the trend',
-    outsideLabel: (most: number) => [`more than ${count(most)}:`, 'outside'] as const,
+    aboveLabel: (most: number) => [`more than ${count(most)}:`, 'seldom'] as const,
     normalLabel: (mean: number) => `${decimal(mean, 1)} normal`,
     table: 'These batches as a table',
-    columns: { began: 'began', of: 'cartons', limit: 'most that is normal', said: 'so' },
+    columns: { began: 'began', of: 'cartons', limit: 'most that is usual', said: 'so' },
     counted: (kind: StationTrend['kind']) => COUNTED[kind][1],
-    outside: 'outside',
-    inside: 'inside',
-    noLimit: 'no limit',
-    key: { inside: 'inside', outside: 'outside', run: 'another run, or time not seen' },
-    batch: ({ counted: n, of, outside }: Batch) => `${count(n)} of ${count(of)}${outside ? ', outside' : ''}`,
+    above: 'above the line',
+    below: 'below it',
+    noLimit: 'no line',
+    key: { below: 'below the line', above: 'above the line', run: 'another run, or time not seen' },
+    batch: ({ counted: n, of, above }: Batch) =>
+      `${count(n)} of ${count(of)}${above ? ', above the line' : ''}`,
   },
 
   adjustments: {

@@ -58,9 +58,13 @@ describe('Stations in a browser', () => {
 
   it('says in words what the trend draws, has its table, and stands behind a caution', async () => {
     const page = await open('/stations/bottom-major', 1440);
-    await page.getByText('The last two batches, with 9, 10, are outside.').waitFor();
-    await page.waitForSelector('.trendchart .outside1');
-    expect(await page.locator('.trendchart .outside1').count()).toBe(2);
+    await page.getByText('The last two batches, with 9, 10, lie above it.').waitFor();
+    await page.waitForSelector('.trendchart .above1');
+    expect(await page.locator('.trendchart .above1').count()).toBe(2);
+    // a batch is drawn, not judged: what is outside is said by the sheet of its own normal alone
+    expect(await page.locator('.trend').getByText('outside').allTextContents()).toEqual([
+      expect.stringContaining('Whether the station is outside its own normal is said above'),
+    ]);
     await page.getByText('These batches as a table').click();
     expect(await page.locator('.trend tbody tr').count()).toBe(40);
     expect(await page.getByText('The line stands here now').count()).toBe(1);
@@ -83,6 +87,8 @@ describe('Stations in a browser', () => {
     expect(await sheet.locator('.abnormal').allTextContents()).toEqual(['outside']);
     expect(await sheet.getByText('46, from 21 to 82').count()).toBe(1);
     expect(await sheet.getByText('too few to say').count()).toBe(1);
+    // comfort is told with how much it would take
+    expect(await sheet.getByText('it would be outside from 3.4 times the usual on').count()).toBe(1);
     expect(await sheet.getByText('simulated shifts in which nothing was wrong').count()).toBe(1);
     const all = await open('/stations', 1440);
     expect(await all.locator('.stationtable .abnormal').allTextContents()).toEqual([

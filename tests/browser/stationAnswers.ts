@@ -66,6 +66,8 @@ const normal: StationNormal = {
   size: { id: 'sachet-20', name: 'Sachet 20' },
   from: ms(0),
   to: ms(40 * 400),
+  since: undefined,
+  byHand: false,
   earlierRuns: 14,
   rules: [
     {
@@ -76,6 +78,7 @@ const normal: StationNormal = {
       expected: 46.2,
       interval: { lower: 21, upper: 82 },
       most: 97,
+      seenFrom: 2.1,
       outside: true,
       tooThin: undefined,
       measured: MEASURED.run,
@@ -88,6 +91,7 @@ const normal: StationNormal = {
       expected: 5.1,
       interval: { lower: 1, upper: 11 },
       most: undefined,
+      seenFrom: 3.4,
       outside: false,
       tooThin: undefined,
       measured: MEASURED.drift,
@@ -100,6 +104,7 @@ const normal: StationNormal = {
       expected: undefined,
       interval: undefined,
       most: undefined,
+      seenFrom: undefined,
       outside: false,
       tooThin: { kind: 'past', runs: 1, cartons: 2400 },
       measured: MEASURED.stops,
@@ -107,14 +112,14 @@ const normal: StationNormal = {
   ],
 };
 
-/** Forty batches of which the last two are outside, and one run before them. */
+/** Forty batches of which the last two lie above the line, and one run before them. */
 const batches: readonly Batch[] = Array.from({ length: 40 }, (_, n) => ({
   from: ms(n * 400),
   to: ms(n * 400 + 400),
   of: 300 + (n % 5),
   counted: n > 37 ? n - 29 : n % 3,
   most: n < 8 ? undefined : 6,
-  outside: n > 37,
+  above: n > 37,
   apart: n === 0 || n === 8,
 }));
 
@@ -176,11 +181,12 @@ function stationPast(sum: StationSum): StationTold {
       size,
       sizes: [size, { id: 'sachet-48', name: 'Sachet 48' }],
       since: undefined,
+      byHand: false,
       batches,
       all: 50,
-      outside: 2,
+      above: 2,
       leftOut: 120,
-      normal: { mean: 1.3, most: 6, onceIn: 1700, earlier: 12_000 },
+      normal: { mean: 1.3, most: 6, onceIn: 1700, worst: 900, earlier: 12_000 },
       earlier: 12_000,
     },
     stops: {

@@ -81,6 +81,16 @@ function stopsAt({ stops }: FastRun, station: string, from: number, to: number):
   ).length;
 }
 
+/** Without what is charged to a station by whoever loads: crews are not held against crews. */
+export function withoutLoading(run: BatchedRun): BatchedRun {
+  const left = (batch: FastBatch): FastBatch => ({
+    ...batch,
+    rejects: new Map([...batch.rejects].filter(([station]) => station !== 'loading')),
+  });
+  const [first, second] = run.halves;
+  return { ...run, batches: run.batches.map(left), all: left(run.all), halves: [left(first), left(second)] };
+}
+
 /** A station in one run, with the runs of its size before it. */
 export function evidenceOf(run: BatchedRun, before: readonly BatchedRun[], station: string): StationEvidence {
   const detailed = before.length - SETTINGS.runsInBatches;

@@ -1,5 +1,5 @@
 import { indexOf } from '../../model/fold/lineIndex.ts';
-import { reportStations, type SizeShare } from '../../model/report/reportStations.ts';
+import { type ReportStation, reportStations, type SizeShare } from '../../model/report/reportStations.ts';
 import { fastRuns } from '../../simulator/fast/fast.ts';
 import type { FastMinute, FastRun } from '../../simulator/fast/line.ts';
 import { type FastFault, SHIFT_SECONDS } from '../../simulator/fast/options.ts';
@@ -20,6 +20,7 @@ export interface ReportsRow {
   /** Whole shifts with the fault whose report named its station, and how many there were. */
   readonly found: number;
   readonly faulty: number;
+  /** In each report stations add up to what the line's minutes brought. */
   readonly equal: boolean;
 }
 
@@ -52,12 +53,14 @@ export function reportsRow(
     ...(fault ? { fault } : {}),
   });
   const sums = { reports: 0, falsely: 0, found: 0, faulty: 0 };
+  let equal = true;
   for (let shift = 1; shift < REPORT_SHIFTS; shift += 1) {
     const shares = sharesOf(runs, shift);
     const stations = reportStations(index, shares);
     // a past that is too short to say anything says nothing false
     if (shares.length === 0 || stations.some(({ kind, usual }) => kind !== undefined && usual === undefined))
       continue;
+    equal &&= addsUp(runs, shift, stations);
     const named = stations.filter(({ more }) => more).map(({ id }) => id);
     // from when on it is there, the station with the fault is not in order, and its own past is spoiled
     const there = fault !== undefined && shift >= FAULTY_FROM;
@@ -74,8 +77,21 @@ export function reportsRow(
     fault: name,
     seed,
     ...sums,
-    equal: sums.reports > 0,
+    equal: equal && sums.reports > 0,
   };
+}
+
+/** By another way than a report goes: minute by minute, without the line's counters. */
+function addsUp(runs: readonly Counted[], shift: number, stations: readonly ReportStation[]): boolean {
+  const [from, to] = [shift * SHIFT_SECONDS, (shift + 1) * SHIFT_SECONDS];
+  const brought = runs
+    .flatMap(({ run }) => run.minutes.filter(({ at }) => at > from && at <= to))
+    .reduce(
+      (sum, { missed, rejects }) => sum + missed + Object.values(rejects).reduce((all, one) => all + one),
+      0,
+    );
+  const told = stations.reduce((sum, { counted }) => sum + counted, 0);
+  return told === brought;
 }
 
 /** A run, and what each minute of it brought, added up from the run's beginning. */

@@ -6,6 +6,8 @@ import { stationOf, stationsToldOf } from '../../../gateway/api/pastStations.ts'
 import { stationAnswer, stationsAnswer } from '../../../gateway/api/stationSchemas.ts';
 import { type LiveLine, startLiveLine } from '../../../gateway/live/liveLine.ts';
 import { openRecords, type Records } from '../../../gateway/records/records.ts';
+import { PIECE_MOST } from '../../../model/past/pieces.ts';
+import type { RecordStep } from '../../../model/records/records.ts';
 import { epochMs, HOUR, type Instant, seconds } from '../../../model/units/units.ts';
 import { daysOfRecords } from '../../bench/pastRecords.ts';
 import { boundLine, monday } from '../../simulator/simulatedLine.ts';
@@ -13,30 +15,39 @@ import { Memory, openMemoryTape } from '../tape/memoryTape.ts';
 
 /** A simulated week in the records; the shift before the last is looked at, as the live line has counted nothing of it. */
 const DAYS = 7;
+/** In other ones the size that ran first never ends: longer than is looked at in one go. */
+const LONG_DAYS = 9;
 const { line } = boundLine();
-const folder = mkdtempSync(join(tmpdir(), 'scoreline-test-normal-'));
+const folders: string[] = [];
 const to = epochMs((monday - 9 * HOUR) as Instant);
 const query = { from: epochMs((monday - 15 * HOUR) as Instant), to };
 let records: Records;
 let live: LiveLine;
 
-beforeAll(async () => {
-  records = openRecords(folder);
+async function recordsOf(days: number, belongs: (step: RecordStep) => boolean) {
+  const folder = mkdtempSync(join(tmpdir(), 'scoreline-test-normal-'));
+  folders.push(folder);
+  const kept = openRecords(folder);
   const tape = openMemoryTape(new Memory(), new Map([[line.id, line.signals]]));
   const now = () => epochMs(monday);
   const outside = () => ({ servers: [] });
-  live = await startLiveLine({ line, tape, records, now, speed: 1, outside, told: () => {} });
-  const edition = records.begin(line.id, live.version);
-  for (const steps of daysOfRecords(DAYS, monday)) records.write(edition, steps, 0);
-  records.serve(line.id, edition);
+  const started = await startLiveLine({ line, tape, records: kept, now, speed: 1, outside, told: () => {} });
+  const edition = kept.begin(line.id, started.version);
+  for (const steps of daysOfRecords(days, monday)) kept.write(edition, steps.filter(belongs), 0);
+  kept.serve(line.id, edition);
   const state = line.signals.findIndex(({ role }) => role === 'state');
   const at = (monday - seconds(1)) as Instant;
-  await live.offer([{ signal: state, at, received: at, status: 0, value: 6 }]);
+  await started.offer([{ signal: state, at, received: at, status: 0, value: 6 }]);
+  return { records: kept, live: started };
+}
+
+beforeAll(async () => {
+  ({ records, live } = await recordsOf(DAYS, () => true));
 });
 afterAll(async () => {
   await live?.stop();
   records?.close();
-  rmSync(folder, { recursive: true, force: true });
+  for (const folder of folders) rmSync(folder, { recursive: true, force: true });
 });
 
 const all = () => stationsToldOf(records, live, query);
@@ -50,7 +61,8 @@ describe('stations against their own normal over the API', () => {
     for (const { id } of line.stations) {
       const told = one(id)!;
       expect(stationAnswer.safeParse(sent(told)).error?.issues ?? [], id).toEqual([]);
-      const asked = told.judged === undefined ? ['stops'] : ['run', 'drift', 'stops'];
+      // two people load this line: crews are not held against one another
+      const asked = told.judged === undefined || id === 'loading' ? ['stops'] : ['run', 'drift', 'stops'];
       expect(told.normal!.rules.map(({ rule }) => rule)).toEqual(asked);
       for (const { tooThin, expected, interval, seen, of } of told.normal!.rules) {
         expect(tooThin?.kind === 'past', id).toBe(false);
@@ -91,6 +103,14 @@ describe('stations against their own normal over the API', () => {
     expect(one('top-major', 'none')!.normal).toBeUndefined();
   });
 
+  it('[NW1] draws no line for what people left empty, and one for what the machine spoiled', () => {
+    expect(one('loading')!.trend).toMatchObject({ kind: 'notLoaded', byHand: true, above: 0 });
+    expect(one('loading')!.trend!.normal).toBeUndefined();
+    const { normal, batches } = one('top-major')!.trend!;
+    expect(normal!.earlier).toBeGreaterThan(3000);
+    expect(batches.every(({ most }) => most !== undefined)).toBe(true);
+  });
+
   it('[NW4] has too short a past to say anything of a line’s first run', () => {
     const first = {
       from: epochMs((monday - DAYS * 24 * HOUR) as Instant),
@@ -100,5 +120,29 @@ describe('stations against their own normal over the API', () => {
     expect(told.normal!.rules.every(({ tooThin, outside }) => tooThin?.kind === 'past' && !outside)).toBe(
       true,
     );
+  });
+
+  it('[NW4] a size that runs on is one run: what it brought before is no earlier run of its own', async () => {
+    let sizes = 0;
+    const long = await recordsOf(LONG_DAYS, (step) => {
+      if (step.kind !== 'put' || step.record.kind !== 'size') return true;
+      sizes += 1;
+      return sizes === 1;
+    });
+    const { normal, trend } = stationOf(long.records, long.live, 'top-major', {
+      ...query,
+      most: 20,
+      batches: 160,
+    })!;
+    const [began] = long.records.ask({ line: line.id, kind: 'size', from: 0 as Instant, to: monday });
+    expect(normal).toMatchObject({ earlierRuns: 0, from: epochMs(began!.at) });
+    expect(normal!.since).toBe(epochMs((began!.at + PIECE_MOST) as Instant));
+    expect(normal!.rules.map(({ tooThin }) => tooThin)).toEqual(
+      ['run', 'drift', 'stops'].map(() => ({ kind: 'past', runs: 0, cartons: 0 })),
+    );
+    expect([trend!.earlier, trend!.normal]).toEqual([0, undefined]);
+    expect(trend!.all).toBeGreaterThan(20);
+    await long.live.stop();
+    long.records.close();
   });
 });

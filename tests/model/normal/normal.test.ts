@@ -60,6 +60,18 @@ describe('a station against its own normal', () => {
     }
   });
 
+  it('[NW1] [NW2] tells how many times the usual would be outside, and that so many are and fewer are not', () => {
+    const said = ruleOf(judged(looks(...many(20, 1))), 'run');
+    const times = (rate: number) => Math.round((said.seenFrom! * rate * said.expected!) / 20);
+    expect(said.seenFrom!).toBeGreaterThan(1.2);
+    expect(ruleOf(judged(looks(...many(20, times(1.06)))), 'run').outside).toBe(true);
+    expect(ruleOf(judged(looks(...many(20, Math.floor(times(0.8))))), 'run').outside).toBe(false);
+    // a rise is told by its own: it takes more, as it begins later
+    const drift = ruleOf(judged(looks(...many(28, 1))), 'drift');
+    expect(drift.seenFrom!).toBeGreaterThan(1.5);
+    expect(ruleOf(judged(looks(1, 1)), 'drift').seenFrom).toBeUndefined();
+  });
+
   it('[NW2] is outside where rejects rise within a run that began as usual, since they rose', () => {
     const rising = judged(looks(...many(12, 1), ...many(25, 6)));
     const answer = ruleOf(rising, 'drift');

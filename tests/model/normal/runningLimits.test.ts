@@ -10,12 +10,14 @@ const known = (rate: number): Levels => ({
   chances: Float64Array.of(1),
   mean: rate,
 });
+/** Looks at so many cartons each that may spend the same. */
+const spending = (wanted: number, looks: readonly number[]) => looks.map((of) => ({ of, wanted }));
 const adding = { parts: 1, reference: () => 0 };
 
 /** Share of simulated runs that call up to each look. */
-function called(asked: LimitsAsked, looks: readonly number[], runs: number): number[] {
+function called(asked: LimitsAsked, wanted: number, looks: readonly number[], runs: number): number[] {
   const chance = chancesFrom(17);
-  const limits = runningLimits(asked, looks);
+  const limits = runningLimits(asked, spending(wanted, looks));
   const drawn = (chances: Iterable<number>) => {
     let [rest, count] = [chance(), 0];
     for (const one of chances) {
@@ -42,9 +44,9 @@ describe('limits of a running sum', () => {
   it('[NW1] are those of coins worked by hand: two tosses, then two more', () => {
     // of two: 1/4, 1/2, 1/4, so that two call with 1/4. What is left, 1/4 at none and 1/2 at one, becomes 1/16, 1/4, 5/16
     // and 1/8 at three; 3/4 of 1/4 may call, and 1/8 + 5/16 would be too much
-    const asked = { levels: known(0.5), uneven: 1, wanted: 0.25, ...adding };
-    expect(runningLimits(asked, [2, 2])).toEqual([2, 3]);
-    expect(runningLimits({ ...asked, wanted: 0.24 }, [2, 2])[0]).toBe(3);
+    const asked = { levels: known(0.5), uneven: 1, ...adding };
+    expect(runningLimits(asked, spending(0.25, [2, 2]))).toEqual([2, 3]);
+    expect(runningLimits(asked, spending(0.24, [2, 2]))[0]).toBe(3);
   });
 
   it('[NW1] are at the first look the exact limit of a batch', () => {
@@ -53,7 +55,10 @@ describe('limits of a running sum', () => {
       [317, 0.02, 1 / 18_000],
       [3000, 0.001, 0.01],
     ] as const) {
-      const [first] = runningLimits({ levels: known(rate), uneven: 1, wanted, ...adding }, [cartons]);
+      const [first] = runningLimits(
+        { levels: known(rate), uneven: 1, ...adding },
+        spending(wanted, [cartons]),
+      );
       expect(first! - 1).toBe(binomialLimit(cartons, rate, wanted).most);
     }
   });
@@ -68,7 +73,7 @@ describe('limits of a running sum', () => {
     const wanted = 0.004;
     const falling = { parts: 4, reference: (cartons: number) => Math.round(4 * 1.44 * 0.0052 * cartons) };
     for (const sum of [adding, falling]) {
-      const shares = called({ levels, uneven: 1.3, wanted, ...sum }, looks, 60_000);
+      const shares = called({ levels, uneven: 1.3, ...sum }, wanted, looks, 60_000);
       shares.forEach((share, look) => {
         const error = 4 * Math.sqrt((wanted * (look + 1)) / 60_000);
         expect(share).toBeLessThan(wanted * (look + 1) + error);
@@ -80,7 +85,7 @@ describe('limits of a running sum', () => {
 
   it('[NW1] never come down, and are wider where levels are less known', () => {
     const looks = Array.from({ length: 30 }, (_, look) => 300 + (look % 7));
-    const of = (levels: Levels) => runningLimits({ levels, uneven: 1, wanted: 1e-4, ...adding }, looks);
+    const of = (levels: Levels) => runningLimits({ levels, uneven: 1, ...adding }, spending(1e-4, looks));
     const wide = of({
       rates: Float64Array.of(0.003, 0.005, 0.008),
       chances: Float64Array.of(0.25, 0.5, 0.25),
