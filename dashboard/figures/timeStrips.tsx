@@ -7,6 +7,8 @@ import { Figure } from './figure.tsx';
 const said = words.screen.past.figures.screen;
 
 const STRIP = 26;
+/** Room for their names, as in figures.css. */
+const NAMES = 276;
 /** How a part that is cut off is drawn: what nobody saw is hatch, a planned pause dashed, the rest an opened slot. */
 const DRAWN: Readonly<Record<CutKind, string>> = {
   plannedDownTime: 'pause',
@@ -44,7 +46,7 @@ export function TimeStrips({ answer }: { readonly answer: FiguresAnswer }) {
 function Rows({ strips, width }: { readonly strips: readonly TimeStrip[]; readonly width: number }) {
   const most = Math.max(...strips.map(({ minutes }) => minutes));
   // names stand beside the strips where there is room, else above them
-  const beside = width >= 760 ? 250 : 0;
+  const beside = width >= 760 ? NAMES : 0;
   const x = (minutes: number) => (minutes / most) * (width - beside);
   return (
     <ol>

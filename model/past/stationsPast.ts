@@ -71,7 +71,10 @@ export function stationsPast(asked: StationsAsked): StationsPast {
 }
 
 /** Causes over all stations and what belongs to none, the largest first. */
-export function sumOfCauses({ stations, none }: Pick<StationsPast, 'stations' | 'none'>): readonly LossPart[] {
+export function sumOfCauses({
+  stations,
+  none,
+}: Pick<StationsPast, 'stations' | 'none'>): readonly LossPart[] {
   return causesOf([...stations.map((station) => station.causes), none.causes]);
 }
 

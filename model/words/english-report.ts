@@ -149,8 +149,9 @@ export const reportWords = {
       n === undefined ? 'past too thin' : `usual ${n < 10 ? decimal(n, 1) : count(n)}`,
     none: 'no count',
     kinds: { reject: '', notLoaded: 'not loaded', missed: 'missed' },
-    more: ({ station, perThousand, lower, upper, usual, among }: Report['stations'][number]) =>
-      `**${station.number} ${station.name}: ${decimal(perThousand!, 1)} in 1,000** (${decimal(lower!, 1)} to ${decimal(upper!, 1)}), usual ${decimal((1000 * usual!) / among, 1)}: more than its runs differ by.`,
+    /** Over all sizes it may have less than usual, and with one of them more than its runs with that one differ by. */
+    more: ({ station, perThousand, lower, upper, usual, among, counted }: Report['stations'][number]) =>
+      `**${station.number} ${station.name}: ${decimal(perThousand!, 1)} in 1,000** (${decimal(lower!, 1)} to ${decimal(upper!, 1)}), usual ${decimal((1000 * usual!) / among, 1)}: ${counted > usual! ? '' : 'with one of its sizes '}more than its runs differ by.`,
     likelyMeans:
       '“Likely” is an estimate of the rejects that it spoiled itself, whatever station they are charged to.',
     lostHere: (n: number) => `${count(n)} lost`,

@@ -15,6 +15,7 @@ import { demoLineFile } from '../../gateway/commands/demo.ts';
 import type { Intake } from '../../gateway/intake/intake.ts';
 import { startLiveLine } from '../../gateway/live/liveLine.ts';
 import { startSockets } from '../../gateway/live/sockets.ts';
+import { openPeople } from '../../gateway/people/people.ts';
 import { openRecords } from '../../gateway/records/records.ts';
 import { openSqliteTape } from '../../gateway/tape/sqliteTape.ts';
 import { epochMs, HOUR, type Instant } from '../../model/units/units.ts';
@@ -79,11 +80,13 @@ async function openSite() {
   const lines = new Map([[line.id, live]]);
   const known = knownHost([]);
   const failed: unknown[] = [];
+  const people = openPeople(folder, { now });
   const server = createServer(
     createApi({
       lines,
       tape,
       past: { records, status: () => ({ kind: 'whole' }), cancel: () => {} },
+      people,
       now,
       signals: () => signalRows(bound, live, intakes),
       servers: () => serverRows(bound, intakes),
@@ -92,7 +95,7 @@ async function openSite() {
       log: { error: (what: unknown) => void failed.push(what) },
     }),
   );
-  const sockets = startSockets(server, lines, now, known);
+  const sockets = startSockets(server, lines, now, known, people);
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   return {
     address: `http://127.0.0.1:${(server.address() as AddressInfo).port}`,
@@ -101,6 +104,7 @@ async function openSite() {
       server.closeAllConnections();
       await new Promise<void>((resolve) => void server.close(() => resolve()));
       await live.stop();
+      people.close();
       records.close();
       await tape.close();
       rmSync(folder, { recursive: true, force: true });
