@@ -61,7 +61,12 @@ export function ReportScreen({ overview }: { readonly overview: PastOverview | u
       {answer && (
         <div className="reportpage" data-from={report?.from} data-to={report?.to}>
           {report ? (
-            <Paper report={report} signatures={answer.signed?.signatures ?? []} signed={asSigned} />
+            <Paper
+              report={report}
+              // nobody signed what is known now
+              signatures={asSigned ? (answer.signed?.signatures ?? []) : []}
+              signed={asSigned}
+            />
           ) : (
             <section className="sheet">
               <h2>{said.signed.otherForm}</h2>

@@ -43,7 +43,7 @@ export function reportRoutes(
     response
       .attachment(words.file(live.line.id, period.kind, date))
       .type('text/csv')
-      .send(reportCsv(signed?.report ?? now, signed?.signatures ?? []));
+      .send(reportCsv(signed?.report ?? now, signed?.report ? signed.signatures : []));
   });
   router.post('/report', async (request, response) => {
     sign();
