@@ -87,9 +87,8 @@ function cartons({ index, sum }: ValuesAsked): readonly FigureValue[] {
 
 function byShift({ account, sum }: ValuesAsked): readonly FigureValue[] {
   if (!account) return [without('possible', 'byShift'), without('lost', 'byShift')];
-  return sum.pot > 0
-    ? [exact('possible', account.possible), exact('lost', account.total)]
-    : [without('possible', 'noTime'), without('lost', 'noTime')];
+  if (sum.pot <= 0) return [without('possible', 'noTime'), without('lost', 'noTime')];
+  return [counted(sum, 'possible', account.possible), counted(sum, 'lost', account.total)];
 }
 
 function times({ pot, plannedDown, unknown, isolated, elements }: FiguresPast): readonly FigureValue[] {

@@ -58,13 +58,14 @@ export const reportWords = {
   soFar: 'So far: it goes on.',
   /** The one sentence that somebody who takes over has to read. */
   lead: (report: Report): string => {
-    const { lost, stations, stops: all } = report;
+    const { lost, stations, stops: all, figures } = report;
+    if (figures.some(({ id, none }) => id === 'good' && none === 'notSeen')) return 'Nobody saw any of it.';
     const worst = stations.filter(({ more }) => more);
     const parts = [
       ...(lost === undefined
         ? []
         : lost.total <= 0
-          ? [`As many cartons as possible, and ${count(-lost.total)} more.`]
+          ? [`As many cartons as possible${lost.total < 0 ? `, and ${count(-lost.total)} more` : ''}.`]
           : [
               `${count(lost.total)} fewer than possible; ${lost.causes
                 .filter(({ cartons }) => cartons > 0)

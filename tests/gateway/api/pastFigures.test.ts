@@ -178,7 +178,7 @@ describe('figures of a period with time that nobody saw', () => {
 
   it('[CV1] of a shift before there were records are not known, and no zero', async () => {
     const nothing = await figures(`from=${hour(-48)}&to=${hour(-40)}`);
-    for (const id of ['good', 'produced', 'rejected', 'stops', 'causedStops'] as const)
+    for (const id of ['good', 'produced', 'rejected', 'stops', 'causedStops', 'lost'] as const)
       expect(
         nothing.values.find((one) => one.id === id),
         id,

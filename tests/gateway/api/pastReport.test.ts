@@ -7,6 +7,7 @@ import type { Report, ReportAnswer } from '../../../model/report/report.ts';
 import type { PastOverview } from '../../../model/past/overview.ts';
 import type { StopsPast } from '../../../model/past/stopsPast.ts';
 import { epochMs, HOUR, type Instant, SECOND } from '../../../model/units/units.ts';
+import { wordsIn } from '../../../model/words/words.ts';
 import { monday } from '../../simulator/simulatedLine.ts';
 import { openSimulatedSite, type SimulatedSite } from './simulatedSite.ts';
 
@@ -255,6 +256,8 @@ describe('signing a report', () => {
   it('[RE4] is refused for a time of which nobody saw anything', async () => {
     const refused = await signRead(`kind=shift&at=${hour(-47)}`, { id: 'sign-n', person: '1', as: 'seen' });
     expect(await troubleOf(refused)).toEqual([409, 'Nobody saw any of this time.']);
+    const { lead } = wordsIn('en').screen.past.report;
+    expect(lead(await report(`kind=shift&at=${hour(-47)}`))).toBe('Nobody saw any of it.');
   });
 
   it('[RE4] keeps its first page however many sign, and takes twenty', async () => {
