@@ -39,6 +39,16 @@ describe('the past under /api', () => {
     expect(body.stations.map(({ number }) => number)).toEqual([1, 2, 3]);
   });
 
+  it('begins with what was heard, also where something was entered before that', async () => {
+    const site = await siteForTest();
+    const author = { kind: 'screen', screen: 'desk' };
+    expect((await site.enter({ id: 'n-1', author, kind: 'note', words: 'early' })).status).toBe(201);
+    site.clock.second = 200;
+    await site.live.offer(changes(line, [...goods(21, 99, 21), [199, 'heartbeat', 1]]));
+    const { body } = await ask<PastOverview>(site, '');
+    expect(body.begun).toBe(epochMs(at(0)));
+  });
+
   it('a stop stands in the stretch that is asked for, and can be answered while the line remembers it', async () => {
     const site = await jammed();
     const { body } = await ask<StopsPast>(site, `/stops?from=${epochMs(at(0))}`);
