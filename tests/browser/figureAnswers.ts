@@ -1,32 +1,11 @@
 import type { FiguresAnswer } from '../../model/figures/figuresAnswer.ts';
 import { figureValues } from '../../model/figures/figureValues.ts';
 import { indexOf } from '../../model/fold/lineIndex.ts';
-import { type FiguresPast, NOTHING_PAST } from '../../model/past/figuresPast.ts';
 import type { EpochMs, Millis } from '../../model/units/units.ts';
 import { smallLine } from '../model/smallLine.ts';
+import { caseA } from '../model/figures/caseA.ts';
 
 const index = indexOf(smallLine());
-
-/** Eight hours of a line, worked by hand. */
-const sum: FiguresPast = {
-  ...NOTHING_PAST,
-  pot: 480,
-  plannedDown: 30,
-  elements: {
-    pbt: 450,
-    apt: 372,
-    aust: 18,
-    adet: 42,
-    adot: 18,
-    plannedRunTime: 21_204 / 60,
-    pq: 21_204,
-    gq: 20_780,
-    failures: 7,
-    restoring: 42,
-  },
-  made: { good: 20_780, rejected: 400, crushed: 24, notLoaded: 3, missed: 5 },
-  stops: { all: 20, stood: 60, own: 12, minor: 5, caused: 1, byGuard: 0 },
-};
 
 /** What the gateway answers to whoever asks for the figures of a stretch of time. */
 export function figureAnswers(path: string, asked: URLSearchParams): FiguresAnswer | undefined {
@@ -40,7 +19,7 @@ export function figureAnswers(path: string, asked: URLSearchParams): FiguresAnsw
     shifts: 1,
     first: from,
     last: to,
-    values: figureValues({ index, sum, account: { possible: 23_000, total: 2220 } }),
+    values: figureValues({ index, sum: caseA, account: { possible: 23_000, total: 2220 } }),
     ideal: index.line.sizes.map(({ id, name, ideal }) => ({ id, name, ideal })),
     minorStopMinutes: 10,
   };

@@ -6,30 +6,10 @@ import { indexOf } from '../../../model/fold/lineIndex.ts';
 import { addFigures, type FiguresPast, NOTHING_PAST } from '../../../model/past/figuresPast.ts';
 import { wordsIn } from '../../../model/words/words.ts';
 import { smallLine } from '../smallLine.ts';
+import { caseA } from './caseA.ts';
 
 const index = indexOf(smallLine());
 const words = wordsIn('en').screen.past.figures;
-
-/** Case A of `check-values`: minutes and cartons worked by hand, 60 a minute. */
-const caseA: FiguresPast = {
-  ...NOTHING_PAST,
-  pot: 480,
-  plannedDown: 30,
-  elements: {
-    pbt: 450,
-    apt: 372,
-    aust: 18,
-    adet: 42,
-    adot: 18,
-    plannedRunTime: 21_204 / 60,
-    pq: 21_204,
-    gq: 20_780,
-    failures: 7,
-    restoring: 42,
-  },
-  made: { good: 20_780, rejected: 400, crushed: 24, notLoaded: 3, missed: 5 },
-  stops: { all: 20, stood: 78, own: 12, minor: 5, caused: 1, byGuard: 0 },
-};
 
 function figure(sum: FiguresPast, id: FigureId) {
   return figureValues({ index, sum, account: { possible: 23_000, total: 2220 } }).find(
