@@ -4,7 +4,7 @@ import type { Database, Statement } from 'better-sqlite3';
 import type { RecordBodies, RecordKind, RecordStep } from '../../model/records/records.ts';
 import { subjectOf } from '../../model/records/subjects.ts';
 import { assert, LineError } from '../../model/trouble/trouble.ts';
-import { after, type Instant, MINUTE } from '../../model/units/units.ts';
+import { type Instant, MINUTE } from '../../model/units/units.ts';
 import { openDatabase, statement } from '../tape/database.ts';
 import { onDisk } from '../tape/diskTrouble.ts';
 import { Remembered } from './remembered.ts';
@@ -27,8 +27,6 @@ export interface RecordQuestion<Kind extends RecordKind> {
   readonly to: Instant;
 }
 
-/** End of the first minute of all line time. */
-const FIRST_MINUTE = after(0 as Instant, MINUTE);
 /** How long a writer waits for another program, such as one that copies the file. Milliseconds. */
 const BUSY_MS = 200;
 /** Of what began before a stretch of time, so many of the newest are looked at: they may reach into it. */
@@ -68,7 +66,7 @@ export class Records {
     { until: number | null; body: string }
   >;
   private readonly bySubject: Statement<[number, string, string, number, number], string>;
-  private readonly oldest: Statement<[number, string, Instant], number>;
+  private readonly oldest: Statement<[number, string], number>;
   private readonly remembered = new Remembered();
   private readonly writing: (
     number: number,
@@ -97,9 +95,9 @@ export class Records {
       database,
       'SELECT body FROM record WHERE edition = ? AND kind = ? AND subject = ? AND at < ? ORDER BY at DESC LIMIT ?',
     ).pluck();
-    this.oldest = statement<[number, string, Instant], number>(
+    this.oldest = statement<[number, string], number>(
       database,
-      'SELECT at FROM record WHERE edition = ? AND kind = ? AND at > ? ORDER BY at LIMIT 1',
+      'SELECT at FROM record WHERE edition = ? AND kind = ? ORDER BY at LIMIT 1',
     ).pluck();
     this.writing = this.writer();
     this.beginning = this.beginner();
@@ -186,8 +184,7 @@ export class Records {
   first(line: string): Instant | undefined {
     return this.guarded(() => {
       const edition = this.serving.get(line);
-      // what was entered before anything was heard of the line stands at the beginning of all time, in a minute of its own
-      const end = edition && (this.oldest.get(edition.number, 'minute', FIRST_MINUTE) as Instant | undefined);
+      const end = edition && (this.oldest.get(edition.number, 'minute') as Instant | undefined);
       // a minute's record bears its end
       return end === undefined ? undefined : ((end - MINUTE) as Instant);
     });

@@ -7,7 +7,7 @@ import type { FoldState } from './state.ts';
 
 const NEVER = -1 as Instant;
 
-/** A line of which nothing is known yet. Its first change opens the first shift. */
+/** A line of which nothing is known yet. The first change that is of the line itself opens the first shift. */
 export function freshState(index: LineIndex): FoldState {
   const { line } = index;
   const empty = <T>(value: T) => line.signals.map(() => value);

@@ -30,11 +30,12 @@ const isCounted = (role: string): role is Counted => (COUNTED as readonly string
 export function step(stepping: Stepping, change: Change): void {
   const { state, index } = stepping;
   const signal = index.line.signals[change.signal]!;
-  if (state.at < 0 || (state.heardAt < 0 && signal.role !== 'entry'))
-    state.shift = openShift(stepping, change.at);
+  // what people enter before anything was heard of the line stands before all time: no shift and no minute begins with it
+  const ofTheLine = state.heardAt >= 0 || signal.role !== 'entry';
+  if (ofTheLine && state.heardAt < 0) state.shift = openShift(stepping, change.at);
   if (index.heartbeats.length > 0) fallsSilent(stepping, change.at);
-  if (change.at >= state.shift.until) passBoundaries(stepping, change.at);
-  if (change.at >= state.minuteUntil) passMinute(stepping, change.at);
+  if (ofTheLine && change.at >= state.shift.until) passBoundaries(stepping, change.at);
+  if (ofTheLine && change.at >= state.minuteUntil) passMinute(stepping, change.at);
   if (state.watched.length > 0) passWatched(stepping, change.at);
   if (index.stateSignal < 0) standsWithoutCycles(stepping, change.at);
   state.at = change.at;

@@ -16,10 +16,9 @@ const POINTS_MOST = 480;
 /** The shift as a strip: rate by the minute, and what is cut out of it. Between shifts it is the last 8 hours. */
 export function trendView(seen: Seen): TrendView {
   const { index, state } = seen;
-  // before the first word of the line there is nothing to show yet: what was entered by then stands before all time
-  const heard = state.heardAt >= 0;
-  const shift = heard ? state.shift.shift : null;
-  const from = shift?.from ?? (heard && state.shift.from >= 0 ? state.shift.from : seen.now);
+  const shift = state.shift.shift;
+  // before the first word of the line there is nothing to show yet
+  const from = shift?.from ?? (state.shift.from < 0 ? seen.now : state.shift.from);
   const to = shift?.to ?? ((from + 480 * MINUTE) as Instant);
   const target = targetNow(seen);
   const highest = Math.max(...index.line.sizes.map((size) => tenthsFor(size, state.crew) / 10));

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { PastOverview } from '../../../model/past/overview.ts';
 import type { StopsPast } from '../../../model/past/stopsPast.ts';
 import { epochMs } from '../../../model/units/units.ts';
-import { at, changes, goods, smallLine } from '../../model/smallLine.ts';
+import { at, changes, goods, running, smallLine } from '../../model/smallLine.ts';
 import { type Site, siteForTest } from './web.ts';
 
 const line = smallLine();
@@ -40,13 +40,17 @@ describe('the past under /api', () => {
   });
 
   it('begins with what was heard, also where something was entered before that', async () => {
-    const site = await siteForTest();
+    const site = await siteForTest({ unheard: true });
     const author = { kind: 'screen', screen: 'desk' };
     expect((await site.enter({ id: 'n-1', author, kind: 'note', words: 'early' })).status).toBe(201);
+    // nobody knows its shift yet, and the strip begins now
+    const { plan, trend } = site.live.view();
+    expect([plan.shift, trend.from]).toEqual([undefined, epochMs(site.live.now())]);
     site.clock.second = 200;
-    await site.live.offer(changes(line, [...goods(21, 99, 21), [199, 'heartbeat', 1]]));
+    await site.live.offer(changes(line, [...running(), ...goods(1, 99, 1), [199, 'heartbeat', 1]]));
     const { body } = await ask<PastOverview>(site, '');
-    expect(body.begun).toBe(epochMs(at(0)));
+    expect([body.begun, body.shifts.length]).toEqual([epochMs(at(0)), 1]);
+    expect(site.live.view().plan.shift?.name).toBe('early shift');
   });
 
   it('a stop stands in the stretch that is asked for, and can be answered while the line remembers it', async () => {

@@ -67,6 +67,8 @@ interface SiteWish extends Wish {
   /** Where its people are kept, so that they are there again when it opens again. */
   readonly data?: string;
   readonly notices?: Notices;
+  /** Nothing was ever heard of the line. */
+  readonly unheard?: boolean;
 }
 
 /** Too cheap for anything but a test. */
@@ -77,7 +79,8 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
   const records = openRecords(past);
   const stood = await stand(line, { second: 21, records, ...wish });
   const { live, tape, clock } = stood;
-  if (tape.end(line.id) === 0) await live.offer(changes(line, [...running(), ...goods(1, 20, 1)]));
+  if (tape.end(line.id) === 0 && !wish.unheard)
+    await live.offer(changes(line, [...running(), ...goods(1, 20, 1)]));
   const parent = mkdtempSync(join(tmpdir(), 'scoreline-site-'));
   const empty = join(parent, wish.folder ?? '', 'dist');
   mkdirSync(empty, { recursive: true });
