@@ -26,7 +26,7 @@ function inUnit(id: FigureId, value: number): string {
       return count(value);
     case 'minutes':
     case 'duration':
-      return value >= 10 ? past(value * MINUTE_MS) : lasted(value * MINUTE_MS);
+      return value >= 10 || value < 1 ? past(value * MINUTE_MS) : lasted(value * MINUTE_MS);
     case 'share':
       return share(value);
     case 'perMinute':

@@ -235,7 +235,7 @@ export const reportWords = {
     title: 'Not seen',
     none: 'Seen for all of it.',
     one: ({ from, to }: Report['unseen'][number], report: Report) =>
-      `${moment(from, report)} for ${to - from < 1000 ? 'under 1 s' : past(to - from)}`,
+      `${moment(from, report)} for ${past(to - from)}`,
     more: (n: number) => (n > 0 ? `; and ${count(n)} shorter ${many(n, 'time', 'times')}` : ''),
     means: 'What the PLC counted in it is counted; how the time was used is not known, and is in no figure.',
   },

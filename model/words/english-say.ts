@@ -5,9 +5,11 @@ import * as numbers from './format.ts';
 export const locale = 'en-GB';
 export const count = (n: number) => numbers.count(n, locale);
 export const lasted = (ms: number) => numbers.duration(ms, locale);
-/** Whole minutes that have passed; seconds below one. */
-export const past = (ms: number) =>
-  ms < 60_000 ? lasted(ms) : lasted(Math.floor(ms / 60_000) * 60_000).replace(/ 00 s$/, '');
+/** Whole minutes that have passed; seconds below one; what was there at all is never nothing. */
+export const past = (ms: number) => {
+  if (ms >= 60_000) return lasted(Math.floor(ms / 60_000) * 60_000).replace(/ 00 s$/, '');
+  return ms > 0 && ms < 1000 ? 'under 1 s' : lasted(ms);
+};
 export const at = (moment: number, zone: string) => clock(moment, zone, locale);
 export const exactly = (moment: number, zone: string) => clockSeconds(moment, zone, locale);
 export const capital = (words: string) => words.charAt(0).toLocaleUpperCase(locale) + words.slice(1);
