@@ -48,11 +48,16 @@ beforeAll(async () => {
 
 afterAll(dropKeys);
 
-/** As the judge knows it, who allows no longer a gap than an outage: it lasts until the intake says that it hears again. */
-function asJudged({ start, outages }: WireRun, fault: Fault): Fault {
+/**
+ * As the judge knows it, who allows no longer a gap than an outage: it lasts until the intake says on the tape that it hears
+ * again. That this run looked later, on a computer that was busy, is no part of the outage.
+ */
+function asJudged({ start, outages, link }: WireRun, fault: Fault): Fault {
   if (!makesOutage(fault)) return fault;
   const at = after(start, fault.at);
-  const lasts = between(at, outages.find(({ to }) => to > at)!.to);
+  const seen = outages.find(({ to }) => to > at)!.to;
+  const heard = link.findLast(({ value, at: said }) => value !== false && said > at && said < seen);
+  const lasts = Math.max('lasts' in fault ? fault.lasts : 0, between(at, heard?.at ?? seen));
   return { ...fault, lasts } as Fault;
 }
 
