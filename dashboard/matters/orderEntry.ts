@@ -1,4 +1,4 @@
-import type { EntryBody } from '../../model/entries/entries.ts';
+import type { PersonEntryBody } from '../../model/entries/entries.ts';
 import type { OrderView } from '../../model/view/view.ts';
 
 /** A listed order chosen to run; `crew` people load it from its beginning on. */
@@ -6,7 +6,7 @@ export function orderEntry(
   { number, sizeId, blend, quantity }: OrderView,
   starts: 'now' | 'whenEnded',
   crew?: number,
-): EntryBody {
+): PersonEntryBody {
   return {
     kind: 'order',
     number,

@@ -1,5 +1,5 @@
 import { io, type Socket } from 'socket.io-client';
-import type { Author, EntryBody } from '../../model/entries/entries.ts';
+import type { Author, PersonEntryBody } from '../../model/entries/entries.ts';
 import type { ClientToServer, NewEntry, ServerToClient } from '../../model/view/protocol.ts';
 import { words } from '../app/words.ts';
 import { authorNow, whenLogInChanges } from '../people/session.ts';
@@ -75,7 +75,7 @@ export function linkTo(store: Store, asked: string | undefined, author: Author):
   setInterval(() => store.tick(performance.now()), 1_000);
   return {
     store,
-    enter: (body: EntryBody) => {
+    enter: (body: PersonEntryBody) => {
       const entry = { ...body, id: newId(), author: authorNow(author) };
       if (store.enter(entry, words.screen.entry.full) === 'taken') send(entry);
     },

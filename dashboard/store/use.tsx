@@ -1,5 +1,5 @@
 import { createContext, type ReactNode, useContext, useMemo, useSyncExternalStore } from 'react';
-import type { EntryBody } from '../../model/entries/entries.ts';
+import type { PersonEntryBody } from '../../model/entries/entries.ts';
 import type { LineView } from '../../model/view/view.ts';
 import { type Moment, momentOf } from './moment.ts';
 import type { Held, Store } from './store.ts';
@@ -7,7 +7,7 @@ import type { Held, Store } from './store.ts';
 export interface Doors {
   readonly store: Store;
   /** Sends an entry; the author is the screen or position that this page is. */
-  readonly enter: (body: EntryBody) => void;
+  readonly enter: (body: PersonEntryBody) => void;
 }
 
 const Context = createContext<Doors | undefined>(undefined);
@@ -46,7 +46,7 @@ export function useMoment(): Moment {
   return useMemo(() => momentOf(at, sight, silent, unseen), [at, sight, silent, unseen]);
 }
 
-export function useEnter(): (body: EntryBody) => void {
+export function useEnter(): (body: PersonEntryBody) => void {
   return useDoors().enter;
 }
 

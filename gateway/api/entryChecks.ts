@@ -3,6 +3,7 @@ import { OLDER_FINDINGS } from '../../model/fold/findings.ts';
 import type { FoldState } from '../../model/fold/state.ts';
 import type { Line } from '../../model/line/line.ts';
 import { wordsIn } from '../../model/words/words.ts';
+import { checkNotice, checkSettings } from '../notices/noticeChecks.ts';
 import { EntryRefused } from './entrySchema.ts';
 
 const words = wordsIn('en').gateway.noSuch;
@@ -48,7 +49,19 @@ function checkBody(entry: Entry, line: Line, state: Readonly<FoldState>): void {
     case 'signed':
     case 'crew':
     case 'takenOut':
+    case 'noticeRaised':
+    case 'noticeMoved':
+    case 'noticeStep':
+    case 'noticeTold':
       return undefined;
+    case 'noticeTaken':
+    case 'noticeHanded':
+    case 'noticeShelved':
+    case 'noticeUnshelved':
+    case 'noticeClosed':
+      return checkNotice(entry, state);
+    case 'noticeSettings':
+      return checkSettings(entry.settings, line);
   }
 }
 

@@ -1,8 +1,10 @@
 import { z } from 'zod';
 import { ENTRY_MOST, type Entry, TAKEN_WHYS } from '../../model/entries/entries.ts';
+import { DONE, FOUND } from '../../model/notices/notice.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import type { EpochMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
+import { settingsSchema } from '../notices/settingsSchema.ts';
 import { readAs } from './reading.ts';
 
 const words = wordsIn('en').gateway;
@@ -57,6 +59,18 @@ const body = z.discriminatedUnion('kind', [
     person,
   }),
   z.object({ kind: z.literal('going'), stop: id }),
+  z.object({ kind: z.literal('noticeTaken'), notice: name }),
+  z.object({ kind: z.literal('noticeHanded'), notice: name, to: person }),
+  z.object({ kind: z.literal('noticeShelved'), notice: name, until: z.number().int(), words: said }),
+  z.object({ kind: z.literal('noticeUnshelved'), notice: name }),
+  z.object({
+    kind: z.literal('noticeClosed'),
+    notice: name,
+    found: z.enum(FOUND),
+    done: z.enum(DONE),
+    words: said.optional(),
+  }),
+  z.object({ kind: z.literal('noticeSettings'), settings: settingsSchema, why: said }),
 ]);
 
 /** An entry as a screen or a program sends it. */

@@ -1,8 +1,8 @@
 import { z } from 'zod';
-import type { Author } from '../../model/entries/entries.ts';
 import type { DevicePast } from '../../model/past/devicesPast.ts';
 import type { RanOn } from '../../model/past/ranOn.ts';
 import type { PastUse, SafetyPast } from '../../model/past/safetyPast.ts';
+import { author } from './noticeViewSchema.ts';
 import { seenTime, stationRef } from './pastParts.ts';
 import { sameAs } from './sameAs.ts';
 import { list, millis, moment, momentIfKnown, side, textIfKnown } from './viewParts.ts';
@@ -16,15 +16,6 @@ const uses = z.strictObject({
   noStop: z.number(),
 });
 const share = z.strictObject({ from: z.number(), to: z.number() });
-
-const author = sameAs<Author>()(
-  z.discriminatedUnion('kind', [
-    z.strictObject({ kind: z.literal('position'), position: z.string() }),
-    z.strictObject({ kind: z.literal('screen'), screen: z.string() }),
-    z.strictObject({ kind: z.literal('person'), number: z.string() }),
-    z.strictObject({ kind: z.literal('file'), file: z.string() }),
-  ]),
-);
 
 const ranOn = sameAs<RanOn>()(
   z.strictObject({

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import type { LineView } from '../../model/view/view.ts';
 import { head } from './headSchema.ts';
 import { matter, question } from './matterSchema.ts';
+import { noticesView } from './noticeViewSchema.ts';
 import {
   list,
   lossCause,
@@ -177,6 +178,7 @@ export const lineView = z.strictObject({
       now: z.boolean(),
     }),
   ),
+  notices: noticesView,
 });
 
 /** Compiles only while everything that the model may show fits the schema; that nothing is left out is tested. */

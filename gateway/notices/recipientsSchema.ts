@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { NOTICE_LEVELS, type NoticeLevel, type RecipientSettings } from '../../model/notices/recipients.ts';
+import { SETTINGS_BOUNDS } from '../../model/notices/settings.ts';
 import { wordsIn } from '../../model/words/words.ts';
 
 const words = wordsIn('en').ways.file;
@@ -29,6 +30,12 @@ const recipient = z.strictObject({
   person,
   ways: z.array(id).min(1).max(10),
   when: hours.default({ quiet: [] }),
+  falseOnceInShifts: z
+    .number()
+    .min(SETTINGS_BOUNDS.falseOnceInShifts.least)
+    .max(SETTINGS_BOUNDS.falseOnceInShifts.most)
+    .optional(),
+  stations: z.array(id).min(1).max(100).optional(),
 });
 
 const substitute = z.strictObject({ of: person, by: person, from: reading, to: reading });

@@ -8,7 +8,7 @@ import {
   type Place,
   type Plant,
 } from '../../model/access/access.ts';
-import type { Entry } from '../../model/entries/entries.ts';
+import type { Entry, PersonEntryKind } from '../../model/entries/entries.ts';
 import { assert } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { tokenOf } from './cookie.ts';
@@ -66,7 +66,7 @@ export function createGate(people: People | undefined): Gate {
 
 function entryOf(entry: Entry, who: Asker | undefined, plant: Plant): Entry {
   const { author } = entry;
-  assert(entry.kind !== 'orderListed', 'a row of a list was sent as an entry');
+  assert(isOfPerson(entry), 'what the gateway writes itself was sent as an entry');
   const act = ACT_OF_ENTRY[entry.kind];
   // a page may still think that somebody is logged in: what was meant to bear a number is not recorded without
   if (author.kind === 'person' && author.number !== who?.number) throw notTrue(words.ended(author.number));
@@ -76,6 +76,10 @@ function entryOf(entry: Entry, who: Asker | undefined, plant: Plant): Entry {
   if (!who || who.provisional || (place === 'panel' && !bearsNumber(act))) return entry;
   refuseOther(who, 'person' in entry ? entry.person : undefined);
   return { ...entry, author: { kind: 'person', number: who.number } };
+}
+
+function isOfPerson(entry: Entry): entry is Extract<Entry, { readonly kind: PersonEntryKind }> {
+  return entry.kind in ACT_OF_ENTRY;
 }
 
 function refuseUnlessMay(

@@ -1,4 +1,4 @@
-import type { EntryKind } from '../entries/entries.ts';
+import type { PersonEntryKind } from '../entries/entries.ts';
 
 /** What a person can be allowed to do. A person has any number of roles; each adds, none takes away. */
 export const ROLES = ['viewer', 'operator', 'maintenance', 'engineer', 'safety', 'admin'] as const;
@@ -22,6 +22,10 @@ export const ACTS = [
   'closeFinding',
   'recordTest',
   'sign',
+  'takeNotice',
+  'closeNotice',
+  'handNotice',
+  'shelveNotice',
   'endMaking',
   'noticeSettings',
   'people',
@@ -58,6 +62,10 @@ export const ACCESS: Readonly<Record<Act, AccessRow>> = {
   closeFinding: row([people, people], [no, no, yes, yes, yes, no]),
   recordTest: row([people, people], [no, yes, yes, yes, yes, no]),
   sign: row([people, people], [no, yes, yes, yes, yes, no]),
+  takeNotice: row([yes, open], [no, yes, yes, yes, yes, no]),
+  closeNotice: row([yes, open], [no, yes, yes, yes, yes, no]),
+  handNotice: row([no, open], [no, yes, yes, yes, yes, no]),
+  shelveNotice: row([no, open], [no, no, yes, yes, yes, no]),
   endMaking: row([no, open], [no, no, no, yes, no, yes]),
   noticeSettings: row([no, people], [no, no, no, yes, no, yes]),
   people: row([no, no], [no, no, no, no, no, yes]),
@@ -106,7 +114,7 @@ export function bearsNumber(act: Act): boolean {
 }
 
 /** The act that an entry is. Orders of the list are entered by nobody: the gateway reads them. */
-export const ACT_OF_ENTRY: Readonly<Record<Exclude<EntryKind, 'orderListed'>, Act>> = {
+export const ACT_OF_ENTRY: Readonly<Record<PersonEntryKind, Act>> = {
   reason: 'reason',
   notNow: 'reason',
   going: 'going',
@@ -119,6 +127,12 @@ export const ACT_OF_ENTRY: Readonly<Record<Exclude<EntryKind, 'orderListed'>, Ac
   closed: 'closeFinding',
   tested: 'recordTest',
   signed: 'sign',
+  noticeTaken: 'takeNotice',
+  noticeHanded: 'handNotice',
+  noticeShelved: 'shelveNotice',
+  noticeUnshelved: 'shelveNotice',
+  noticeClosed: 'closeNotice',
+  noticeSettings: 'noticeSettings',
 };
 
 /** How somebody logged in: a code is short, so it does not carry what an admin may do. */

@@ -1,12 +1,14 @@
+import type { NoticeEntryBody, NoticeProgramBody } from '../notices/noticeEntries.ts';
 import type { SignedAs } from '../report/report.ts';
 import type { EpochMs } from '../units/units.ts';
 
-/** Who made an entry: a loading position without log-in, a screen, or a person by number. */
+/** Who made an entry: a loading position without log-in, a screen, a person by number, a file, or Scoreline itself. */
 export type Author =
   | { readonly kind: 'position'; readonly position: string }
   | { readonly kind: 'screen'; readonly screen: string }
   | { readonly kind: 'person'; readonly number: string }
-  | { readonly kind: 'file'; readonly file: string };
+  | { readonly kind: 'file'; readonly file: string }
+  | { readonly kind: 'itself' };
 
 /** What people put on the tape. `id` is made where the entry is made, so that sending it twice records it once. */
 export type Entry = EntryHead & EntryBody;
@@ -19,6 +21,7 @@ export interface EntryHead {
 }
 
 export type EntryBody =
+  | NoticeEntryBody
   /** Why a stop happened. `stop` is the stop's id; `reason` an answer's id, or `other` with words. */
   | { readonly kind: 'reason'; readonly stop: string; readonly reason: string; readonly words?: string }
   /** Nobody knows now: ask again at the next pause. */
@@ -82,6 +85,9 @@ export type TakenWhy = (typeof TAKEN_WHYS)[number];
 export const TAKEN_WHYS = ['sample', 'byHand', 'broughtBack'] as const;
 
 export type EntryKind = EntryBody['kind'];
+/** What a person can enter: the rest the gateway writes itself. */
+export type PersonEntryKind = Exclude<EntryKind, 'orderListed' | NoticeProgramBody['kind']>;
+export type PersonEntryBody = Extract<EntryBody, { readonly kind: PersonEntryKind }>;
 
 /**
  * What an entry may hold at most, however it is made: by a screen, a program, or a row of the list of orders. Lengths are

@@ -1,5 +1,6 @@
 import type { Entry } from '../entries/entries.ts';
 import type { FlowTold } from './flow.ts';
+import type { NoticeRecord } from '../notices/notice.ts';
 import type { Instant } from '../units/units.ts';
 import type {
   ChangeoverRecord,
@@ -44,6 +45,7 @@ export type LineEvent =
   | { readonly kind: 'GapCounted'; readonly at: Instant; readonly gap: EndedGap }
   | { readonly kind: 'ShiftEnded'; readonly at: Instant; readonly record: ShiftRecord }
   | { readonly kind: 'Entered'; readonly at: Instant; readonly entry: Entry }
+  | { readonly kind: 'NoticeMoved'; readonly at: Instant; readonly notice: NoticeRecord }
   /** `tally`: what each counter had counted in production until then. */
   | {
       readonly kind: 'SizeBegan';

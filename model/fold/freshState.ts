@@ -70,6 +70,8 @@ export function freshState(index: LineIndex): FoldState {
     openDropped: 0,
     counterMarks: [],
     going: null,
+    notices: [],
+    noticeSettings: null,
     notes: [],
     entryIds: [],
   };

@@ -1,6 +1,7 @@
 import type { Entry } from '../entries/entries.ts';
 import type { Instant } from '../units/units.ts';
 import { closeFinding } from './findings.ts';
+import { endNoticeOf, takeNotice } from './notices.ts';
 import { takeOrder } from './orders.ts';
 import type { Stepping } from './stepping.ts';
 import { retarget } from './target.ts';
@@ -55,7 +56,8 @@ function act(stepping: Stepping, entry: Entry, at: Instant): void {
     case 'takenOut':
       return undefined;
     case 'closed':
-      return closeFinding(state, entry.finding);
+      closeFinding(state, entry.finding);
+      return endNoticeOf(stepping, entry, at);
     // records of their own on the tape; what a device reads is not changed by its test, nor a figure by a signature
     case 'tested':
     case 'signed':
@@ -63,6 +65,17 @@ function act(stepping: Stepping, entry: Entry, at: Instant): void {
     case 'going':
       state.going = { stop: entry.stop, at, author: entry.author };
       return undefined;
+    case 'noticeRaised':
+    case 'noticeMoved':
+    case 'noticeStep':
+    case 'noticeTold':
+    case 'noticeTaken':
+    case 'noticeHanded':
+    case 'noticeShelved':
+    case 'noticeUnshelved':
+    case 'noticeClosed':
+    case 'noticeSettings':
+      return takeNotice(stepping, entry, at);
   }
 }
 

@@ -2,6 +2,8 @@ import type { AttributionRecord } from '../attribution/attribution.ts';
 import type { Shift } from '../calendar/calendar.ts';
 import type { Author } from '../entries/entries.ts';
 import type { Order, StopKind } from '../line/line.ts';
+import type { NoticeRecord } from '../notices/notice.ts';
+import type { NoticeSettings } from '../notices/settings.ts';
 import type { Value } from '../signals/signals.ts';
 import type { Instant, Span } from '../units/units.ts';
 import type { Pocket } from '../view/view.ts';
@@ -93,6 +95,10 @@ export interface FoldState {
   openDropped: number;
   counterMarks: { signal: number; at: Instant; mark: 'reset' | 'set' | 'correction' | 'implausible' }[];
   going: { stop: string; at: Instant; author: Author } | null;
+  /** [NL1] Notices, oldest first: all that are open, and the newest that have ended. */
+  notices: NoticeRecord[];
+  /** How notices are raised and whom they reach; null as long as nobody has set it. */
+  noticeSettings: { settings: NoticeSettings; at: Instant; by: Author; why: string } | null;
   notes: { at: Instant; author: Author; words: string; stop: string | null }[];
   entryIds: string[];
 }

@@ -28,6 +28,10 @@ export interface Recipient {
   /** `page`, `mail`, or the name of a webhook: all of them are used. */
   readonly ways: readonly string[];
   readonly when: Hours;
+  /** At most one false call in so many of this person's shifts; as the settings of the line say where nothing is set. */
+  readonly falseOnceInShifts?: number;
+  /** Stations whose own normal this person watches, by id: all of them where nothing is set. */
+  readonly stations?: readonly string[];
 }
 
 /** Who is told first, and who when nobody acknowledges it. What is undefined fits everything. */
@@ -94,7 +98,7 @@ export function whomToTell(
 ): Decision {
   if (standing.acknowledged) return { tell: [] };
   const at = Math.max(moment, notice.at) as Instant;
-  const asked: Asked = { settings, clocks, notice, standing, at, steps: stepsOf(settings, notice) };
+  const asked: Asked = { settings, clocks, notice, standing, at, steps: stepsFor(settings, notice) };
   const { tell, used } = bySteps(asked);
   const heard = standing.told.some(({ failed }) => !failed);
   const waits = notice.level === 'note' && at < after(notice.at, NOTE_WAITS);
@@ -113,7 +117,10 @@ interface Asked {
 }
 
 /** The steps of the plan that fits; everybody at once where it names nobody who could be told. */
-function stepsOf({ recipients, rotas, plans }: RecipientSettings, notice: NoticeHead): readonly Step[] {
+export function stepsFor(
+  { recipients, rotas, plans }: RecipientSettings,
+  notice: NoticeHead,
+): readonly Step[] {
   const plan = plans.find(
     ({ lines, stations, levels }) =>
       (lines?.includes(notice.line) ?? true) &&

@@ -9,6 +9,7 @@ import type {
   ShiftRecord,
   StopRecord,
 } from '../fold/state.ts';
+import type { NoticeRecord } from '../notices/notice.ts';
 import { HOUR, type Instant } from '../units/units.ts';
 
 /** What is kept of a line's past, beside the tape: a cache of the fold, made anew from the tape at any time. */
@@ -42,6 +43,7 @@ export interface RecordBodies {
     readonly tally?: readonly number[];
   };
   readonly entry: { readonly at: Instant; readonly entry: Entry };
+  readonly notice: NoticeRecord;
   /**
    * What each counter had counted in production by a minute's end, and [AT1] the parts of its rejects by reason and suspect;
    * blanks and cartons in any mode.
@@ -85,6 +87,7 @@ export const RECORD_KINDS = [
   'size',
   'order',
   'entry',
+  'notice',
   'minute',
 ] as const satisfies readonly RecordKind[];
 
@@ -183,6 +186,10 @@ function recordOf(event: LineEvent): LineRecord | undefined {
     case 'Entered': {
       const { at, entry } = event;
       return { kind: 'entry', at, until: at, id: entry.id, body: { at, entry } };
+    }
+    case 'NoticeMoved': {
+      const { notice } = event;
+      return { kind: 'notice', at: notice.at, until: notice.ended?.at ?? null, id: notice.id, body: notice };
     }
     case 'MinuteEnded': {
       const { at, tally, attributed, flow } = event;

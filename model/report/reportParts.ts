@@ -118,6 +118,8 @@ function byOf({ loading }: LineIndex['line'], { author }: RecordBodies['entry'][
       return author.number;
     case 'file':
       return author.file;
+    case 'itself':
+      return '';
   }
 }
 

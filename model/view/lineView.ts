@@ -5,6 +5,7 @@ import { changeoverView } from './changeoverView.ts';
 import { devicesView } from './devicesView.ts';
 import { headView } from './headView.ts';
 import { mattersView, questionView } from './mattersView.ts';
+import { noticesView } from './noticesView.ts';
 import { crewsView, ordersView } from './ordersView.ts';
 import { pathView } from './pathView.ts';
 import { planView } from './planView.ts';
@@ -50,6 +51,7 @@ export function viewOf(fold: LineFold, now: Instant, outside: Outside): LineView
     question: questionView(seen),
     orders: ordersView(seen),
     crews: crewsView(seen),
+    notices: noticesView(seen.index, seen.state),
   };
 }
 

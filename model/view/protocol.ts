@@ -1,4 +1,4 @@
-import type { EntryBody, EntryHead } from '../entries/entries.ts';
+import type { EntryHead, PersonEntryBody } from '../entries/entries.ts';
 import type { LineView } from './view.ts';
 
 /**
@@ -26,7 +26,7 @@ export interface ClientToServer {
   ) => void;
 }
 
-export type NewEntry = Pick<EntryHead, 'id' | 'author'> & EntryBody;
+export type NewEntry = Pick<EntryHead, 'id' | 'author'> & PersonEntryBody;
 
 export type JoinAnswer = { readonly ok: true } | { readonly ok: false; readonly trouble: string };
 /** `position` on the tape, once it is durable there. */

@@ -2,6 +2,7 @@ import type { Side, StopKind } from '../line/line.ts';
 import type { EpochMs, Millis } from '../units/units.ts';
 import type { DevicesView } from './devices.ts';
 import type { Matter, Question } from './matter.ts';
+import type { NoticesView } from './noticesView.ts';
 import type { TrendView } from './trend.ts';
 
 /**
@@ -25,6 +26,7 @@ export interface LineView {
   readonly question: Question | undefined;
   readonly orders: readonly OrderView[];
   readonly crews: readonly CrewView[];
+  readonly notices: NoticesView;
 }
 
 export interface LineLabel {

@@ -14,6 +14,7 @@ import { lineWords } from './english-screen.ts';
 import { simulatorWords } from './english-simulator.ts';
 import { systemWords } from './english-system.ts';
 import { tapeWords } from './english-tape.ts';
+import { noticesWords } from './english-notices.ts';
 import { waysWords } from './english-ways.ts';
 import * as numbers from './format.ts';
 
@@ -56,6 +57,9 @@ export const english = {
 
   /** How notices reach people, and why they did not. */
   ways: waysWords,
+
+  /** What notices are about, and what can be done with one. */
+  notices: noticesWords,
 
   /** Troubles of the tape. */
   tape: tapeWords,

@@ -149,6 +149,7 @@ export const stopped: LineView = {
   question: undefined,
   orders: [running, ...openOrders],
   crews,
+  notices: { open: [], further: 0, ended: [] },
 };
 
 /** The stop of 09:52 as it was asked about: one question, four answers from this station's own history. */

@@ -1,0 +1,73 @@
+import type { Entry } from '../../model/entries/entries.ts';
+import type { FoldState } from '../../model/fold/state.ts';
+import type { Line } from '../../model/line/line.ts';
+import type { NoticeRecord } from '../../model/notices/notice.ts';
+import type { NoticePersonBody } from '../../model/notices/noticeEntries.ts';
+import type { NoticeSettings } from '../../model/notices/settings.ts';
+import { after, type Instant, instantFromMs, minutes } from '../../model/units/units.ts';
+import { wordsIn } from '../../model/words/words.ts';
+import { EntryRefused } from '../api/entrySchema.ts';
+
+const words = wordsIn('en').notices.refused;
+
+/** A shelf has an end, and it is no cupboard. */
+const SHELVED_MOST = minutes(7 * 24 * 60);
+
+type OfNotice = Extract<Entry, Exclude<NoticePersonBody, { kind: 'noticeSettings' }>>;
+
+/** Refuses what cannot be done with a notice as it stands; the same done twice by two people is refused to the second, with who was first. */
+export function checkNotice(entry: OfNotice, state: Readonly<FoldState>): void {
+  const notice = state.notices.find(({ id }) => id === entry.notice);
+  if (!notice) return refuse(words.unknown(entry.notice));
+  switch (entry.kind) {
+    case 'noticeTaken':
+      if (notice.ended) refuse(words.ended);
+      return notice.taken ? refuse(words.takenAlready) : undefined;
+    case 'noticeHanded':
+      if (notice.ended) refuse(words.ended);
+      return mustBeReachable(entry.to, state);
+    case 'noticeShelved':
+      if (notice.ended) refuse(words.ended);
+      return mustBeAhead(instantFromMs(entry.until), state.at);
+    case 'noticeUnshelved':
+      return notice.shelved ? undefined : refuse(words.notShelved);
+    case 'noticeClosed':
+      return mayBeClosed(notice);
+  }
+}
+
+/** [NL5] What read open or pressed while the line ran is closed where the finding is, by a person's number. */
+function mayBeClosed({ facts, ended, taken }: NoticeRecord): void {
+  if (ended) return;
+  if (facts.kind === 'ranOn') refuse(words.closeFinding);
+  if (!taken) refuse(words.takeFirst);
+}
+
+function mustBeAhead(until: Instant, now: Instant): void {
+  if (until <= now) refuse(words.shelfPast);
+  if (until > after(now, SHELVED_MOST)) refuse(words.shelfLong);
+}
+
+/** Handed over to a person who is told of nothing it would go unseen. */
+function mustBeReachable(to: string, { noticeSettings }: Readonly<FoldState>): void {
+  const known = noticeSettings?.settings.who.recipients.some(({ person }) => person === to) ?? false;
+  if (!known) refuse(words.handedToNobody(to));
+}
+
+/** Stations, shifts and plans that the line has not, and rules that would be on with nobody able to notice. */
+export function checkSettings({ who }: NoticeSettings, line: Line): void {
+  const stations = new Set(line.stations.map(({ id }) => id));
+  const shifts = new Set(line.calendar.shifts.map(({ id }) => id));
+  const named = [
+    ...who.recipients.flatMap(({ stations: own = [] }) => own),
+    ...who.plans.flatMap(({ stations: own = [] }) => own),
+  ];
+  const station = named.find((id) => !stations.has(id));
+  if (station !== undefined) refuse(words.noStation(station));
+  const shift = who.recipients.flatMap(({ when }) => when.shifts ?? []).find((id) => !shifts.has(id));
+  if (shift !== undefined) refuse(words.noShift(shift));
+}
+
+function refuse(told: { readonly what: string; readonly why: string; readonly mend: string }): never {
+  throw new EntryRefused(told.what, told);
+}

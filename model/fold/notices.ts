@@ -1,0 +1,190 @@
+import type { Author, Entry } from '../entries/entries.ts';
+import {
+  needsPerson,
+  type NoticeEnd,
+  type NoticeRecord,
+  type NoticeSaid,
+  type NoticeStory,
+  noticeState,
+} from '../notices/notice.ts';
+import type { NoticeEntryBody } from '../notices/noticeEntries.ts';
+import { type Instant, instantFromMs } from '../units/units.ts';
+import type { Stepping } from './stepping.ts';
+
+/** Notices that are kept: all that are open come before those that have ended. The rest stand in the records. */
+const NOTICES_KEPT = 200;
+const JOINED_KEPT = 50;
+const TOLD_KEPT = 200;
+const STORY_KEPT = 100;
+
+type NoticeEntry = Extract<Entry, NoticeEntryBody>;
+
+/** [NL1] What an entry does to the notices; one that names a notice that is not there, or not in a state for it, does nothing. */
+export function takeNotice(stepping: Stepping, entry: NoticeEntry, at: Instant): void {
+  const { state } = stepping;
+  if (entry.kind === 'noticeSettings') {
+    state.noticeSettings = { settings: entry.settings, at, by: entry.author, why: entry.why };
+    return;
+  }
+  if (entry.kind === 'noticeRaised') return raise(stepping, entry, at);
+  const notice = state.notices.find(({ id }) => id === entry.notice);
+  if (!notice) return;
+  move(notice, entry, at);
+  stepping.emit({ kind: 'NoticeMoved', at, notice });
+}
+
+/** [NL5] A person has closed the finding that it is about, and ended it with that. */
+export function endNoticeOf({ state, emit }: Stepping, entry: Entry & { kind: 'closed' }, at: Instant): void {
+  for (const notice of state.notices) {
+    if (notice.ended || notice.facts.kind !== 'ranOn' || notice.facts.finding !== entry.finding) continue;
+    end(notice, { at, how: 'closed', by: entry.author, said: null });
+    tell(notice, { at, what: 'closed', by: entry.author, detail: null });
+    emit({ kind: 'NoticeMoved', at, notice });
+  }
+}
+
+function raise(stepping: Stepping, entry: NoticeEntry & { kind: 'noticeRaised' }, at: Instant): void {
+  const { state, emit } = stepping;
+  const { notice: id, facts, level, station = null, size = null, stop = null, look, within } = entry;
+  if (state.notices.some((known) => known.id === id)) return;
+  const whole = state.notices.find((open) => open.id === within && !open.ended);
+  if (whole) {
+    whole.joined.push({ at, kind: facts.kind, station });
+    if (whole.joined.length > JOINED_KEPT) {
+      whole.joined.shift();
+      whole.joinedMore += 1;
+    }
+    if (facts.kind === whole.kind) whole.facts = facts;
+    tell(whole, { at, what: 'joined', by: null, detail: facts.kind });
+    return emit({ kind: 'NoticeMoved', at, notice: whole });
+  }
+  const notice: NoticeRecord = {
+    ...{ id, kind: facts.kind, level, at, since: instantFromMs(entry.since), facts },
+    ...{ station, size, stop, look, joined: [], joinedMore: 0, taken: null, owner: null, normalAt: null },
+    ...{ shelved: null, round: 0, told: [], step: 0, ended: null, story: [] },
+  };
+  tell(notice, { at, what: 'raised', by: null, detail: null });
+  state.notices.push(notice);
+  dropOldest(state.notices);
+  emit({ kind: 'NoticeMoved', at, notice });
+}
+
+/** What has ended leaves first; where all are open the oldest leaves, and its record says that it was open. */
+function dropOldest(notices: NoticeRecord[]): void {
+  if (notices.length <= NOTICES_KEPT) return;
+  const ended = notices.findIndex((notice) => notice.ended !== null);
+  notices.splice(Math.max(0, ended), 1);
+}
+
+type Moving = Exclude<NoticeEntry, { kind: 'noticeRaised' | 'noticeSettings' }>;
+
+function move(notice: NoticeRecord, entry: Moving, at: Instant): void {
+  const by = entry.author;
+  switch (entry.kind) {
+    case 'noticeTold': {
+      const { person, way, round, step, failed } = entry;
+      notice.told.push({ at, person, way, round, step, failed });
+      if (notice.told.length > TOLD_KEPT) notice.told.shift();
+      return;
+    }
+    case 'noticeStep':
+      if (entry.step <= notice.step) return;
+      notice.step = entry.step;
+      return tell(notice, { at, what: 'escalated', by: null, detail: String(entry.step) });
+    case 'noticeMoved':
+      return moveByItself(notice, entry, at);
+    case 'noticeTaken':
+      return take(notice, at, by);
+    case 'noticeHanded':
+      return hand(notice, at, by, entry.to);
+    case 'noticeShelved':
+      if (notice.ended) return;
+      notice.shelved = { at, until: instantFromMs(entry.until), by, words: entry.words };
+      return tell(notice, { at, what: 'shelved', by, detail: null });
+    case 'noticeUnshelved':
+      return unshelve(notice, at, by);
+    case 'noticeClosed':
+      return close(notice, entry, at);
+  }
+}
+
+/** [NL2] Acknowledged: nobody more is told of it. Back to normal it has ended with that. */
+function take(notice: NoticeRecord, at: Instant, by: Author): void {
+  if (notice.ended || notice.taken) return;
+  if (notice.shelved) unshelve(notice, at, by);
+  notice.taken = { at, by };
+  notice.owner = by.kind === 'person' ? by.number : null;
+  tell(notice, { at, what: 'taken', by, detail: null });
+  if (notice.normalAt !== null && !needsPerson(notice.kind))
+    end(notice, { at, how: 'normal', by, said: null });
+}
+
+/** Whoever hands it over has taken it. */
+function hand(notice: NoticeRecord, at: Instant, by: Author, to: string): void {
+  if (notice.ended) return;
+  take(notice, at, by);
+  notice.owner = to;
+  tell(notice, { at, what: 'handed', by, detail: to });
+}
+
+/** [NL3] What comes back begins a new round of telling, whoever was told before. */
+function unshelve(notice: NoticeRecord, at: Instant, by: Author | null): void {
+  if (notice.ended || !notice.shelved) return;
+  notice.shelved = null;
+  newRound(notice);
+  tell(notice, { at, what: 'unshelved', by, detail: null });
+}
+
+function newRound(notice: NoticeRecord): void {
+  notice.round += 1;
+  notice.step = 0;
+  notice.taken = null;
+  notice.owner = null;
+}
+
+function moveByItself(
+  notice: NoticeRecord,
+  { to, facts }: Moving & { kind: 'noticeMoved' },
+  at: Instant,
+): void {
+  if (facts) notice.facts = facts;
+  switch (to) {
+    case 'normal':
+      if (notice.normalAt !== null) return;
+      notice.normalAt = at;
+      tell(notice, { at, what: 'normal', by: null, detail: null });
+      // taken before: it has ended with that
+      if (noticeState(notice) === 'returned' && notice.taken && !needsPerson(notice.kind))
+        end(notice, { at, how: 'normal', by: null, said: null });
+      return;
+    case 'again':
+      if (notice.ended || notice.normalAt === null) return;
+      notice.normalAt = null;
+      newRound(notice);
+      return tell(notice, { at, what: 'again', by: null, detail: null });
+    case 'unshelved':
+      return unshelve(notice, at, null);
+    case 'ended':
+      return notice.ended ? undefined : end(notice, { at, how: 'never', by: null, said: null });
+  }
+}
+
+/** [NL4] What was found and done; of one that has ended already it is said later, and of one that was closed again. */
+function close(notice: NoticeRecord, entry: Moving & { kind: 'noticeClosed' }, at: Instant): void {
+  const { author: by, found, done, words = null } = entry;
+  const said: NoticeSaid = { at, by, found, done, words };
+  tell(notice, { at, what: 'closed', by, detail: null });
+  if (notice.ended) notice.ended = { ...notice.ended, said };
+  else end(notice, { at, how: 'closed', by, said });
+}
+
+function end(notice: NoticeRecord, ended: NoticeEnd): void {
+  notice.ended = ended;
+  notice.shelved = null;
+  if (ended.how !== 'closed') tell(notice, { at: ended.at, what: 'ended', by: ended.by, detail: ended.how });
+}
+
+function tell(notice: NoticeRecord, story: NoticeStory): void {
+  notice.story.push(story);
+  if (notice.story.length > STORY_KEPT) notice.story.splice(1, 1);
+}

@@ -1,0 +1,33 @@
+import type { Line } from '../line/line.ts';
+import { after, type Instant, minutes } from '../units/units.ts';
+import { type NoticeRecord, noticeState } from './notice.ts';
+import { type RecipientSettings, stepsFor, type Target } from './recipients.ts';
+
+/** A step of the plan that is still to come, and whom it names. */
+export interface ComingStep {
+  readonly at: Instant;
+  readonly step: number;
+  readonly tell: readonly Target[];
+}
+
+/** Steps that follow as long as nobody takes it: none where it is taken, shelved, or was never told to anybody by a plan. */
+export function comingSteps(
+  settings: RecipientSettings,
+  notice: Readonly<NoticeRecord>,
+  line: Line,
+): readonly ComingStep[] {
+  const state = noticeState(notice);
+  if (notice.taken || (state !== 'raised' && state !== 'returned')) return [];
+  const { id, level, station, step: reached } = notice;
+  const at = roundAt(notice);
+  const head = { id, at, level, line: line.id, ...(station === null ? {} : { station }) };
+  return stepsFor(settings, head).flatMap(({ afterMinutes, tell }, step) =>
+    step > reached ? [{ at: after(at, minutes(afterMinutes)), step, tell }] : [],
+  );
+}
+
+/** When the round of telling began: raised, or come back. */
+export function roundAt({ at, story, round }: Readonly<NoticeRecord>): Instant {
+  if (round === 0) return at;
+  return story.findLast(({ what }) => what === 'again' || what === 'unshelved')?.at ?? at;
+}

@@ -1,0 +1,65 @@
+import type { EpochMs } from '../units/units.ts';
+import type { Done, Found, LookFirst, NoticeFacts } from './notice.ts';
+import type { NoticeLevel } from './recipients.ts';
+import type { NoticeSettings } from './settings.ts';
+
+/** What stands on the tape of notices: what Scoreline raised and told, and what people did about it. */
+export type NoticeEntryBody = NoticeProgramBody | NoticePersonBody;
+
+/** Written by the gateway itself. */
+export type NoticeProgramBody =
+  /** `within`: it joins that open notice, and is none of its own. */
+  | {
+      readonly kind: 'noticeRaised';
+      readonly notice: string;
+      readonly level: NoticeLevel;
+      readonly facts: NoticeFacts;
+      readonly since: EpochMs;
+      readonly station?: string;
+      readonly size?: string;
+      readonly stop?: string;
+      readonly look: readonly LookFirst[];
+      readonly within?: string;
+    }
+  /** unshelved: its time on the shelf is over. ended: back to normal for long, and nobody took it. */
+  | {
+      readonly kind: 'noticeMoved';
+      readonly notice: string;
+      readonly to: 'normal' | 'again' | 'unshelved' | 'ended';
+      readonly facts?: NoticeFacts;
+    }
+  /** The next step of the plan was reached: nobody had taken it. */
+  | { readonly kind: 'noticeStep'; readonly notice: string; readonly step: number }
+  | {
+      readonly kind: 'noticeTold';
+      readonly notice: string;
+      readonly person: string;
+      readonly way: string;
+      readonly round: number;
+      readonly step: number;
+      readonly failed: boolean;
+    };
+
+/** Entered by people. */
+export type NoticePersonBody =
+  /** "I'm going": acknowledged, and whose it is. */
+  | { readonly kind: 'noticeTaken'; readonly notice: string }
+  /** Handed over to a person by number, who has it from now on. */
+  | { readonly kind: 'noticeHanded'; readonly notice: string; readonly to: string }
+  /** Put aside until a moment of line time, with why. */
+  | {
+      readonly kind: 'noticeShelved';
+      readonly notice: string;
+      readonly until: EpochMs;
+      readonly words: string;
+    }
+  | { readonly kind: 'noticeUnshelved'; readonly notice: string }
+  /** What was found and done; of one that has ended by itself it may be said later. */
+  | {
+      readonly kind: 'noticeClosed';
+      readonly notice: string;
+      readonly found: Found;
+      readonly done: Done;
+      readonly words?: string;
+    }
+  | { readonly kind: 'noticeSettings'; readonly settings: NoticeSettings; readonly why: string };

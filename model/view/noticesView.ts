@@ -1,0 +1,175 @@
+import type { Author } from '../entries/entries.ts';
+import type { FoldState } from '../fold/state.ts';
+import type { LineIndex } from '../fold/lineIndex.ts';
+import {
+  type Done,
+  type Found,
+  type LookFirst,
+  type NoticeFacts,
+  type NoticeKind,
+  type NoticeRecord,
+  type NoticeState,
+  noticeState,
+  type NoticeStory,
+  type NoticeTold,
+} from '../notices/notice.ts';
+import { comingSteps, type ComingStep } from '../notices/coming.ts';
+import type { NoticeLevel } from '../notices/recipients.ts';
+import { FIRST_SETTINGS } from '../notices/settings.ts';
+import { type EpochMs, epochMs, type Instant } from '../units/units.ts';
+
+/** Notices that are open, and the newest that have ended: what screens show, and what an open page sounds for. */
+export interface NoticesView {
+  /** Not taken before taken before shelved; the gravest, then the newest first within each. */
+  readonly open: readonly NoticeView[];
+  /** Open ones for which there was no room. */
+  readonly further: number;
+  readonly ended: readonly NoticeView[];
+}
+
+export interface NoticeView {
+  readonly id: string;
+  readonly kind: NoticeKind;
+  readonly level: NoticeLevel;
+  readonly state: NoticeState;
+  readonly at: EpochMs;
+  readonly since: EpochMs;
+  readonly facts: NoticeFacts;
+  readonly station: NoticeStation | undefined;
+  /** Name of the size that ran. */
+  readonly size: string | undefined;
+  readonly stop: string | undefined;
+  readonly look: readonly LookFirst[];
+  readonly joined: readonly JoinedView[];
+  readonly joinedMore: number;
+  readonly taken: { readonly at: EpochMs; readonly by: Author } | undefined;
+  readonly owner: string | undefined;
+  readonly normalAt: EpochMs | undefined;
+  readonly shelved:
+    | { readonly at: EpochMs; readonly until: EpochMs; readonly by: Author; readonly words: string }
+    | undefined;
+  /** Rounds of telling: a page that sounded for one sounds again for the next. */
+  readonly round: number;
+  readonly told: readonly ToldView[];
+  /** Who will be told, and when, as long as nobody takes it. */
+  readonly coming: readonly ComingView[];
+  readonly ended: EndedView | undefined;
+  readonly story: readonly StoryView[];
+}
+
+export interface NoticeStation {
+  readonly id: string;
+  readonly number: number;
+  readonly name: string;
+  readonly drawing: string;
+}
+
+export interface JoinedView {
+  readonly at: EpochMs;
+  readonly kind: NoticeKind;
+  readonly station: string | undefined;
+}
+
+export type ToldView = Omit<NoticeTold, 'at'> & { readonly at: EpochMs };
+export type ComingView = Omit<ComingStep, 'at'> & { readonly at: EpochMs };
+export type StoryView = Omit<NoticeStory, 'at'> & { readonly at: EpochMs };
+
+export interface EndedView {
+  readonly at: EpochMs;
+  readonly how: 'closed' | 'normal' | 'never';
+  readonly by: Author | undefined;
+  readonly said:
+    | {
+        readonly at: EpochMs;
+        readonly by: Author;
+        readonly found: Found;
+        readonly done: Done;
+        readonly words: string | undefined;
+      }
+    | undefined;
+}
+
+const OPEN_SHOWN = 30;
+const ENDED_SHOWN = 12;
+const TOLD_SHOWN = 20;
+const STORY_SHOWN = 30;
+const ORDER: readonly NoticeState[] = ['raised', 'returned', 'taken', 'shelved', 'ended'];
+const GRAVEST: readonly NoticeLevel[] = ['urgent', 'call', 'note'];
+
+export function noticesView(index: LineIndex, state: Readonly<FoldState>): NoticesView {
+  const view = (notice: NoticeRecord) => noticeView(index, state, notice);
+  const open = state.notices.filter(({ ended }) => ended === null).toSorted(graver);
+  const ended = state.notices.filter((notice) => notice.ended !== null);
+  return {
+    open: open.slice(0, OPEN_SHOWN).map(view),
+    further: Math.max(0, open.length - OPEN_SHOWN),
+    ended: ended
+      .toSorted((a, b) => b.ended!.at - a.ended!.at)
+      .slice(0, ENDED_SHOWN)
+      .map(view),
+  };
+}
+
+function graver(a: NoticeRecord, b: NoticeRecord): number {
+  return (
+    ORDER.indexOf(noticeState(a)) - ORDER.indexOf(noticeState(b)) ||
+    GRAVEST.indexOf(a.level) - GRAVEST.indexOf(b.level) ||
+    b.at - a.at
+  );
+}
+
+/** One notice, from the state or from the records. */
+export function noticeView(
+  index: LineIndex,
+  { noticeSettings }: Pick<Readonly<FoldState>, 'noticeSettings'>,
+  notice: Readonly<NoticeRecord>,
+): NoticeView {
+  const { id, kind, level, facts, look, joinedMore, taken, owner, shelved, round, ended } = notice;
+  const station = index.line.stations.find((one) => one.id === notice.station);
+  const settings = noticeSettings?.settings ?? FIRST_SETTINGS;
+  const coming = comingSteps(settings.who, notice, index.line);
+  return {
+    ...{ id, kind, level, facts, look, joinedMore, round },
+    state: noticeState(notice),
+    at: epochMs(notice.at),
+    since: epochMs(notice.since),
+    station: station && {
+      id: station.id,
+      number: station.number,
+      name: station.name,
+      drawing: station.drawing,
+    },
+    size: notice.size === null ? undefined : index.sizeById.get(notice.size)?.name,
+    stop: notice.stop ?? undefined,
+    joined: notice.joined.map((one) => ({
+      at: epochMs(one.at),
+      kind: one.kind,
+      station: index.line.stations.find(({ id: own }) => own === one.station)?.name,
+    })),
+    taken: taken ? { at: epochMs(taken.at), by: taken.by } : undefined,
+    owner: owner ?? undefined,
+    normalAt: momentOf(notice.normalAt),
+    shelved: shelved ? { ...shelved, at: epochMs(shelved.at), until: epochMs(shelved.until) } : undefined,
+    told: notice.told.slice(-TOLD_SHOWN).map(dated),
+    coming: coming.map(dated),
+    ended: ended ? endedView(ended) : undefined,
+    story: notice.story.slice(-STORY_SHOWN).map(dated),
+  };
+}
+
+function endedView({ at, how, by, said }: NonNullable<NoticeRecord['ended']>): EndedView {
+  return {
+    at: epochMs(at),
+    how,
+    by: by ?? undefined,
+    said: said ? { ...said, at: epochMs(said.at), words: said.words ?? undefined } : undefined,
+  };
+}
+
+function dated<Row extends { readonly at: Instant }>(row: Row): Omit<Row, 'at'> & { readonly at: EpochMs } {
+  return { ...row, at: epochMs(row.at) };
+}
+
+function momentOf(at: Instant | null): EpochMs | undefined {
+  return at === null ? undefined : epochMs(at);
+}
