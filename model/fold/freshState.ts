@@ -71,6 +71,7 @@ export function freshState(index: LineIndex): FoldState {
     counterMarks: [],
     going: null,
     notices: [],
+    noticeKeys: {},
     noticeSettings: null,
     notes: [],
     entryIds: [],

@@ -5,10 +5,10 @@ import {
   type NoticeRecord,
   type NoticeSaid,
   type NoticeStory,
-  noticeState,
 } from '../notices/notice.ts';
 import type { NoticeEntryBody } from '../notices/noticeEntries.ts';
 import { type Instant, instantFromMs } from '../units/units.ts';
+import type { FoldState } from './state.ts';
 import type { Stepping } from './stepping.ts';
 
 /** Notices that are kept: all that are open come before those that have ended. The rest stand in the records. */
@@ -27,9 +27,11 @@ export function takeNotice(stepping: Stepping, entry: NoticeEntry, at: Instant):
     return;
   }
   if (entry.kind === 'noticeRaised') return raise(stepping, entry, at);
+  if (entry.kind === 'noticeMoved' && entry.to === 'normal') delete state.noticeKeys[entry.key];
+  if (entry.kind === 'noticeMoved' && entry.to === 'again') state.noticeKeys[entry.key] = entry.notice;
   const notice = state.notices.find(({ id }) => id === entry.notice);
   if (!notice) return;
-  move(notice, entry, at);
+  move(state, notice, entry, at);
   stepping.emit({ kind: 'NoticeMoved', at, notice });
 }
 
@@ -45,9 +47,10 @@ export function endNoticeOf({ state, emit }: Stepping, entry: Entry & { kind: 'c
 
 function raise(stepping: Stepping, entry: NoticeEntry & { kind: 'noticeRaised' }, at: Instant): void {
   const { state, emit } = stepping;
-  const { notice: id, facts, level, station = null, size = null, stop = null, look, within } = entry;
+  const { notice: id, key, facts, level, station = null, size = null, stop = null, look, within } = entry;
   if (state.notices.some((known) => known.id === id)) return;
   const whole = state.notices.find((open) => open.id === within && !open.ended);
+  state.noticeKeys[key] = whole?.id ?? id;
   if (whole) {
     whole.joined.push({ at, kind: facts.kind, station });
     if (whole.joined.length > JOINED_KEPT) {
@@ -59,7 +62,7 @@ function raise(stepping: Stepping, entry: NoticeEntry & { kind: 'noticeRaised' }
     return emit({ kind: 'NoticeMoved', at, notice: whole });
   }
   const notice: NoticeRecord = {
-    ...{ id, kind: facts.kind, level, at, since: instantFromMs(entry.since), facts },
+    ...{ id, key, kind: facts.kind, level, at, since: instantFromMs(entry.since), facts },
     ...{ station, size, stop, look, joined: [], joinedMore: 0, taken: null, owner: null, normalAt: null },
     ...{ shelved: null, round: 0, told: [], step: 0, ended: null, story: [] },
   };
@@ -78,7 +81,7 @@ function dropOldest(notices: NoticeRecord[]): void {
 
 type Moving = Exclude<NoticeEntry, { kind: 'noticeRaised' | 'noticeSettings' }>;
 
-function move(notice: NoticeRecord, entry: Moving, at: Instant): void {
+function move(state: FoldState, notice: NoticeRecord, entry: Moving, at: Instant): void {
   const by = entry.author;
   switch (entry.kind) {
     case 'noticeTold': {
@@ -92,7 +95,7 @@ function move(notice: NoticeRecord, entry: Moving, at: Instant): void {
       notice.step = entry.step;
       return tell(notice, { at, what: 'escalated', by: null, detail: String(entry.step) });
     case 'noticeMoved':
-      return moveByItself(notice, entry, at);
+      return moveByItself(state, notice, entry, at);
     case 'noticeTaken':
       return take(notice, at, by);
     case 'noticeHanded':
@@ -142,26 +145,29 @@ function newRound(notice: NoticeRecord): void {
   notice.owner = null;
 }
 
+/** [NL3] Back to normal once nothing of what it is about holds any more; whoever took it before has ended it with that. */
 function moveByItself(
+  { noticeKeys }: FoldState,
   notice: NoticeRecord,
-  { to, facts }: Moving & { kind: 'noticeMoved' },
+  entry: Moving & { kind: 'noticeMoved' },
   at: Instant,
 ): void {
-  if (facts) notice.facts = facts;
-  switch (to) {
+  if ('facts' in entry && entry.facts) notice.facts = entry.facts;
+  switch (entry.to) {
     case 'normal':
-      if (notice.normalAt !== null) return;
+      if (notice.normalAt !== null || Object.values(noticeKeys).includes(notice.id)) return;
       notice.normalAt = at;
+      if (notice.ended) return;
       tell(notice, { at, what: 'normal', by: null, detail: null });
-      // taken before: it has ended with that
-      if (noticeState(notice) === 'returned' && notice.taken && !needsPerson(notice.kind))
-        end(notice, { at, how: 'normal', by: null, said: null });
+      if (notice.taken && !needsPerson(notice.kind)) end(notice, { at, how: 'normal', by: null, said: null });
       return;
     case 'again':
       if (notice.ended || notice.normalAt === null) return;
       notice.normalAt = null;
       newRound(notice);
       return tell(notice, { at, what: 'again', by: null, detail: null });
+    case 'stronger':
+      return;
     case 'unshelved':
       return unshelve(notice, at, null);
     case 'ended':

@@ -97,6 +97,8 @@ export interface FoldState {
   going: { stop: string; at: Instant; author: Author } | null;
   /** [NL1] Notices, oldest first: all that are open, and the newest that have ended. */
   notices: NoticeRecord[];
+  /** What holds now, by key, and which notice speaks for it: also one that a person closed meanwhile. */
+  noticeKeys: Record<string, string>;
   /** How notices are raised and whom they reach; null as long as nobody has set it. */
   noticeSettings: { settings: NoticeSettings; at: Instant; by: Author; why: string } | null;
   notes: { at: Instant; author: Author; words: string; stop: string | null }[];

@@ -1,11 +1,14 @@
 import type { Size } from '../line/line.ts';
 import type { Instant } from '../units/units.ts';
 import { changeTarget } from './account.ts';
+import type { FoldState } from './state.ts';
 import type { Stepping } from './stepping.ts';
 
 /** [PL3] Target in tenths of a carton per minute, of the size and crew now; 0 while the size is not known. */
-export function targetTenths(stepping: Stepping): number {
-  const { state, index } = stepping;
+export function targetTenths({
+  state,
+  index,
+}: Pick<Stepping, 'index'> & { readonly state: Readonly<FoldState> }): number {
   const size = state.size === null ? undefined : index.sizeById.get(state.size);
   return size ? tenthsFor(size, state.crew) : 0;
 }

@@ -152,6 +152,8 @@ export type NoticeState = 'raised' | 'taken' | 'returned' | 'shelved' | 'ended';
 /** One notice as the fold keeps it; the entries that made it stand on the tape. */
 export interface NoticeRecord {
   readonly id: string;
+  /** What it is about, as `noticeKey` writes it: there is one open notice for each at most. */
+  readonly key: string;
   readonly kind: NoticeKind;
   level: NoticeLevel;
   /** When it was raised, in line time. */

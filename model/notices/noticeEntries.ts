@@ -12,6 +12,8 @@ export type NoticeProgramBody =
   | {
       readonly kind: 'noticeRaised';
       readonly notice: string;
+      /** What it is about: while that holds nothing else is raised for it. */
+      readonly key: string;
       readonly level: NoticeLevel;
       readonly facts: NoticeFacts;
       readonly since: EpochMs;
@@ -21,13 +23,23 @@ export type NoticeProgramBody =
       readonly look: readonly LookFirst[];
       readonly within?: string;
     }
-  /** unshelved: its time on the shelf is over. ended: back to normal for long, and nobody took it. */
+  /** `key` holds no longer; the notice is back to normal once nothing that it is about holds. again: `key` holds once more. */
   | {
       readonly kind: 'noticeMoved';
       readonly notice: string;
-      readonly to: 'normal' | 'again' | 'unshelved' | 'ended';
+      readonly to: 'normal' | 'again';
+      readonly key: string;
       readonly facts?: NoticeFacts;
     }
+  /** stronger: there is more behind it than when it was raised, so that whoever wants stronger ones is told as well. */
+  | {
+      readonly kind: 'noticeMoved';
+      readonly notice: string;
+      readonly to: 'stronger';
+      readonly facts: NoticeFacts;
+    }
+  /** unshelved: its time on the shelf is over. ended: back to normal for long, and nobody took it. */
+  | { readonly kind: 'noticeMoved'; readonly notice: string; readonly to: 'unshelved' | 'ended' }
   /** The next step of the plan was reached: nobody had taken it. */
   | { readonly kind: 'noticeStep'; readonly notice: string; readonly step: number }
   | {

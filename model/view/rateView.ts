@@ -26,7 +26,7 @@ export function rateView(seen: Seen): RateView {
 
 /** Target in cartons per minute; undefined while the size is not known. */
 export function targetNow(seen: Seen): number | undefined {
-  const tenths = targetTenths({ index: seen.index, state: seen.state as never, emit: () => {} });
+  const tenths = targetTenths(seen);
   return tenths > 0 ? tenths / 10 : undefined;
 }
 

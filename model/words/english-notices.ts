@@ -2,6 +2,11 @@ const again = 'Look at the notices again, and do what is still to be done.';
 
 /** What is said of notices by the gateway: why something cannot be done with one. */
 export const noticesWords = {
+  log: {
+    notWritten: (what: string) =>
+      `What is to be told of the line is not recorded yet; it is tried again: ${what}`,
+  },
+
   refused: {
     unknown: (notice: string) => ({
       what: `There is no notice ${notice}.`,

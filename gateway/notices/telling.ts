@@ -1,0 +1,87 @@
+import type { Line } from '../../model/line/line.ts';
+import { isStrongEnough } from '../../model/notices/budget.ts';
+import { roundAt } from '../../model/notices/coming.ts';
+import { type NoticeRecord, noticeState } from '../../model/notices/notice.ts';
+import type { NoticeProgramBody } from '../../model/notices/noticeEntries.ts';
+import {
+  type RecipientSettings,
+  type Telling,
+  type Told,
+  whomToTell,
+} from '../../model/notices/recipients.ts';
+import type { NoticeSettings } from '../../model/notices/settings.ts';
+import type { Instant } from '../../model/units/units.ts';
+
+/** The way that is no way out: a page that is open and sounds. */
+export const PAGE = 'page';
+
+export interface TellingParts {
+  readonly line: Line;
+  readonly settings: NoticeSettings;
+  readonly now: Instant;
+  readonly isOpenFor: (person: string) => boolean;
+}
+
+/** Who is to be told of a notice now by ways out, and what is to be written of it. */
+export interface Tellings {
+  readonly out: readonly Telling[];
+  readonly entries: readonly NoticeProgramBody[];
+}
+
+const NOTHING: Tellings = { out: [], entries: [] };
+
+/**
+ * Whom a notice is to reach now. A page that is not open is a way that has come to nothing as long as it is not. What was
+ * given to the outbox before is asked for again, and is the same parcel.
+ */
+export function tellingsOf(notice: Readonly<NoticeRecord>, parts: TellingParts): Tellings {
+  const { line, now } = parts;
+  const state = noticeState(notice);
+  if (notice.taken || (state !== 'raised' && state !== 'returned')) return NOTHING;
+  const who = strongEnoughFor(notice, parts);
+  const { id, level, round, station } = notice;
+  const head = { id, level, line: line.id, at: roundAt(notice), ...(station === null ? {} : { station }) };
+  const told = notice.told.filter((one) => one.round === round);
+  const standing = { told: [...told, ...closedPages(who, told, parts)], acknowledged: false };
+  const { tell } = whomToTell(who, { calendar: line.calendar, zone: line.zone }, head, standing, now);
+  const reached = Math.max(-1, ...tell.map(({ step }) => step));
+  return {
+    out: tell.filter(({ way }) => way !== PAGE),
+    entries: [
+      ...(reached > notice.step ? [{ kind: 'noticeStep', notice: id, step: reached } as const] : []),
+      ...tell
+        .filter(({ way }) => way === PAGE)
+        .map(
+          ({ person, step }) =>
+            ({ kind: 'noticeTold', notice: id, person, way: PAGE, round, step, failed: false }) as const,
+        ),
+    ],
+  };
+}
+
+/** Whoever watches other stations, or wants stronger evidence, is not told. */
+function strongEnoughFor(
+  { facts, station }: Readonly<NoticeRecord>,
+  { settings: { who, when }, line }: TellingParts,
+): RecipientSettings {
+  const recipients = who.recipients.filter(
+    (recipient) =>
+      (station === null || recipient.stations === undefined || recipient.stations.includes(station)) &&
+      isStrongEnough(facts, recipient, when, line.stations.length),
+  );
+  return { ...who, recipients };
+}
+
+function closedPages(
+  { recipients }: RecipientSettings,
+  told: readonly Told[],
+  { isOpenFor }: TellingParts,
+): readonly Told[] {
+  return recipients.flatMap(({ person, ways }) =>
+    ways.includes(PAGE) &&
+    !isOpenFor(person) &&
+    !told.some((one) => one.person === person && one.way === PAGE)
+      ? [{ person, way: PAGE, failed: true }]
+      : [],
+  );
+}

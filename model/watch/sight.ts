@@ -1,0 +1,58 @@
+import { type Condition, noticeKey } from '../notices/condition.ts';
+import { after, between, epochMs, type Instant, minutes, type Span, TICKS_PER_MS } from '../units/units.ts';
+import type { Watched } from './watched.ts';
+
+const MEGABYTE = 1_000_000;
+/** A clock or a disk that is told goes on to be told until it is better by this share. */
+const CLEARLY = 0.8;
+
+/** Whether the line is seen, and what of is kept: servers, time that nobody saw, the disk, clocks. */
+export function sightConditions(watched: Watched): readonly Condition[] {
+  return [...servers(watched), ...unseen(watched), ...disk(watched), ...clocks(watched)];
+}
+
+function servers({ seen, outside, wall, rules }: Watched): readonly Condition[] {
+  if (!rules.server.on) return [];
+  return outside.servers.flatMap(({ id, up, since }): readonly Condition[] => {
+    // without a moment nobody has heard it yet, which is no loss of it
+    if (up || since === undefined || wall - since < rules.server.seconds * 1000) return [];
+    const facts = { kind: 'server', server: id, since } as const;
+    const at = (seen.now - (wall - since) * TICKS_PER_MS) as Instant;
+    return [{ key: noticeKey('server', id), level: rules.levels.server, facts, since: at, look: [] }];
+  });
+}
+
+/** The servers answer, and yet nobody can tell what the line does or makes. */
+function unseen({ seen, rules }: Watched): readonly Condition[] {
+  const { gap, heardAt } = seen.state;
+  const since = gap?.from ?? (seen.sight === 'lost' ? heardAt : undefined);
+  if (!rules.unseen.on || since === undefined) return [];
+  if (between(since, seen.now) < minutes(rules.unseen.minutes)) return [];
+  const facts = { kind: 'unseen', since: epochMs(since) } as const;
+  return [{ key: noticeKey('unseen'), level: rules.levels.unseen, facts, since, look: [] }];
+}
+
+function disk({ seen, disk: has, rules, holding }: Watched): readonly Condition[] {
+  const key = noticeKey('disk');
+  const leastBytes = rules.disk.leastMegabytes * MEGABYTE;
+  if (!rules.disk.on || !has || has.freeBytes >= leastBytes / (holding.has(key) ? CLEARLY : 1)) return [];
+  const facts = { kind: 'disk', freeBytes: has.freeBytes, leastBytes } as const;
+  return [{ key, level: rules.levels.disk, facts, since: seen.now, look: [] }];
+}
+
+function clocks({ seen, outside, rules, holding }: Watched): readonly Condition[] {
+  if (!rules.clock.on) return [];
+  const most = rules.clock.seconds * 1000;
+  return outside.servers.flatMap(({ id, up, clockOffset }): readonly Condition[] => {
+    const key = noticeKey('clock', id);
+    if (!up || clockOffset === undefined) return [];
+    if (Math.abs(clockOffset) <= most * (holding.has(key) ? CLEARLY : 1)) return [];
+    const facts = {
+      kind: 'clock',
+      server: id,
+      offset: clockOffset,
+      most: most as typeof clockOffset,
+    } as const;
+    return [{ key, level: rules.levels.clock, facts, since: after(seen.now, 0 as Span), look: [] }];
+  });
+}

@@ -1,0 +1,20 @@
+import type { NoticeRules } from '../notices/settings.ts';
+import type { EpochMs, Instant } from '../units/units.ts';
+import type { Outside, Seen } from '../view/seen.ts';
+import type { Condition } from '../notices/condition.ts';
+
+/** A line at a moment with all that notices are judged by. */
+export interface Watched {
+  readonly seen: Seen;
+  readonly outside: Outside;
+  /** The gateway's clock: servers and disks go by it. */
+  readonly wall: EpochMs;
+  readonly rules: NoticeRules;
+  /** Keys that hold already: they hold on until things are clearly better. */
+  readonly holding: ReadonlySet<string>;
+  /** What stations were judged to be: worked out where the past is known; undefined while it is not. */
+  readonly stations: readonly Condition[] | undefined;
+  /** Stop devices and guards by id: when a person last recorded a test. */
+  readonly tested: ReadonlyMap<string, Instant>;
+  readonly disk: { readonly freeBytes: number } | undefined;
+}

@@ -1,0 +1,93 @@
+import { describe, expect, it } from 'vitest';
+import { noticeState } from '../../../model/notices/notice.ts';
+import { at } from '../smallLine.ts';
+import { holds, Noticed, pressed, stops } from './noticeRows.ts';
+
+const kinds = (line: Noticed) => line.notices.map(({ kind }) => kind);
+
+describe('what is raised of what holds', () => {
+  it('[NL6] a second thing about the same station joins the first, and is no notice of its own', () => {
+    const line = new Noticed();
+    line.look(10, [stops('fold')]);
+    line.look(20, [stops('fold'), stops('fold', { key: 'stopsCounted/fold' })]);
+    expect(kinds(line)).toEqual(['stops']);
+    expect(line.notices[0]!.joined).toEqual([{ at: at(20), kind: 'stops', station: 'fold' }]);
+    expect(line.look(21, [stops('fold'), stops('fold', { key: 'stopsCounted/fold' })])).toBe(0);
+  });
+
+  it('[NL6] a cascade that comes all at once is one notice: the gravest, then the oldest comes first', () => {
+    const line = new Noticed();
+    const counted = stops('fold', { key: 'stopsCounted/fold', since: at(5) });
+    line.look(10, [holds('rate'), counted, stops('fold', { since: at(2) })]);
+    expect(line.notices).toHaveLength(1);
+    expect(line.notices[0]).toMatchObject({ key: 'stops/fold' });
+    expect(line.notices[0]!.joined.map(({ kind }) => kind)).toEqual(['stops', 'rate']);
+  });
+
+  it('[NL6] it is back to normal only when nothing that it is about holds any more', () => {
+    const line = new Noticed();
+    const counted = stops('fold', { key: 'stopsCounted/fold' });
+    line.look(10, [stops('fold'), counted]);
+    line.look(20, [counted]);
+    expect(noticeState(line.notices[0]!)).toBe('raised');
+    line.look(30, []);
+    expect(noticeState(line.notices[0]!)).toBe('returned');
+  });
+
+  it('[NL6] another station is another notice, and what is graver is always one of its own', () => {
+    const line = new Noticed();
+    line.look(10, [stops('fold', { stop: 's1' })]);
+    line.look(11, [stops('fold', { stop: 's1' }), stops('pick'), pressed('p1', { stop: 's1' })]);
+    expect(kinds(line)).toEqual(['stops', 'press', 'stops']);
+  });
+
+  it('[NL6] time that nobody saw joins the server that is not heard', () => {
+    const line = new Noticed();
+    line.look(10, [holds('server'), holds('unseen')]);
+    expect(kinds(line)).toEqual(['server']);
+  });
+
+  it('[NL7] more than ten in ten minutes are one, that holds as long as anything in it does', () => {
+    const line = new Noticed();
+    const all = Array.from({ length: 14 }, (_, n) => pressed(`p${n}`));
+    line.look(10, all);
+    expect(kinds(line)).toEqual([...Array.from({ length: 10 }, () => 'press'), 'many']);
+    expect(line.notices.at(-1)).toMatchObject({ level: 'urgent' });
+    expect(line.notices.at(-1)!.joined).toHaveLength(4);
+    expect(line.look(11, all)).toBe(0);
+    line.look(20, all.slice(13));
+    expect(noticeState(line.notices.at(-1)!)).toBe('raised');
+    line.look(30, []);
+    expect(line.notices.map(noticeState)).toEqual(Array.from({ length: 11 }, () => 'returned'));
+  });
+
+  it('[NL7] ten minutes later each is one again', () => {
+    const line = new Noticed();
+    line.look(
+      10,
+      Array.from({ length: 10 }, (_, n) => pressed(`p${n}`)),
+    );
+    line.look(700, [stops('fold')]);
+    expect(kinds(line).at(-1)).toBe('stops');
+  });
+
+  it('[NL8] while nobody sees the line nothing returns to normal', () => {
+    const line = new Noticed();
+    line.look(10, [stops('fold')]);
+    expect(line.look(60, [], (key) => key.startsWith('stops'))).toBe(0);
+    expect(line.look(70, [])).toBe(1);
+  });
+
+  it('[NL9] evidence twice as strong is told on, once, to whoever wants it stronger', () => {
+    const line = new Noticed();
+    const strong = (onceInShifts: number) => {
+      const one = stops('fold');
+      return { ...one, facts: { ...one.facts, onceInShifts } as typeof one.facts };
+    };
+    line.look(10, [strong(19)]);
+    expect(line.look(20, [strong(37)])).toBe(0);
+    expect(line.look(30, [strong(38)])).toBe(1);
+    expect(line.look(31, [strong(38)])).toBe(0);
+    expect(line.notices[0]!.facts).toMatchObject({ onceInShifts: 38 });
+  });
+});
