@@ -1,14 +1,11 @@
-import { SETTINGS } from '../normal/settings.ts';
+import { MEASURED } from '../normal/measured.ts';
 import type { NoticeFacts } from './notice.ts';
 import type { Recipient, RecipientSettings } from './recipients.ts';
 import type { NoticeRules } from './settings.ts';
 
-/** How many rules hold the rejects of one station against its own normal. */
-const REJECT_RULES = 2;
-
-/** False notices about rejects of all stations together come once in so many shifts: what those rules promise, added up. */
+/** False notices about rejects of all stations together come once in so many shifts, as was measured. */
 export function rejectsFalseOnce(stations: number): number {
-  return SETTINGS.falseOnceInShifts / (REJECT_RULES * stations);
+  return 1 / (1 / MEASURED.run.onceIn + 1 / MEASURED.drift.onceIn) / stations;
 }
 
 /** What a budget leaves for repeated stops, and whether it has room for rejects at all: they may take half of it at most. */
