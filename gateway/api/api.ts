@@ -12,6 +12,8 @@ import { createQuota } from '../live/quota.ts';
 import type { Notices } from '../notices/notices.ts';
 import { noticesRoutes } from '../notices/noticesRoutes.ts';
 import type { Tape } from '../tape/tape.ts';
+import { type Entrance, plainEntrance } from '../tls/entrance.ts';
+import { encryptionOf, guard } from '../tls/guard.ts';
 import { createGate, type Gate } from '../people/gate.ts';
 import type { People } from '../people/people.ts';
 import { peopleRoutes, sessionRoutes } from '../people/peopleRoutes.ts';
@@ -41,6 +43,8 @@ export interface ApiParts {
   readonly servers: (line: string) => readonly ServerRow[];
   readonly past: PastParts;
   readonly known: KnownHost;
+  /** How screens are to come in; in clear text from this machine unless said. */
+  readonly entrance?: Entrance;
   /** Who has a number here; without them nobody can log in. */
   readonly people?: People | undefined;
   /** The ways out for notices; without them none goes out. */
@@ -55,6 +59,7 @@ export function createApi(parts: ApiParts): Express {
   const app = express();
   app.disable('x-powered-by');
   app.use(headers);
+  app.use(guard(parts.entrance ?? plainEntrance));
   app.use(onlyKnownHosts(parts.known));
   app.use(onlyThisSite);
   app.use(express.json({ limit: BODY_MOST }));
@@ -67,7 +72,17 @@ export function createApi(parts: ApiParts): Express {
   return app;
 }
 
-function routes({ lines, tape, now, signals, servers, past, people, notices }: ApiParts): express.Router {
+function routes({
+  lines,
+  tape,
+  now,
+  signals,
+  servers,
+  past,
+  people,
+  notices,
+  entrance = plainEntrance,
+}: ApiParts): express.Router {
   const router = express.Router();
   const gate = createGate(people);
   const quota = createQuota(ENTRIES, now);
@@ -79,9 +94,10 @@ function routes({ lines, tape, now, signals, servers, past, people, notices }: A
       });
   };
   if (people) {
-    router.use('/session', sessionRoutes({ people, gate }));
+    router.use('/session', sessionRoutes({ people, gate, entrance }));
     router.use('/people', peopleRoutes({ people, gate }));
   }
+  router.get('/encryption', (_request, response) => void response.json(encryptionOf(entrance)));
   router.use(onlyLookers(gate));
   router.get('/openapi.json', (_request, response) => void response.json(openApi()));
   router.get('/figures', (_request, response) => void response.json(figureDefinitions()));

@@ -3,6 +3,7 @@ import { wordsIn } from '../../model/words/words.ts';
 import { figureDefinition } from './figuresSchema.ts';
 import { noticesPaths } from '../notices/noticesOpenApi.ts';
 import { peoplePaths } from '../people/peopleOpenApi.ts';
+import { encryptionPaths } from '../tls/guard.ts';
 import { newEntrySchema } from './entrySchema.ts';
 import { answer, asked, json, line } from './openApiParts.ts';
 import { pastPaths } from './pastOpenApi.ts';
@@ -54,6 +55,7 @@ export function openApi(): unknown {
       ...pastPaths(),
       ...noticesPaths(),
       ...peoplePaths(),
+      ...encryptionPaths(),
       '/api/lines/{line}/entries': {
         post: {
           ...answer(words.entries, entryAnswer, '201'),

@@ -3,6 +3,9 @@ import { parseArgs } from 'node:util';
 import { commandMistake } from '../../model/commandLine/commandLine.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
+import type { TlsAsked } from '../tls/tls.ts';
+import { badOption } from './badOption.ts';
+import { readTls } from './tlsArguments.ts';
 
 const words = wordsIn('en').gateway;
 
@@ -14,6 +17,8 @@ export interface Asked {
   readonly host: string;
   /** Names by which screens may call this gateway, beside its addresses and this machine's own name. */
   readonly names: readonly string[];
+  /** How screens are reached; undefined: in clear text, on this machine alone. */
+  readonly tls?: TlsAsked;
   readonly data: string;
   readonly fresh: boolean;
   /** Days of the simulated line that the first start fills in before the tape. */
@@ -33,11 +38,14 @@ export interface Asked {
 export function readArguments(args: readonly string[]): Asked {
   const values = parse(args);
   if (values.line !== undefined) refuseDemoOptions(values);
+  const host = filled('--host', values.host ?? '127.0.0.1');
+  const tls = values.help ? undefined : readTls(values, host);
   return {
     line: values.line === undefined ? undefined : resolve(filled('--line', values.line)),
     port: numberOf('--port', values.port ?? '8080', 0, 65_535),
-    host: filled('--host', values.host ?? '127.0.0.1'),
+    host,
     names: (values.name ?? []).map((name) => filled('--name', name)),
+    ...(tls === undefined ? {} : { tls }),
     data: resolve(filled('--data', values.data ?? (values.line === undefined ? 'data/demo' : 'data'))),
     fresh: values.fresh ?? false,
     ...(values.history === undefined ? {} : { historyDays: daysOf('--history', values.history) }),
@@ -57,6 +65,11 @@ const options = {
   port: text,
   host: text,
   name: { type: 'string', multiple: true },
+  tls: text,
+  'tls-key': text,
+  'tls-certificate': text,
+  proxy: { type: 'string', multiple: true },
+  'clear-text': yes,
   data: text,
   speed: text,
   seed: text,
@@ -69,11 +82,10 @@ const options = {
 } as const;
 
 type Values = {
-  -readonly [Name in Exclude<
-    keyof typeof options,
-    'name' | 'fresh' | 'rebuild' | 'new-admin-code' | 'help'
-  >]?: string;
-} & { name?: string[]; fresh?: boolean; rebuild?: boolean; 'new-admin-code'?: boolean; help?: boolean };
+  -readonly [Name in Exclude<keyof typeof options, Many | Yes>]?: string;
+} & { [Name in Many]?: string[] } & { [Name in Yes]?: boolean };
+type Many = 'name' | 'proxy';
+type Yes = 'clear-text' | 'fresh' | 'rebuild' | 'new-admin-code' | 'help';
 
 function parse(args: readonly string[]): Values {
   const { values, tokens } = parseArgs({ args: [...args], options, strict: false, tokens: true });
@@ -125,8 +137,4 @@ function daysOf(option: string, text: string): number {
   const days = Number(/^(\d{1,3})d$/.exec(text)?.[1] ?? Number.NaN);
   if (days <= DAYS_MOST) return days;
   throw badOption(words.badDays(option, DAYS_MOST));
-}
-
-function badOption(what: string): LineError {
-  return new LineError(words.badOption(what), { why: words.badOptionWhy, mend: words.badOptionMend });
 }

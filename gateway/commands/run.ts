@@ -14,6 +14,8 @@ import { startNotices } from '../notices/notices.ts';
 import { openPeople } from '../people/people.ts';
 import { openRecords } from '../records/records.ts';
 import { openSqliteTape } from '../tape/sqliteTape.ts';
+import { createEntrance } from '../tls/entrance.ts';
+import { openCertificate, tellWay } from '../tls/tls.ts';
 import type { Asked } from './arguments.ts';
 import { dashboardFolder } from './dashboard.ts';
 import { checkFolder, setAsideUnlessSame } from './dataFolder.ts';
@@ -72,6 +74,9 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   ends.add(async () => people.close());
   if (asked.newAdminCode) say(wordsIn('en').people.newCode(people.newAdminCode()));
   else if (people.firstCode !== undefined) say(wordsIn('en').people.firstCode(people.firstCode));
+  const certificate = await openCertificate(asked.tls, { ...asked, now, log, say });
+  ends.add(async () => certificate?.stop());
+  const entrance = createEntrance(asked.tls, certificate);
   const intakes: Intake[] = [];
   const speed = isDemo ? asked.speed : 1;
   const ownClock = speed !== 1 || (simulated?.fixed ?? false);
@@ -109,15 +114,18 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
     signals,
     servers,
     known,
+    entrance,
     people,
     notices,
     dashboard: dashboardFolder,
     log,
   });
-  const web = await listen(api, asked.port, asked.host);
+  const web = await listen(api, asked.port, asked.host, certificate?.current());
+  certificate?.follow(web.renew);
   if (!isLoopback(asked.host)) say(words.step.openToAll(asked.host));
+  tellWay(asked.tls, say);
   ends.add(() => web.stop());
-  const sockets = startSockets(web.server, lines, now, known, people);
+  const sockets = startSockets(web.server, lines, now, { known, people, entrance });
   ends.add(() => sockets.stop());
   // the OPC UA library takes its seconds to load: meanwhile the simulated line starts
   const starting = simulated && demoLine(bound, asked, simulated, live, say);

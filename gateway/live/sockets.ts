@@ -8,6 +8,7 @@ import type { KnownHost } from '../api/hostNames.ts';
 import { createGate, type Gate } from '../people/gate.ts';
 import type { People } from '../people/people.ts';
 import { isOfThisSite } from '../people/sameSite.ts';
+import { type Entrance, plainEntrance } from '../tls/entrance.ts';
 import { BEHIND, passOver } from './behind.ts';
 import { type Broadcast, startBroadcast } from './broadcast.ts';
 import type { LiveLine } from './liveLine.ts';
@@ -26,6 +27,13 @@ export interface Sockets {
   stop(): Promise<void>;
 }
 
+/** Who is let in, and who it is. */
+export interface SocketDoors {
+  readonly known: KnownHost;
+  readonly people?: People | undefined;
+  readonly entrance?: Entrance;
+}
+
 /**
  * Screens by socket.io. A screen joins a line and gets the whole view, then the parts that change; one that falls
  * behind misses parts, sees the hole in their numbers, and joins again. Nothing is kept for it here, so a stalled
@@ -35,15 +43,18 @@ export function startSockets(
   http: HttpServer,
   lines: ReadonlyMap<string, LiveLine>,
   now: () => number,
-  known: KnownHost,
-  people?: People,
+  { known, people, entrance = plainEntrance }: SocketDoors,
 ): Sockets {
   const gate = createGate(people);
   const io = new Server<ClientToServer, ServerToClient>(http, {
     serveClient: false,
     maxHttpBufferSize: MESSAGE_MOST,
     cors: { origin: false },
-    allowRequest: ({ headers }, answer) => answer(null, known(headers.host) && isOfThisSite(headers)),
+    allowRequest: (request, answer) => {
+      const { headers } = request;
+      const comesIn = entrance.came(request).refused === undefined;
+      answer(null, comesIn && known(headers.host) && isOfThisSite(headers));
+    },
   });
   const broadcasts = new Map<string, Broadcast>();
   for (const [id, live] of lines) {

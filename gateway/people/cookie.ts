@@ -15,7 +15,7 @@ export function tokenOf({ cookie = '' }: IncomingHttpHeaders): string | undefine
 
 /**
  * Tells a browser its token. No script can read it, no other site can have it sent, and it ends with the browser; where
- * the browser came by HTTPS, also through a proxy that says so, it never goes out in the clear.
+ * the browser came by HTTPS, also through a proxy, it never goes out in the clear.
  */
 export function setToken(token: string, secure: boolean): string {
   return cookieOf(token, secure);
@@ -23,11 +23,6 @@ export function setToken(token: string, secure: boolean): string {
 
 export function dropToken(secure: boolean): string {
   return `${cookieOf('', secure)}; Max-Age=0`;
-}
-
-/** A proxy's word is enough: who lies about it only makes his own cookie stricter. */
-export function isSecure(headers: IncomingHttpHeaders, encrypted: boolean): boolean {
-  return encrypted || headers['x-forwarded-proto'] === 'https';
 }
 
 function cookieOf(token: string, secure: boolean): string {

@@ -2,7 +2,7 @@ import express, { type NextFunction, type Request, type Response, type Router } 
 import type { z } from 'zod';
 import { readAs } from '../api/reading.ts';
 import { guessAddress } from './address.ts';
-import { dropToken, isSecure, setToken, tokenOf } from './cookie.ts';
+import { dropToken, setToken, tokenOf } from './cookie.ts';
 import type { Gate } from './gate.ts';
 import type { People } from './people.ts';
 import {
@@ -16,6 +16,7 @@ import {
 } from './peopleSchemas.ts';
 import { notAllowed, notUnderstood } from './refusals.ts';
 import { wordsIn } from '../../model/words/words.ts';
+import type { Entrance } from '../tls/entrance.ts';
 
 const words = wordsIn('en').people;
 
@@ -25,29 +26,27 @@ export interface PeopleDoors {
   readonly gate: Gate;
 }
 
+export interface SessionDoors extends PeopleDoors {
+  readonly entrance: Entrance;
+}
+
 /** `/session`: who am I, log in, log out, another secret of one's own. */
-export function sessionRoutes({ people, gate }: PeopleDoors): Router {
+export function sessionRoutes({ people, gate, entrance }: SessionDoors): Router {
   const router = express.Router();
   const { logIn } = people;
+  const addressOf = (request: Request) => guessAddress(entrance.came(request).address);
+  const isEncrypted = (request: Request) => entrance.came(request).encrypted;
   router.use(notKept);
   router.get('/', (request, response) => void response.json(whoAmI(people, gate, request)));
   router.post('/', async (request, response) => {
     const trying = read(logInBody, request.body);
-    began(
-      request,
-      response,
-      await logIn.withSecret({ ...trying, address: guessAddress(request.socket.remoteAddress) }),
-      people,
-    );
+    const token = await logIn.withSecret({ ...trying, address: addressOf(request) });
+    began(request, response, setToken(token, isEncrypted(request)), people);
   });
   router.post('/admin', async (request, response) => {
     const first = read(adminBody, request.body);
-    began(
-      request,
-      response,
-      await logIn.asAdmin({ ...first, address: guessAddress(request.socket.remoteAddress) }),
-      people,
-    );
+    const token = await logIn.asAdmin({ ...first, address: addressOf(request) });
+    began(request, response, setToken(token, isEncrypted(request)), people);
   });
   router.put('/secret', async (request, response) => {
     const asker = gate.asker(request.headers);
@@ -56,9 +55,9 @@ export function sessionRoutes({ people, gate }: PeopleDoors): Router {
     const token = await logIn.changeSecret(asker, {
       secret,
       next,
-      address: guessAddress(request.socket.remoteAddress),
+      address: addressOf(request),
     });
-    response.set('Set-Cookie', setToken(token, isSecure(request.headers, request.secure))).json({ ok: true });
+    response.set('Set-Cookie', setToken(token, isEncrypted(request))).json({ ok: true });
   });
   router.post('/here', (request, response) => {
     const token = tokenOf(request.headers);
@@ -68,7 +67,7 @@ export function sessionRoutes({ people, gate }: PeopleDoors): Router {
   router.delete('/', (request, response) => {
     const token = tokenOf(request.headers);
     if (token !== undefined) logIn.logOut(token);
-    response.set('Set-Cookie', dropToken(isSecure(request.headers, request.secure))).json({ ok: true });
+    response.set('Set-Cookie', dropToken(isEncrypted(request))).json({ ok: true });
   });
   return router;
 }
@@ -140,13 +139,10 @@ function whoAmI(people: People, gate: Gate, { headers }: Request): SessionAnswer
 }
 
 /** A log-in takes the place of the one that this browser had. */
-function began(request: Request, response: Response, token: string, people: People): void {
+function began(request: Request, response: Response, cookie: string, people: People): void {
   const before = tokenOf(request.headers);
   if (before !== undefined) people.logIn.logOut(before);
-  response
-    .status(201)
-    .set('Set-Cookie', setToken(token, isSecure(request.headers, request.secure)))
-    .json({ ok: true });
+  response.status(201).set('Set-Cookie', cookie).json({ ok: true });
 }
 
 function read<Shape>(schema: z.ZodType<Shape>, value: unknown): Shape {

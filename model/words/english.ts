@@ -14,6 +14,7 @@ import { lineWords } from './english-screen.ts';
 import { simulatorWords } from './english-simulator.ts';
 import { systemWords } from './english-system.ts';
 import { tapeWords } from './english-tape.ts';
+import { clearTextWords, tlsWords } from './english-tls.ts';
 import { noticesWords } from './english-notices.ts';
 import { waysWords } from './english-ways.ts';
 import * as numbers from './format.ts';
@@ -37,6 +38,7 @@ export const english = {
     past: pastWords,
     balance: balanceWords,
     people: peopleScreenWords,
+    clearText: clearTextWords,
   },
 
   /** What does not fit in the command line of any of our programs. */
@@ -50,6 +52,7 @@ export const english = {
     intake: intakeWords,
     options: optionWords,
     system: systemWords,
+    tls: tlsWords,
   },
 
   /** Numbers of people, log-ins, and what they may do. */

@@ -46,7 +46,7 @@ async function hear(endpoint: string, data: string): Promise<void> {
       await new Promise((done) => setTimeout(done, 50));
   }
   const web = await listen((_request, response) => void response.end(), 0, '127.0.0.1');
-  startSockets(web.server, lives, now, knownHost([]));
+  startSockets(web.server, lives, now, { known: knownHost([]) });
   const read = countingOf(
     tape,
     bounds.map(({ line, tags: bind }) => ({ id: line.id, bind })),

@@ -95,7 +95,7 @@ async function openSite() {
       log: { error: (what: unknown) => void failed.push(what) },
     }),
   );
-  const sockets = startSockets(server, lines, now, known, people);
+  const sockets = startSockets(server, lines, now, { known, people });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   return {
     address: `http://127.0.0.1:${(server.address() as AddressInfo).port}`,

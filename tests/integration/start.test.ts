@@ -1,8 +1,10 @@
+import type { X509Certificate } from 'node:crypto';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createServer } from 'node:net';
 import { once } from 'node:events';
+import { connect } from 'node:tls';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { demoLineFile } from '../../gateway/commands/demo.ts';
 import { buildDashboard, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
@@ -95,6 +97,37 @@ describe('npm start says what is wrong, why, and how to mend it, and ends with 1
     expect(blocked.said).toContain('--data');
   });
 });
+
+describe('npm start with a certificate of its own', () => {
+  it('makes it in the data folder, says its fingerprint, and has the same one at the next start', async () => {
+    const data = join(folder, 'data');
+    const args = ['--line', lineFile('opc.tcp://127.0.0.1:1'), '--data', data, '--port', '0', '--tls', 'own'];
+    const first = start(...args);
+    const [, at] = await first.until(/Scoreline is at (https:\S+)/);
+    const [, fingerprint] = await first.until(/SHA-256: ((?:[0-9A-F]{4} ?){16})/);
+    expect(first.said()).toContain('A key and a certificate were made.');
+    const shown = await shownAt(at!);
+    expect(shown.fingerprint256.replaceAll(':', '')).toBe(fingerprint!.replaceAll(/\s/g, ''));
+    expect(shown.toString()).toBe(readFileSync(join(data, 'tls/certificate.pem'), 'utf8'));
+    await first.until(/"msg":"[^"]*plc[^"]*"/);
+    expect(await first.end()).toBe(0);
+    const second = start(...args);
+    const [, again] = await second.until(/Scoreline is at (https:\S+)/);
+    expect((await shownAt(again!)).fingerprint256).toBe(shown.fingerprint256);
+    await second.until(/"msg":"[^"]*plc[^"]*"/);
+    expect(await second.end()).toBe(0);
+  });
+});
+
+/** The certificate that is shown by whoever listens there. */
+async function shownAt(address: string): Promise<X509Certificate> {
+  const { hostname: host, port } = new URL(address);
+  const socket = connect({ host, port: Number(port), rejectUnauthorized: false });
+  await once(socket, 'secureConnect');
+  const shown = socket.getPeerX509Certificate()!;
+  socket.destroy();
+  return shown;
+}
 
 describe('npm start on a line of one’s own', () => {
   let plc: PlcServer;

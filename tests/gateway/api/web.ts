@@ -13,6 +13,7 @@ import { knownHost } from '../../../gateway/api/hostNames.ts';
 import { openPeople, type People } from '../../../gateway/people/people.ts';
 import { openRecords } from '../../../gateway/records/records.ts';
 import { startSockets } from '../../../gateway/live/sockets.ts';
+import { type Entrance, plainEntrance } from '../../../gateway/tls/entrance.ts';
 import { changes, goods, running, smallLine } from '../../model/smallLine.ts';
 import { msAt, type Stand, stand, type Wish } from '../live/shell.ts';
 
@@ -67,6 +68,8 @@ interface SiteWish extends Wish {
   /** Where its people are kept, so that they are there again when it opens again. */
   readonly data?: string;
   readonly notices?: Notices;
+  /** How requests are to come in; from this machine in clear text unless said. */
+  readonly entrance?: Entrance;
   /** Nothing was ever heard of the line. */
   readonly unheard?: boolean;
 }
@@ -92,6 +95,7 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
   const signals = wish.signals ?? (() => [row]);
   const log = { error: (...what: unknown[]) => void logged.push(what) };
   const known = knownHost(['scoreline.plant.example']);
+  const { entrance = plainEntrance } = wish;
   const people = openPeople(wish.data ?? past, { now, cost: CHEAP, durable: false });
   const server = createServer(
     createApi({
@@ -102,13 +106,14 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
       signals,
       servers: () => [plc],
       known,
+      entrance,
       people,
       notices: wish.notices,
       dashboard,
       log,
     }),
   );
-  const sockets = startSockets(server, lines, now, known, people);
+  const sockets = startSockets(server, lines, now, { known, people, entrance });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
   return {

@@ -1,6 +1,8 @@
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { resolve } from 'node:path';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join, resolve } from 'node:path';
 import { text } from 'node:stream/consumers';
 import { describe, expect, it } from 'vitest';
 
@@ -38,6 +40,20 @@ describe('the start command as a process', () => {
       ]);
     },
   );
+
+  it('does not listen beyond this machine without encryption, and touches no folder before it says so', async () => {
+    const data = join(mkdtempSync(join(tmpdir(), 'scoreline-start-')), 'data');
+    const { code, out, error } = await start('--host', '0.0.0.0', '--data', data);
+    expect(code).toBe(1);
+    expect(out).toBe('');
+    expect(error.trim().split('\n')).toEqual([
+      'Scoreline does not listen on 0.0.0.0 without encryption.',
+      expect.stringMatching(/^On the network others could .*\.$/),
+      expect.stringMatching(/--tls own.*--tls files.*--tls proxy.*--clear-text/),
+    ]);
+    expect(existsSync(data)).toBe(false);
+    rmSync(dirname(data), { recursive: true });
+  });
 
   it.each([
     ['package.json', 'Something else of that name is there already.'],
