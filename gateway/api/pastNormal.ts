@@ -18,11 +18,14 @@ import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 import { runsOf, talliesOf } from './pastTallies.ts';
 
+/** All that has to be known of what is asked. */
+type RunsAsked = Pick<StationsAsked, 'index' | 'from' | 'to' | 'begun'>;
+
 /** A station in the newest run of a stretch, or in the newest of one size, against its own normal. */
 export function normalOf(
   records: Records,
   live: LiveLine,
-  asked: StationsAsked,
+  asked: RunsAsked,
   { station, size }: { readonly station: string; readonly size?: string | undefined },
 ): StationNormal | undefined {
   const runs = runsToldOf(records, live, asked, size);
@@ -30,7 +33,7 @@ export function normalOf(
 }
 
 /** Every station in the newest run of a stretch, in short. */
-export function worseOf(records: Records, live: LiveLine, asked: StationsAsked): readonly StationWorse[] {
+export function worseOf(records: Records, live: LiveLine, asked: RunsAsked): readonly StationWorse[] {
   const runs = runsToldOf(records, live, asked, undefined);
   return asked.index.line.stations.map(({ id }) => inShort(id, runs && judgedOnce(records, asked, id, runs)));
 }
@@ -39,7 +42,7 @@ export function worseOf(records: Records, live: LiveLine, asked: StationsAsked):
 export function scatterBefore(
   records: Records,
   live: LiveLine,
-  asked: StationsAsked,
+  asked: RunsAsked,
   { station, size }: { readonly station: string; readonly size: string },
 ): Scatter {
   const told = runsToldOf(records, live, asked, size);
@@ -54,7 +57,7 @@ interface RunsTold {
 /** An answer changes with each whole batch and not before: it is worked out once for all who ask. */
 function judgedOnce(
   records: Records,
-  { index }: StationsAsked,
+  { index }: RunsAsked,
   station: string,
   { size, runs }: RunsTold,
 ): StationNormal | undefined {
@@ -75,7 +78,7 @@ const NEVER_AMENDED = 0 as Instant;
 function runsToldOf(
   records: Records,
   live: LiveLine,
-  asked: StationsAsked,
+  asked: RunsAsked,
   wished: string | undefined,
 ): RunsTold | undefined {
   const all = runsOf(records, live, asked).filter(({ from, to }) => to > from);
@@ -93,7 +96,7 @@ function runsToldOf(
   return { size: { id: size.id, name: size.name }, runs: [...runs, told(newest, true)] };
 }
 
-function runToldBy(records: Records, live: LiveLine, { index, to }: StationsAsked) {
+function runToldBy(records: Records, live: LiveLine, { index, to }: RunsAsked) {
   const line = live.line.id;
   const tallyAt = talliesOf(records, live, to);
   return (run: Run, inBatches: boolean): RunTold => {

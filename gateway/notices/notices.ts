@@ -62,7 +62,7 @@ export function parcelOf(
   to: { readonly person: string; readonly way: string },
   now: number,
 ): Parcel {
-  const parts = [message.line, message.notice, to.person, to.way];
+  const parts = [message.line, message.notice, message.round, to.person, to.way];
   const id = createHash('sha256').update(JSON.stringify(parts)).digest('hex').slice(0, 32);
   return { id, ...to, offeredAt: now, message };
 }

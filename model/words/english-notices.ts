@@ -3,6 +3,7 @@ const again = 'Look at the notices again, and do what is still to be done.';
 /** What is said of notices by the gateway: why something cannot be done with one. */
 export const noticesWords = {
   log: {
+    disk: (folder: string, why: string) => `How full the disk of ${folder} is cannot be told. ${why}`,
     notWritten: (what: string) =>
       `What is to be told of the line is not recorded yet; it is tried again: ${what}`,
   },

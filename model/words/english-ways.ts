@@ -1,36 +1,24 @@
-import { clock, dayOfYear } from './clock.ts';
-
-const locale = 'en-GB';
 const coded = (code: string | undefined) => (code === undefined ? '' : ` (${code})`);
 const ending = (code: string | undefined) => `${coded(code)}.`;
 
 const levels = { note: 'Note', call: 'Call', urgent: 'Urgent' } as const;
 
-/** What a mail about a notice says. */
+/** What the head of a mail about a notice says. */
 interface MailParts {
   readonly level: keyof typeof levels;
   readonly lineName: string;
-  readonly stationName?: string;
   readonly what: string;
-  /** Milliseconds since 1970. */
-  readonly at: number;
-  readonly zone: string;
-  readonly notice: string;
 }
 
 /** How notices reach people: what a mail says, why something did not arrive, and what is wrong in the file of ways. */
 export const waysWords = {
   mail: {
     subject: ({ level, lineName, what }: MailParts) => `${levels[level]}, ${lineName}: ${what}`,
-    text: ({ lineName, stationName, what, at, zone, notice }: MailParts) =>
+    text: (said: string) =>
       [
-        what,
+        said,
         '',
-        stationName === undefined ? lineName : `${lineName}, ${stationName}`,
-        `Raised at ${clock(at, zone, locale)} on ${dayOfYear(at, zone, locale)} (${zone})`,
-        `Notice ${notice}`,
-        '',
-        'It stays open until somebody acknowledges it in Scoreline. An answer to this mail is not read.',
+        'It stays open until somebody takes it in Scoreline. An answer to this mail is not read.',
         '',
       ].join('\n'),
   },

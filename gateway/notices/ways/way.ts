@@ -16,6 +16,14 @@ export interface Message {
   readonly zone: string;
   /** One sentence of the catalogue. */
   readonly what: string;
+  /** All of it as a mail says it: evidence, what to look at first, the link, the caution. */
+  readonly text: string;
+  /** The page of the notice. */
+  readonly link: string;
+  /** Which round of telling it belongs to: a notice that comes back is told again. */
+  readonly round: number;
+  /** Step of the plan, from 0 on. */
+  readonly step: number;
 }
 
 /** A message to one person by one way. */

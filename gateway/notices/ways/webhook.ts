@@ -35,7 +35,7 @@ export function webhookWay(parts: WebhookParts): Way {
 
 /** The body, the same for each try. */
 export function webhookBody({ id, person, message }: Pick<Parcel, 'id' | 'person' | 'message'>): string {
-  const { notice, line, lineName, station, stationName, level, at, what } = message;
+  const { notice, line, lineName, station, stationName, level, at, what, text, link, round } = message;
   return JSON.stringify({
     id,
     person,
@@ -45,6 +45,9 @@ export function webhookBody({ id, person, message }: Pick<Parcel, 'id' | 'person
     line: { id: line, name: lineName },
     ...(station === undefined ? {} : { station: { id: station, name: stationName ?? station } }),
     what,
+    text,
+    link,
+    round,
   });
 }
 

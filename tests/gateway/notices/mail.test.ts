@@ -64,7 +64,7 @@ describe('mail to a server that takes it', () => {
     expect(text).toMatch(/^Content-Type: text\/plain/m);
     expect(text).toContain('Auto-Submitted: auto-generated');
     expect(text).toContain(
-      'Line 3, Fold bottom flap\r\nRaised at 10:00 on Tue 3 Mar 2026 (Europe/Berlin)\r\nNotice n1',
+      'Fold bottom flap jams more than it used to.\r\nIsolate and lock out first.\r\n\r\nIt stays open until',
     );
   });
 

@@ -14,6 +14,10 @@ export function messageOf(notice: string, more: Partial<Message> = {}): Message 
     at: AT,
     zone: 'Europe/Berlin',
     what: 'Fold bottom flap jams more than it used to.',
+    text: 'Fold bottom flap jams more than it used to.\nIsolate and lock out first.',
+    link: 'https://line3.plant.example/notices/n1',
+    round: 0,
+    step: 0,
     ...more,
   };
 }

@@ -51,6 +51,9 @@ describe('webhook to a receiver that takes it', () => {
       line: { id: 'line-3', name: 'Line 3' },
       station: { id: 'fold', name: 'Fold bottom flap' },
       what: messageOf('n1').what,
+      text: messageOf('n1').text,
+      link: messageOf('n1').link,
+      round: 0,
     });
     const stamp = headers['scoreline-timestamp'];
     expect(stamp).toBe(String(AT / 1000));
