@@ -6,6 +6,7 @@ import { wordsIn } from '../../model/words/words.ts';
 import { readEntry } from '../api/entrySchema.ts';
 import type { KnownHost } from '../api/hostNames.ts';
 import { createGate, type Gate } from '../people/gate.ts';
+import { Pages } from '../notices/pages.ts';
 import type { People } from '../people/people.ts';
 import { isOfThisSite } from '../people/sameSite.ts';
 import { type Entrance, plainEntrance } from '../tls/entrance.ts';
@@ -32,6 +33,8 @@ export interface SocketDoors {
   readonly known: KnownHost;
   readonly people?: People | undefined;
   readonly entrance?: Entrance;
+  /** Where pages that sound are known. */
+  readonly pages?: Pages;
 }
 
 /**
@@ -43,7 +46,7 @@ export function startSockets(
   http: HttpServer,
   lines: ReadonlyMap<string, LiveLine>,
   now: () => number,
-  { known, people, entrance = plainEntrance }: SocketDoors,
+  { known, people, entrance = plainEntrance, pages = new Pages() }: SocketDoors,
 ): Sockets {
   const gate = createGate(people);
   const io = new Server<ClientToServer, ServerToClient>(http, {
@@ -67,7 +70,7 @@ export function startSockets(
       startBroadcast(live, tell, () => (io.sockets.adapter.rooms.get(id)?.size ?? 0) > 0),
     );
   }
-  io.on('connection', (socket) => serve(socket, { lines, broadcasts, now, gate }));
+  io.on('connection', (socket) => serve(socket, { lines, broadcasts, now, gate, pages }));
   return {
     stop: async () => {
       for (const broadcast of broadcasts.values()) broadcast.stop();
@@ -83,6 +86,7 @@ interface Ground {
   readonly broadcasts: ReadonlyMap<string, Broadcast>;
   readonly now: () => number;
   readonly gate: Gate;
+  readonly pages: Pages;
 }
 
 function serve(socket: ScreenSocket, ground: Ground): void {
@@ -101,6 +105,13 @@ function serve(socket: ScreenSocket, ground: Ground): void {
     if (message.have !== number) socket.emit('whole', { line, number, view });
     return answer({ ok: true });
   });
+  // who is logged in there is asked anew each time: a log-in ends by itself
+  const who = () => ground.gate.asker(socket.handshake.headers)?.number;
+  socket.on('sounds', (message) => {
+    const on: unknown = (message as { readonly on?: unknown } | null | undefined)?.on;
+    ground.pages.sounds(socket.id, who, on === true);
+  });
+  socket.on('disconnect', () => ground.pages.closed(socket.id));
   socket.on('enter', (message, answer) => {
     if (typeof answer !== 'function') return;
     void enter(socket, ground, message, quota.take()).then(answer);

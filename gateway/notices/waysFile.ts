@@ -20,6 +20,8 @@ export interface Ways {
   readonly webhooks: readonly WebhookSettings[];
   /** Mail addresses by people's numbers: only here, so that a person can be erased by a line of this file. */
   readonly addresses: ReadonlyMap<string, string>;
+  /** Where people reach the screens, for the links in notices; ends with a slash. Undefined where the address of this machine will do. */
+  readonly screens?: string;
   /** Certificates that are trusted in place of the system's (PEM). */
   readonly trusted?: string;
 }
@@ -30,7 +32,7 @@ export async function readWays(folder: string): Promise<Ways | undefined> {
   if (!existsSync(path)) return undefined;
   const read = readAs(waysFile, yamlOf(await readText(path), path));
   if (!read.ok) throw unfit(path, read.why);
-  const { mail, webhooks, addresses, trusted } = read.data;
+  const { mail, webhooks, addresses, trusted, screens } = read.data;
   const near = dirname(path);
   const placed = (place: SecretPlace): SecretPlace =>
     'file' in place ? { file: resolve(near, place.file) } : place;
@@ -38,6 +40,7 @@ export async function readWays(folder: string): Promise<Ways | undefined> {
     ...(mail === undefined ? {} : { mail: mailOf(mail, placed) }),
     webhooks: webhooks.map((one) => ({ ...one, key: placed(one.key) })),
     addresses: new Map(Object.entries(addresses)),
+    ...(screens === undefined ? {} : { screens: screens.endsWith('/') ? screens : `${screens}/` }),
     ...(trusted === undefined ? {} : { trusted: certificates(resolve(near, trusted)) }),
   };
 }
@@ -107,6 +110,7 @@ const waysFile = z
     webhooks: z.array(webhook).max(20).default([]),
     addresses: z.record(person, mailAddress).default({}),
     trusted: short.optional(),
+    screens: z.string().max(2000).refine(isHookAddress, words.hookAddress).optional(),
   })
   .refine(({ webhooks }) => {
     const names = webhooks.map(({ id }) => id);

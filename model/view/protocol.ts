@@ -16,6 +16,8 @@ export interface ServerToClient {
 }
 
 export interface ClientToServer {
+  /** Whether the page sounds for notices: then whoever is logged in there is told by it. */
+  sounds: (message: { readonly on: boolean }) => void;
   join: (
     message: { readonly line: string; readonly have: number | undefined },
     answer: (result: JoinAnswer) => void,
