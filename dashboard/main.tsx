@@ -19,6 +19,7 @@ import './look/figures.css';
 import './look/report.css';
 import './look/panel.css';
 import './look/people.css';
+import './look/clear-text.css';
 import { linkTo } from './store/link.ts';
 import { createStore } from './store/store.ts';
 import { DoorsProvider } from './store/use.tsx';

@@ -5,6 +5,7 @@ import { HowMade } from '../figures/made.tsx';
 import { Desk } from '../desk/desk.tsx';
 import { Panel } from '../panel/panel.tsx';
 import { Past } from '../past/past.tsx';
+import { ClearText, roomHeight } from '../encryption/clearText.tsx';
 import { People } from '../people/people.tsx';
 import { Phone } from '../phone/phone.tsx';
 import { Wall } from '../wall/wall.tsx';
@@ -18,6 +19,7 @@ export function App({ route }: { readonly route: Route }) {
   return (
     <>
       <Symbols />
+      <ClearText />
       <WhenBroken>{ready ? <Screen route={route} /> : <Waiting />}</WhenBroken>
       {ready && route.kind !== 'people' && (
         <HowMade screen={route.kind === 'line' ? route.layout : route.kind} />
@@ -80,7 +82,7 @@ export function useRoute(): Route {
       });
       document.documentElement.style.setProperty(
         '--wall',
-        String(Math.min(innerWidth / 1920, innerHeight / 1080)),
+        String(Math.min(innerWidth / 1920, roomHeight() / 1080)),
       );
     };
     follow();

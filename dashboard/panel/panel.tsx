@@ -2,6 +2,7 @@ import { useEffect, useState } from 'react';
 import type { Question } from '../../model/view/matter.ts';
 import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
+import { roomHeight } from '../encryption/clearText.tsx';
 import { useDismiss, useHeld, usePart } from '../store/use.tsx';
 import { PersonFlow } from '../people/panelPerson.tsx';
 import { Home } from './home.tsx';
@@ -151,7 +152,7 @@ function useScale() {
     const follow = () =>
       document.documentElement.style.setProperty(
         '--panel',
-        String(Math.min(innerWidth / 1280, innerHeight / 800)),
+        String(Math.min(innerWidth / 1280, roomHeight() / 800)),
       );
     follow();
     addEventListener('resize', follow);
