@@ -1,0 +1,131 @@
+import { describe, expect, it } from 'vitest';
+import { checkEntry } from '../../../gateway/api/entryChecks.ts';
+import { readEntry } from '../../../gateway/api/entrySchema.ts';
+import type { Entry, EntryBody } from '../../../model/entries/entries.ts';
+import { FIRST_SETTINGS, type NoticeSettings } from '../../../model/notices/settings.ts';
+import { type EpochMs, epochMs } from '../../../model/units/units.ts';
+import { fitter, Noticed, stops, until } from '../../model/notices/noticeRows.ts';
+import { at } from '../../model/smallLine.ts';
+
+const { line } = new Noticed();
+const recipients = [{ person: '13', ways: ['mail'], when: { quiet: [] } }];
+const settings: NoticeSettings = { ...FIRST_SETTINGS, who: { recipients, rotas: [], plans: [] } };
+
+function raised(): { noticed: Noticed; id: string } {
+  const noticed = new Noticed();
+  noticed.enter(6, { kind: 'noticeSettings', settings, why: 'first ones' });
+  noticed.look(10, [stops('fold')]);
+  return { noticed, id: noticed.notices[0]!.id };
+}
+
+/** What is refused of it, in the first sentence; undefined where it is taken. */
+function refused({ noticed }: { noticed: Noticed }, body: EntryBody): string | undefined {
+  const entry = { id: 'e', at: epochMs(at(20)), author: fitter, ...body } as Entry;
+  try {
+    checkEntry(entry, line, noticed.fold.state);
+    return undefined;
+  } catch (error) {
+    return (error as Error).message;
+  }
+}
+
+describe('what cannot be done with a notice', () => {
+  it('is anything with one that is not there', () => {
+    const one = raised();
+    expect(refused(one, { kind: 'noticeTaken', notice: 'none' })).toBe('There is no notice none.');
+  });
+
+  it('is to take what somebody has taken, or what has ended', () => {
+    const one = raised();
+    expect(refused(one, { kind: 'noticeTaken', notice: one.id })).toBeUndefined();
+    one.noticed.enter(12, { kind: 'noticeTaken', notice: one.id });
+    expect(refused(one, { kind: 'noticeTaken', notice: one.id })).toBe('Somebody is going already.');
+    one.noticed.look(13, []);
+    expect(refused(one, { kind: 'noticeTaken', notice: one.id })).toBe('This notice has ended.');
+  });
+
+  it('is to close what nobody took; what has ended can be told of at any time', () => {
+    const one = raised();
+    const closed = { kind: 'noticeClosed', notice: one.id, found: 'part', done: 'partChanged' } as const;
+    expect(refused(one, closed)).toBe('Nobody has taken this notice yet.');
+    one.noticed.enter(12, { kind: 'noticeTaken', notice: one.id });
+    expect(refused(one, closed)).toBeUndefined();
+    one.noticed.look(13, []);
+    expect(refused(one, closed)).toBeUndefined();
+  });
+
+  it('[NL5] is to close what read open while the line ran, without its finding', () => {
+    const noticed = new Noticed();
+    const facts = { kind: 'ranOn', finding: 'g1', of: 'guard', name: 'guard door 1' } as const;
+    noticed.look(10, [stops('fold', { key: 'ranOn/g1', facts })]);
+    const { id } = noticed.notices[0]!;
+    noticed.enter(12, { kind: 'noticeTaken', notice: id });
+    const closed = { kind: 'noticeClosed', notice: id, found: 'sensor', done: 'partChanged' } as const;
+    expect(refused({ noticed }, closed)).toBe('This notice is closed with its finding.');
+  });
+
+  it('is to shelve it without an end, into the past, or for longer than a week', () => {
+    const one = raised();
+    const shelved = (after: number) =>
+      refused(one, { kind: 'noticeShelved', notice: one.id, until: until(after), words: 'later' });
+    expect(shelved(10)).toBe('A shelf ends later than now.');
+    expect(shelved(11)).toBeUndefined();
+    expect(shelved(10 + 7 * 86_400)).toBeUndefined();
+    expect(shelved(11 + 7 * 86_400)).toBe('A notice is shelved for a week at most.');
+    expect(refused(one, { kind: 'noticeUnshelved', notice: one.id })).toBe('This notice is not shelved.');
+  });
+
+  it('is to hand it over to somebody who is told of nothing', () => {
+    const one = raised();
+    const handed = (to: string) => refused(one, { kind: 'noticeHanded', notice: one.id, to });
+    expect(handed('13')).toBeUndefined();
+    expect(handed('99')).toBe('Number 99 is told of no notices.');
+  });
+
+  it('is to set what the line has not', () => {
+    const one = raised();
+    const set = (more: object) => ({
+      kind: 'noticeSettings' as const,
+      why: 'test',
+      settings: { ...settings, who: { ...settings.who, recipients: [{ ...recipients[0]!, ...more }] } },
+    });
+    expect(refused(one, set({}))).toBeUndefined();
+    expect(refused(one, set({ stations: ['tuck'] }))).toBe('The line has no station tuck.');
+    expect(refused(one, set({ when: { shifts: ['noon'], quiet: [] } }))).toBe('The line has no shift noon.');
+  });
+});
+
+describe('settings as a page sends them', () => {
+  const send = (given: unknown) =>
+    readEntry(
+      {
+        line: 'small',
+        entry: { id: 's1', author: fitter, kind: 'noticeSettings', settings: given, why: 'too many' },
+      },
+      0,
+    ).entry as Entry & { kind: 'noticeSettings' };
+
+  it('are read as they are', () => {
+    expect(send(settings)).toEqual({
+      id: 's1',
+      at: 0 as EpochMs,
+      author: fitter,
+      kind: 'noticeSettings',
+      settings,
+      why: 'too many',
+    });
+  });
+
+  it.each([
+    ['a share above the whole', { rate: { on: true, share: 1.2, minutes: 30 } }],
+    ['a budget of no shifts', { stops: { on: true, falseOnceInShifts: 0, graceSeconds: 60 } }],
+    ['a level that there is not', { levels: { ...settings.when.levels, stops: 'loud' } }],
+    ['a rule that there is not', { stopped: { on: true } }],
+    [
+      'one stop that repeats itself',
+      { stopsCounted: { on: true, stops: 1, within: { kind: 'minutes', minutes: 5 } } },
+    ],
+  ])('are refused with %s', (_what, more) => {
+    expect(() => send({ ...settings, when: { ...settings.when, ...more } })).toThrow();
+  });
+});
