@@ -1,6 +1,7 @@
 import type { NoticeEntryBody, NoticeProgramBody } from '../notices/noticeEntries.ts';
 import type { SignedAs } from '../report/report.ts';
 import type { EpochMs } from '../units/units.ts';
+import type { SaidEntryBody } from './saidEntries.ts';
 
 /** Who made an entry: a loading position without log-in, a screen, a person by number, a file, or Scoreline itself. */
 export type Author =
@@ -22,6 +23,7 @@ export interface EntryHead {
 
 export type EntryBody =
   | NoticeEntryBody
+  | SaidEntryBody
   /** Why a stop happened. `stop` is the stop's id; `reason` an answer's id, or `other` with words. */
   | { readonly kind: 'reason'; readonly stop: string; readonly reason: string; readonly words?: string }
   /** Nobody knows now: ask again at the next pause. */
@@ -102,4 +104,7 @@ export const ENTRY_MOST = {
   person: 20,
   method: 100,
   people: 50,
+  setting: 40,
+  perMinute: 999,
+  causeParts: 5,
 } as const;

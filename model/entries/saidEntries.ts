@@ -1,0 +1,101 @@
+import type { EpochMs, Millis } from '../units/units.ts';
+import type { Author, Entry, EntryBody } from './entries.ts';
+
+/** What people say of a stop beside what the PLC's first fault said of it: the station's own, or it waited for one. */
+export const CAUSE_CLASSES = ['stopped', 'starved', 'blocked'] as const;
+export type CauseClass = (typeof CAUSE_CLASSES)[number];
+
+/** From so long after the stop's beginning on it was this: the first part begins with the stop, and each later. */
+export interface CausePart {
+  readonly after: Millis;
+  /** Null at no one station. */
+  readonly station: string | null;
+  readonly class: CauseClass;
+}
+
+/** [EN3] What was changed at a station. Settings and lots are told as people read them: text. */
+export type Changed =
+  | {
+      readonly of: 'adjustment';
+      readonly adjustment: string;
+      readonly from?: string;
+      readonly to?: string;
+    }
+  | { readonly of: 'part'; readonly name: string }
+  | { readonly of: 'lot'; readonly name: string }
+  | { readonly of: 'other' };
+
+export const MEASURES = ['stops', 'rejects'] as const;
+export type Measure = (typeof MEASURES)[number];
+
+export type SaidEntryBody =
+  /** [EN2] A stop's cause as people know it, beside what the PLC said; several where it was one thing first and then another. */
+  | {
+      readonly kind: 'cause';
+      readonly stop: string;
+      readonly parts: readonly CausePart[];
+      readonly words?: string;
+    }
+  /** [EN3] A change that was made, and what is expected of it, which is judged later. `notice`: what it was made because of. */
+  | {
+      readonly kind: 'changed';
+      readonly station: string;
+      readonly changed: Changed;
+      readonly words: string;
+      readonly expects?: { readonly measure: Measure; readonly direction: 'fewer' };
+      readonly notice?: string;
+    }
+  /** [EN4] Cartons a minute for a size and a crew from now on, until the next for both; null: as the line's file says. */
+  | {
+      readonly kind: 'target';
+      readonly size: string;
+      readonly crew: number;
+      readonly perMinute: number | null;
+    }
+  /** [EN1] What an entry should have said; without a body it should not have been made. Both stay. */
+  | {
+      readonly kind: 'correction';
+      /** Id of the entry as it was first made, also where it was corrected before. */
+      readonly of: string;
+      readonly was: CorrectableKind;
+      readonly body?: CorrectableBody;
+      readonly why?: string;
+    };
+
+/** What can be corrected: what the line did, and what hands did to notices, is not said but done. */
+export const CORRECTABLE = [
+  'reason',
+  'cause',
+  'note',
+  'changed',
+  'tested',
+  'takenOut',
+  'handedOver',
+  'crew',
+  'target',
+] as const;
+export type CorrectableKind = (typeof CORRECTABLE)[number];
+export type CorrectableBody = Extract<EntryBody, { readonly kind: CorrectableKind }>;
+export type CorrectableEntry = Extract<Entry, { readonly kind: CorrectableKind }>;
+
+/** One correction of an entry: what was said in its place, null where it was withdrawn. */
+export interface Corrected {
+  readonly id: string;
+  readonly at: EpochMs;
+  readonly author: Author;
+  readonly body: CorrectableBody | null;
+  readonly why: string | null;
+}
+
+export function isCorrectable(entry: Entry): entry is CorrectableEntry {
+  return (CORRECTABLE as readonly string[]).includes(entry.kind);
+}
+
+/** [EN1] What is now said in an entry's place; null where nothing is. */
+export function nowSaid(
+  first: CorrectableEntry,
+  corrections: readonly Corrected[],
+): CorrectableEntry | CorrectableBody | null {
+  const last = corrections.at(-1);
+  return last ? last.body : first;
+}
