@@ -3,6 +3,7 @@ import { SECRET } from '../../model/access/secrets.ts';
 import { ENTRY_MOST } from '../../model/entries/entries.ts';
 import { words } from '../app/words.ts';
 import { usePart } from '../store/use.tsx';
+import { OwnPush } from './ownPush.tsx';
 import { OwnSecret } from './ownSecret.tsx';
 import { Field, Sending } from './sending.tsx';
 import { type Session, send, useSession } from './session.ts';
@@ -117,6 +118,7 @@ function Person({
       </p>
       <p className="second">{said.until(person.until, zone)}</p>
       <OwnSecret must={person.mustChoose} />
+      {!person.mustChoose && <OwnPush />}
       <div className="keys">
         {may.includes('people') && (
           <a className="btn plain" href="/people">

@@ -94,7 +94,9 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const listedAt = live.fold().newest === undefined && simulated ? simulated.began : now();
   await listOrders(bound, live, newEntryId, listedAt);
   ends.add(followOrders(bound, live, { newId: newEntryId, now, log }));
-  const notices = await startNotices({ data: asked.data, log, say });
+  const subscriptions = people.push;
+  const notices = await startNotices({ data: asked.data, log, say, subscriptions });
+  if (notices?.push && entrance.by === undefined) say(wordsIn('en').push.notEncrypted);
   if (notices) ends.add(() => notices.stop());
   const lines = new Map([[line.id, live]]);
   const signals = () => signalRows(bound, live, intakes);

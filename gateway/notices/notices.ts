@@ -2,10 +2,13 @@ import { createHash, randomInt } from 'node:crypto';
 import type { Logger } from 'pino';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
+import type { Push } from '../people/people.ts';
 import { Outbox, type OutboxClock, type OutboxParts } from './outbox.ts';
 import { type OutboxStore, openOutboxStore } from './outboxStore.ts';
 import type { MailParts } from './ways/mail.ts';
 import { readSecret } from './ways/secret.ts';
+import { openPush } from './ways/push.ts';
+import type { OpenPush } from './ways/pushRoutes.ts';
 import type { Message, Parcel, Way } from './ways/way.ts';
 import { webhookWay } from './ways/webhook.ts';
 import { readWays, type Ways } from './waysFile.ts';
@@ -19,6 +22,8 @@ export interface Notices {
   readonly ways: Ways;
   readonly store: OutboxStore;
   readonly outbox: Outbox;
+  /** Undefined where the file of ways has no push. */
+  readonly push: OpenPush | undefined;
   stop(): Promise<void>;
 }
 
@@ -28,6 +33,8 @@ interface Opening {
   readonly say: (text: string) => void;
   /** Puts on the tape what has become of a notice. */
   readonly record?: OutboxParts['record'];
+  /** Where the browsers are kept that take notices by push; without them none does. */
+  readonly subscriptions?: Push | undefined;
   readonly clock?: OutboxClock;
 }
 
@@ -37,18 +44,23 @@ export async function startNotices({
   log,
   say,
   record,
+  subscriptions,
   clock = processClock,
 }: Opening): Promise<Notices | undefined> {
   const ways = await readWays(data);
   if (ways === undefined) return undefined;
   const made = await waysOf(ways, clock.now);
+  const push = await pushOf(ways, { data, subscriptions, now: clock.now });
+  if (push) made.set(push.way.id, push.way);
   const store = openOutboxStore(data);
   const outbox = new Outbox({ store, ways: made, clock, log, ...(record === undefined ? {} : { record }) });
   say(words.begun([...made.keys()]));
+  if (push) say(wordsIn('en').push.begun(push.open.settings.subject));
   return {
     ways,
     store,
     outbox,
+    push: push?.open,
     stop: async () => {
       await outbox.stop();
       store.close();
@@ -71,7 +83,7 @@ export function parcelOf(
 async function waysOf(
   { mail, webhooks, addresses, trusted }: Ways,
   now: () => number,
-): Promise<ReadonlyMap<string, Way>> {
+): Promise<Map<string, Way>> {
   const more = { secret: readSecret, ...(trusted === undefined ? {} : { trusted }) };
   if (mail?.logIn) readSecret(mail.logIn.password);
   for (const { id, key } of webhooks) {
@@ -86,6 +98,14 @@ async function waysOf(
     ...webhooks.map((settings) => webhookWay({ ...more, settings, now })),
   ];
   return new Map(made.map((way) => [way.id, way]));
+}
+
+async function pushOf(
+  { push, trusted }: Ways,
+  { subscriptions, ...more }: Pick<Opening, 'data' | 'subscriptions'> & { readonly now: () => number },
+) {
+  if (push === undefined || subscriptions === undefined) return undefined;
+  return openPush({ settings: push, subscriptions, ...more, ...(trusted === undefined ? {} : { trusted }) });
 }
 
 /** The mail library is loaded only where mail goes out. */

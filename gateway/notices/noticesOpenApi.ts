@@ -1,5 +1,6 @@
 import { wordsIn } from '../../model/words/words.ts';
 import { answer, asked, inPath, json } from '../api/openApiParts.ts';
+import { pushPaths } from './ways/pushSchemas.ts';
 import { againAnswer, againBody, outboxAnswer, outboxQuery, waysAnswer } from './noticesSchemas.ts';
 
 const words = wordsIn('en').ways.describe;
@@ -17,6 +18,7 @@ export function noticesPaths(): Readonly<Record<string, unknown>> {
         requestBody: { required: true, content: json(againBody) },
       },
     },
+    ...pushPaths(),
     '/api/notices/ways': { get: answer(words.ways, waysAnswer) },
   };
 }

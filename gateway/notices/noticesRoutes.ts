@@ -4,6 +4,7 @@ import { wordsIn } from '../../model/words/words.ts';
 import type { Gate } from '../people/gate.ts';
 import { conflict, notFound } from '../people/refusals.ts';
 import type { Notices } from './notices.ts';
+import { pushRoutes } from './ways/pushRoutes.ts';
 import { againBody, letterRowOf, type outboxAnswer, outboxQuery, waysAnswerOf } from './noticesSchemas.ts';
 
 const words = wordsIn('en').ways.again;
@@ -27,6 +28,7 @@ export function noticesRoutes({ notices, gate, read }: NoticesDoors): Router {
     };
     response.json(answer);
   });
+  router.use('/push', pushRoutes({ push: notices?.push, gate, read }));
   router.get('/ways', (_request, response) => void response.json(waysAnswerOf(notices?.ways)));
   router.post('/outbox/:letter/again', (request, response) => {
     gate.allow('noticeSettings', request.headers);

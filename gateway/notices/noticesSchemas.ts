@@ -62,6 +62,8 @@ export const waysAnswer = z.strictObject({
     .nullable(),
   /** `origin`: the address without its path, which may hold what nobody else is to know. */
   webhooks: z.array(z.strictObject({ id: z.string(), origin: z.string() })),
+  /** Null where it is not set up; the host names that push services may have, none for any on the internet. */
+  push: z.strictObject({ services: z.array(z.string()) }).nullable(),
   ownCertificates: z.boolean(),
 });
 
@@ -79,7 +81,7 @@ export function letterRowOf(letter: Letter): z.infer<typeof letterRow> {
 
 /** What may be shown of the ways: no password, no key, no place of one, and no address of a person. */
 export function waysAnswerOf(ways: Ways | undefined): z.infer<typeof waysAnswer> {
-  const { mail, webhooks = [], addresses, trusted } = ways ?? {};
+  const { mail, webhooks = [], push, addresses, trusted } = ways ?? {};
   return {
     running: ways !== undefined,
     mail:
@@ -91,6 +93,7 @@ export function waysAnswerOf(ways: Ways | undefined): z.infer<typeof waysAnswer>
             people: [...(addresses?.keys() ?? [])],
           },
     webhooks: webhooks.map(({ id, address }) => ({ id, origin: new URL(address).origin })),
+    push: push === undefined ? null : { services: [...push.services] },
     ownCertificates: trusted !== undefined,
   };
 }

@@ -9,6 +9,7 @@ import { readAs } from '../api/reading.ts';
 import { readText } from '../binding/textFile.ts';
 import { person } from './recipientsSchema.ts';
 import type { MailSettings } from './ways/mail.ts';
+import { pushPart, type PushSettings } from './ways/pushSettings.ts';
 import type { SecretPlace } from './ways/secret.ts';
 import type { WebhookSettings } from './ways/webhook.ts';
 
@@ -18,6 +19,7 @@ const words = wordsIn('en').ways.file;
 export interface Ways {
   readonly mail?: MailSettings;
   readonly webhooks: readonly WebhookSettings[];
+  readonly push?: PushSettings;
   /** Mail addresses by people's numbers: only here, so that a person can be erased by a line of this file. */
   readonly addresses: ReadonlyMap<string, string>;
   /** Where people reach the screens, for the links in notices; ends with a slash. Undefined where the address of this machine will do. */
@@ -32,13 +34,14 @@ export async function readWays(folder: string): Promise<Ways | undefined> {
   if (!existsSync(path)) return undefined;
   const read = readAs(waysFile, yamlOf(await readText(path), path));
   if (!read.ok) throw unfit(path, read.why);
-  const { mail, webhooks, addresses, trusted, screens } = read.data;
+  const { mail, webhooks, push, addresses, trusted, screens } = read.data;
   const near = dirname(path);
   const placed = (place: SecretPlace): SecretPlace =>
     'file' in place ? { file: resolve(near, place.file) } : place;
   return {
     ...(mail === undefined ? {} : { mail: mailOf(mail, placed) }),
     webhooks: webhooks.map((one) => ({ ...one, key: placed(one.key) })),
+    ...(push === undefined ? {} : { push }),
     addresses: new Map(Object.entries(addresses)),
     ...(screens === undefined ? {} : { screens: screens.endsWith('/') ? screens : `${screens}/` }),
     ...(trusted === undefined ? {} : { trusted: certificates(resolve(near, trusted)) }),
@@ -108,13 +111,14 @@ const waysFile = z
   .strictObject({
     mail: mail.optional(),
     webhooks: z.array(webhook).max(20).default([]),
+    push: pushPart.optional(),
     addresses: z.record(person, mailAddress).default({}),
     trusted: short.optional(),
     screens: z.string().max(2000).refine(isHookAddress, words.hookAddress).optional(),
   })
-  .refine(({ webhooks }) => {
-    const names = webhooks.map(({ id }) => id);
-    return new Set(['page', 'mail', ...names]).size === names.length + 2;
+  .refine(({ webhooks, push }) => {
+    const names = ['page', 'mail', ...(push ? ['push'] : []), ...webhooks.map(({ id }) => id)];
+    return new Set(names).size === names.length;
   }, words.sameName);
 
 function isHookAddress(text: string): boolean {

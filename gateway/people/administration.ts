@@ -73,7 +73,10 @@ export function createAdministration(ground: Ground): Administration {
     },
     change: (number, change) => changed(ground, number, change),
     eraseName: (number) => {
-      whole(() => found(ground, number));
+      whole(() => {
+        found(ground, number);
+        ground.subscriptions.dropAll(number);
+      });
       named(ground, number, undefined);
     },
     newCode: async (number) => {
@@ -127,6 +130,7 @@ function changed(ground: Ground, number: string, { roles, name, disabled }: Pers
     if (disabled === true) {
       persons.setDisabled(number, person.disabled ?? now());
       sessions.endAll(number);
+      ground.subscriptions.dropAll(number);
     }
   });
   if (name !== undefined) named(ground, number, name);

@@ -16,7 +16,7 @@ const HOUR = 60 * MINUTE;
 
 /**
  * A short code can be guessed in so many tries that few of them may be made: 24 a day. An address has many people behind
- * it, and behind a proxy all of them, so it is held off late and never for long.
+ * it, and behind a proxy that was not told of all of them, so it is held off late and never for long.
  */
 export const PATIENCE = {
   code: { free: 3, firstMs: MINUTE, mostMs: HOUR, forgetMs: 24 * HOUR },

@@ -13,6 +13,7 @@ import { Persons } from './persons.ts';
 import { preparePeople } from './schema.ts';
 import { type Asker, Sessions } from './sessions.ts';
 import { Kept } from './settings.ts';
+import { Subscriptions, type SubscriptionRow, type Subscription } from './subscriptions.ts';
 import { createTurns } from './turns.ts';
 
 /** What log-in and administration stand on. */
@@ -20,6 +21,7 @@ export interface Ground {
   readonly persons: Persons;
   readonly sessions: Sessions;
   readonly guesses: Guesses;
+  readonly subscriptions: Subscriptions;
   readonly kept: Kept;
   readonly now: () => number;
   readonly cost: HashCost;
@@ -44,7 +46,20 @@ export interface People {
   use(token: string): void;
   readonly logIn: LogIn;
   readonly administration: Administration;
+  readonly push: Push;
   close(): void;
+}
+
+/** Browsers that take notices for people. */
+export interface Push {
+  of(person: string): readonly Subscription[];
+  rows(person: string): readonly SubscriptionRow[];
+  add(person: string, subscription: Subscription): void;
+  /** Whether there was one of this person by this id. */
+  remove(person: string, id: string): boolean;
+  drop(endpoint: string): void;
+  /** All of them. */
+  clear(): void;
 }
 
 export interface PeopleWish {
@@ -79,6 +94,7 @@ export function openPeople(folder: string, { now, cost = HASH_COST, durable = tr
       persons: new Persons(database),
       sessions: new Sessions(database),
       guesses,
+      subscriptions: new Subscriptions(database),
       kept,
       now,
       cost,
@@ -100,7 +116,7 @@ function faceOf(
   guarded: <Result>(act: () => Result) => Result,
   close: () => void,
 ): People {
-  const { persons, sessions, kept, now } = ground;
+  const { persons, sessions, subscriptions, kept, now } = ground;
   return {
     firstCode,
     newAdminCode: () => guarded(() => makeAdminCode(kept, now())),
@@ -109,6 +125,14 @@ function faceOf(
     use: (token) => guarded(() => sessions.use(token, now())),
     logIn: createLogIn(ground),
     administration: createAdministration(ground),
+    push: {
+      of: (person) => guarded(() => subscriptions.of(person)),
+      rows: (person) => guarded(() => subscriptions.rows(person)),
+      add: (person, one) => ground.whole(() => subscriptions.add(person, one, now())),
+      remove: (person, id) => ground.whole(() => subscriptions.remove(person, id)),
+      drop: (endpoint) => guarded(() => subscriptions.drop(endpoint)),
+      clear: () => guarded(() => subscriptions.clear()),
+    },
     close,
   };
 }

@@ -7,7 +7,7 @@ const words = wordsIn('en');
 /** "SCLP": marks the file as people. */
 const MARK = 0x53434c50;
 /** Format of the tables. A change of them is a new number here and a step that brings the older one up to it. */
-const FORMAT = 1;
+const FORMAT = 2;
 
 /* Names stand in a table of their own, so that one can be erased and its number stays. Secrets, tokens and the keys of
    guesses are kept as what cannot be turned back. */
@@ -31,6 +31,15 @@ const tables = `
   CREATE TABLE setting (name TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
 `;
 
+/** Since format 2: browsers that take notices for a person. */
+const pushTable = `
+  CREATE TABLE push (
+    endpoint TEXT PRIMARY KEY, person TEXT NOT NULL REFERENCES person, p256dh TEXT NOT NULL, auth TEXT NOT NULL,
+    since_ms INTEGER NOT NULL
+  ) WITHOUT ROWID;
+  CREATE INDEX push_by_person ON push (person);
+`;
+
 /**
  * Makes a database ready to hold people; answers whether it is new. What is deleted is overwritten, and no log of
  * earlier pages stays beside the file: a name that is erased is in no file any more. Nor does a temporary one hold it.
@@ -46,8 +55,9 @@ export function preparePeople(database: Database, durable = true): boolean {
   set(database, 'temp_store = MEMORY');
   set(database, 'foreign_keys = ON');
   const create = database.transaction(() => {
-    if (!empty) return;
-    database.exec(tables);
+    if (format === FORMAT) return;
+    if (empty) database.exec(tables);
+    database.exec(pushTable);
     set(database, `application_id = ${MARK}`);
     set(database, `user_version = ${FORMAT}`);
   });

@@ -1,26 +1,16 @@
 import { createPrivateKey, X509Certificate } from 'node:crypto';
-import {
-  closeSync,
-  fstatSync,
-  fsyncSync,
-  lstatSync,
-  mkdirSync,
-  openSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  writeSync,
-} from 'node:fs';
+import { lstatSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
+import { onDisk, readKeyFile, readOwnFile, writeOwnFile } from '../keys/keyFile.ts';
 import { covers, dayOf, fingerprintOf, type Held, heldOf } from './held.ts';
 import { makeCertificate, makeKey } from './makeCertificate.ts';
 import type { Names } from './names.ts';
 import type { Source, TlsParts } from './tls.ts';
 
-const english = wordsIn('en').gateway;
-const words = english.tls;
+const words = wordsIn('en').gateway.tls;
+const keyWords = wordsIn('en').gateway.keys;
 const DAY_MS = 86_400_000;
 /** It is made anew so long before it expires. Milliseconds. */
 export const RENEWED_BEFORE_MS = 30 * DAY_MS;
@@ -42,7 +32,7 @@ export async function openOwnCertificate(parts: OwnParts): Promise<Source> {
   const due = kept === undefined || kept === 'damaged' ? kept : dueWhy(kept, parts.names, parts.now());
   const make = async () => {
     const cert = await makeCertificate(key, parts.names.all, parts.now());
-    write(certificateFile, cert, 0o644);
+    writeOwnFile(certificateFile, cert, 0o644);
     return heldOf(key, cert);
   };
   let held = kept === undefined || kept === 'damaged' || due !== undefined ? await make() : kept;
@@ -84,41 +74,13 @@ function openFolder(folder: string): void {
 }
 
 function keptKey(file: string): string {
-  const kept = readKey(file);
+  const kept = readKeyFile(file, words.keyKnown);
+  if (kept !== undefined && !isOurs(kept))
+    throw new LineError(keyWords.notUsed(file), { why: words.keyBadWhy, mend: keyWords.badMend });
   if (kept !== undefined) return kept;
   const key = makeKey();
-  write(file, key, 0o600);
+  writeOwnFile(file, key, 0o600);
   return key;
-}
-
-/** Undefined where there is none. One that others could read is not used, since they may have. */
-function readKey(file: string): string | undefined {
-  const opened = openedFile(file);
-  if (opened === undefined) return undefined;
-  try {
-    const { mode, uid } = fstatSync(opened);
-    if ((mode & 0o077) !== 0 || ![process.getuid?.(), 0, undefined].includes(uid))
-      throw new LineError(words.keyOpen(file), { why: words.keyOpenWhy, mend: words.keyOpenMend });
-    const text = readFileSync(opened, 'utf8');
-    if (!isOurs(text))
-      throw new LineError(words.keyBad(file), { why: words.keyBadWhy, mend: words.keyBadMend });
-    return text;
-  } finally {
-    closeSync(opened);
-  }
-}
-
-function openedFile(file: string): number | undefined {
-  try {
-    return openSync(file, 'r');
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    if (code === 'ENOENT') return undefined;
-    throw new LineError(words.unreadable(file), {
-      why: english.system.why(code),
-      mend: words.unreadableMend,
-    });
-  }
 }
 
 function isOurs(text: string): boolean {
@@ -130,43 +92,11 @@ function isOurs(text: string): boolean {
 }
 
 function keptCertificate(key: string, file: string): Held | 'damaged' | undefined {
-  const opened = openedFile(file);
-  if (opened === undefined) return undefined;
+  const cert = readOwnFile(file);
+  if (cert === undefined) return undefined;
   try {
-    const cert = readFileSync(opened, 'utf8');
     return new X509Certificate(cert).checkPrivateKey(createPrivateKey(key)) ? heldOf(key, cert) : 'damaged';
   } catch {
     return 'damaged'; // told when another one is made
-  } finally {
-    closeSync(opened);
-  }
-}
-
-/** Whole or not at all, also where the power fails: under another name first, which then takes its place. */
-function write(file: string, text: string, mode: number): void {
-  const fresh = `${file}.new`;
-  onDisk(file, () => {
-    rmSync(fresh, { force: true });
-    const opened = openSync(fresh, 'wx', mode);
-    try {
-      writeSync(opened, text);
-      fsyncSync(opened);
-    } finally {
-      closeSync(opened);
-    }
-    renameSync(fresh, file);
-  });
-}
-
-function onDisk(file: string, act: () => void): void {
-  try {
-    act();
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    if (code === undefined) throw error;
-    throw new LineError(words.notWritten(file), {
-      why: english.system.why(code),
-      mend: words.notWrittenMend,
-    });
   }
 }

@@ -39,18 +39,11 @@ export const tlsWords = {
   },
   notRenewed: 'The certificate could not be renewed; the one before goes on.',
 
-  keyOpen: (file: string) => `The key ${file} is not used.`,
-  keyOpenWhy: 'Others than its owner may read it, or it belongs to somebody else.',
-  keyOpenMend:
-    'Give it back to the user of Scoreline with chmod 600; if others may have read it, delete the folder it is in, and another is made.',
-  keyBad: (file: string) => `The key ${file} is not used.`,
+  keyKnown: 'If others may have read it, delete the folder it is in, and another is made.',
   keyBadWhy: 'It is no private key that can be read.',
-  keyBadMend: 'Put back the one that was there, or delete it, and another is made.',
   elsewhere: (folder: string) => `The folder ${folder} is not used for a key.`,
   elsewhereWhy: 'It is a link, or no folder: the key would be written outside the data folder.',
   elsewhereMend: 'Delete it, and a folder is made in its place.',
-  notWritten: (folder: string) => `No key and certificate can be kept in ${folder}.`,
-  notWrittenMend: 'Make room, or give a data folder that this user may write to with --data DIR.',
 
   unreadable: (file: string) => `${file} cannot be read.`,
   unreadableMend: 'Check the path, and that the user of Scoreline may read it.',
@@ -106,4 +99,16 @@ export const tlsWords = {
 export const clearTextWords = {
   label: 'Encryption',
   mark: 'Not encrypted: others on this network can read and change what is shown and entered here.',
+} as const;
+
+/** Keys of our own, in files that only the user of Scoreline reads. */
+export const keyWords = {
+  notUsed: (file: string) => `The key ${file} is not used.`,
+  openWhy: 'Others than its owner may read it, or it belongs to somebody else.',
+  openMend: 'Give it back to the user of Scoreline with chmod 600.',
+  badMend: 'Put back the one that was there, or delete it, and another is made.',
+  unreadable: (file: string) => `${file} cannot be read.`,
+  unreadableMend: 'Check that the user of Scoreline may read it.',
+  notWritten: (file: string) => `${file} cannot be written.`,
+  notWrittenMend: 'Make room, or give a data folder that this user may write to with --data DIR.',
 } as const;

@@ -14,7 +14,8 @@ import { lineWords } from './english-screen.ts';
 import { simulatorWords } from './english-simulator.ts';
 import { systemWords } from './english-system.ts';
 import { tapeWords } from './english-tape.ts';
-import { clearTextWords, tlsWords } from './english-tls.ts';
+import { ownPushWords, pushWords } from './english-push.ts';
+import { clearTextWords, keyWords, tlsWords } from './english-tls.ts';
 import { noticesWords } from './english-notices.ts';
 import { waysWords } from './english-ways.ts';
 import * as numbers from './format.ts';
@@ -39,6 +40,7 @@ export const english = {
     balance: balanceWords,
     people: peopleScreenWords,
     clearText: clearTextWords,
+    ownPush: ownPushWords,
   },
 
   /** What does not fit in the command line of any of our programs. */
@@ -53,6 +55,7 @@ export const english = {
     options: optionWords,
     system: systemWords,
     tls: tlsWords,
+    keys: keyWords,
   },
 
   /** Numbers of people, log-ins, and what they may do. */
@@ -60,6 +63,9 @@ export const english = {
 
   /** How notices reach people, and why they did not. */
   ways: waysWords,
+
+  /** Notices by a browser’s push service. */
+  push: pushWords,
 
   /** What notices are about, and what can be done with one. */
   notices: noticesWords,

@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
+import { createEntrance } from '../../../gateway/tls/entrance.ts';
 import { foreign } from '../api/web.ts';
 import { PASSWORD, peopleSite } from './peopleSite.ts';
 
@@ -71,6 +72,15 @@ describe('logging in', () => {
     const body = { number: '1', secret: PASSWORD };
     const plain = await ask('POST', '/api/session', body);
     expect(plain.setCookie).toMatch(/^scoreline_session=[\w-]{43}; Path=\/; HttpOnly; SameSite=Strict$/);
+    const spoken = await ask('POST', '/api/session', body, { 'x-forwarded-proto': 'https' });
+    expect(spoken.setCookie).not.toMatch(/Secure/);
+  });
+
+  it('puts it into a cookie that never goes out in the clear where the proxy says that it came by HTTPS', async () => {
+    const entrance = createEntrance({ kind: 'proxy', proxies: [], clearText: false }, undefined);
+    const { ask, admin } = await peopleSite({ entrance });
+    await admin();
+    const body = { number: '1', secret: PASSWORD };
     const proxied = await ask('POST', '/api/session', body, { 'x-forwarded-proto': 'https' });
     expect(proxied.setCookie).toMatch(/; Secure$/);
   });

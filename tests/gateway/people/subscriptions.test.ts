@@ -1,0 +1,30 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { expect, it, onTestFinished } from 'vitest';
+import { openPeople } from '../../../gateway/people/people.ts';
+import { openDatabase } from '../../../gateway/tape/database.ts';
+import { CHEAP } from '../api/web.ts';
+import { browserAt } from '../notices/pushReceiver.ts';
+
+it('people of before push are brought up to it, and keep their secrets', async () => {
+  const data = mkdtempSync(join(tmpdir(), 'scoreline-subscriptions-'));
+  onTestFinished(() => rmSync(data, { recursive: true }));
+  const open = () => openPeople(data, { now: () => 1000, cost: CHEAP, durable: false });
+  const before = open();
+  const first = { code: before.firstCode!, number: '1', secret: 'correct horse 9' } as const;
+  await before.logIn.asAdmin({ ...first, place: 'screen', address: '' });
+  before.close();
+  const file = openDatabase(join(data, 'people.sqlite'), 200);
+  file.exec('DROP TABLE push; PRAGMA user_version = 1');
+  file.close();
+  const after = open();
+  onTestFinished(() => after.close());
+  expect(after.firstCode).toBeUndefined();
+  expect(after.push.of('1')).toEqual([]);
+  const { subscription } = browserAt('https://push.example/1');
+  after.push.add('1', subscription);
+  expect(after.push.of('1')).toEqual([subscription]);
+  await after.logIn.withSecret({ ...first, place: 'screen', address: '' });
+  expect(() => after.push.add('nobody-2', { ...subscription, endpoint: 'https://push.example/2' })).toThrow();
+});
