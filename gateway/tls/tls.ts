@@ -1,5 +1,5 @@
 import type { Logger } from 'pino';
-import type { LineError } from '../../model/trouble/trouble.ts';
+import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { dayOf, fingerprintOf, type Held } from './held.ts';
 import { givenCertificate } from './givenCertificate.ts';
@@ -90,8 +90,16 @@ function followed(source: Source, { now, log }: TlsParts): Certificate {
     if (told.length > 0) warned = now();
     for (const one of told) log.warn(one);
   };
+  let said: string | undefined;
   const look = async () => {
-    const next = await source.next().catch((error: unknown) => refused(source, error, log));
+    const next = await source.next().catch((error: unknown) => {
+      const why = refusal(source, error);
+      // once, and not at each look, as long as it is the same
+      if (why !== said) log.warn(why);
+      said = why;
+      return undefined;
+    });
+    if (next) said = undefined;
     if (next) {
       held = next;
       take?.(next);
@@ -114,8 +122,7 @@ function followed(source: Source, { now, log }: TlsParts): Certificate {
 }
 
 /** What a person can mend is told, and the one before goes on; a mistake of our own is not swallowed. */
-function refused(source: Source, error: unknown, log: TlsParts['log']): undefined {
-  const { why, mend, message } = error as LineError;
-  if (why === undefined) throw error;
-  log.warn(`${source.refused} ${message} ${why} ${mend}`);
+function refusal({ refused }: Source, error: unknown): string {
+  if (!(error instanceof LineError)) throw error;
+  return `${refused} ${error.message} ${error.why} ${error.mend}`;
 }

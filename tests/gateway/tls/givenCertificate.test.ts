@@ -115,7 +115,10 @@ describe('given certificate files', () => {
     await certificate.look();
     expect(taken).toEqual([readFileSync(right.certificate, 'utf8')]);
     rmSync(right.certificate);
+    const so = warned.length;
     await certificate.look();
+    await certificate.look();
+    expect(warned).toHaveLength(so + 1);
     certificate.stop();
     expect(taken).toHaveLength(1);
     expect(certificate.current().cert).not.toBe(before.cert);
