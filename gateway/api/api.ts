@@ -10,6 +10,7 @@ import type { LiveLine } from '../live/liveLine.ts';
 import { atOneMoment } from '../live/oneMoment.ts';
 import { createQuota } from '../live/quota.ts';
 import type { Notices } from '../notices/notices.ts';
+import { lineNoticesRoutes } from '../notices/lineNoticesRoutes.ts';
 import { noticesRoutes } from '../notices/noticesRoutes.ts';
 import type { Tape } from '../tape/tape.ts';
 import { type Entrance, plainEntrance } from '../tls/entrance.ts';
@@ -132,6 +133,10 @@ function routes({
       sign: takeOne,
       gate,
     }),
+  );
+  router.use(
+    '/lines/:line/notices',
+    lineNoticesRoutes({ records: past.records, lineOf: (request) => lineOf(lines, request), read }),
   );
   router.get('/lines/:line/changes', async (request, response) => {
     const { line } = lineOf(lines, request);

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { wordsIn } from '../../model/words/words.ts';
 import { figureDefinition } from './figuresSchema.ts';
+import { lineNoticesPaths } from '../notices/lineNoticesSchema.ts';
 import { noticesPaths } from '../notices/noticesOpenApi.ts';
 import { peoplePaths } from '../people/peopleOpenApi.ts';
 import { encryptionPaths } from '../tls/guard.ts';
@@ -54,6 +55,7 @@ export function openApi(): unknown {
       '/api/figures': { get: answer(words.figures, z.array(figureDefinition)) },
       ...pastPaths(),
       ...noticesPaths(),
+      ...lineNoticesPaths(),
       ...peoplePaths(),
       ...encryptionPaths(),
       '/api/lines/{line}/entries': {

@@ -10,6 +10,10 @@ import { type Bound, readLineFile } from '../binding/binding.ts';
 import type { Intake } from '../intake/intake.ts';
 import { type LiveLine, type LiveNote, newEntryId, startLiveLine } from '../live/liveLine.ts';
 import { startSockets } from '../live/sockets.ts';
+import { startLineNotices } from '../notices/lineNotices.ts';
+import type { Letter } from '../notices/outboxStore.ts';
+import { Pages } from '../notices/pages.ts';
+import { recordLetter } from '../notices/recordLetter.ts';
 import { startNotices } from '../notices/notices.ts';
 import { openPeople } from '../people/people.ts';
 import { openRecords } from '../records/records.ts';
@@ -94,8 +98,9 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const listedAt = live.fold().newest === undefined && simulated ? simulated.began : now();
   await listOrders(bound, live, newEntryId, listedAt);
   ends.add(followOrders(bound, live, { newId: newEntryId, now, log }));
+  const record = (letter: Letter) => recordLetter(live, letter, now());
   const subscriptions = people.push;
-  const notices = await startNotices({ data: asked.data, log, say, subscriptions });
+  const notices = await startNotices({ data: asked.data, log, say, record, subscriptions });
   if (notices?.push && entrance.by === undefined) say(wordsIn('en').push.notEncrypted);
   if (notices) ends.add(() => notices.stop());
   const lines = new Map([[line.id, live]]);
@@ -127,12 +132,27 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   if (!isLoopback(asked.host)) say(words.step.openToAll(asked.host));
   tellWay(asked.tls, say);
   ends.add(() => web.stop());
-  const sockets = startSockets(web.server, lines, now, { known, people, entrance });
+  const pages = new Pages();
+  const sockets = startSockets(web.server, lines, now, { known, people, entrance, pages });
   ends.add(() => sockets.stop());
   // the OPC UA library takes its seconds to load: meanwhile the simulated line starts
   const starting = simulated && demoLine(bound, asked, simulated, live, say);
   const [demo, { startIntake }] = await Promise.all([starting, import('../intake/intake.ts')]);
   if (demo) ends.add(() => demo.stop());
+  const address = () => notices?.ways.screens ?? web.address;
+  const outbox = () => notices?.outbox;
+  const watcher = startLineNotices({
+    live,
+    records,
+    outside,
+    now,
+    data: asked.data,
+    address,
+    outbox,
+    pages,
+    log,
+  });
+  ends.add(() => watcher.stop());
   const stopping = new AbortController();
   for (const server of bound.servers) {
     const endpoint = demo?.endpoint ?? server.endpoint;

@@ -2,6 +2,13 @@ const again = 'Look at the notices again, and do what is still to be done.';
 
 /** What is said of notices by the gateway: why something cannot be done with one. */
 export const noticesWords = {
+  describe: {
+    list: 'Notices that are open, and those that have ended in thirty days, with what became of them',
+    one: 'One notice, with its evidence, who was told, and what was done',
+    settings: 'How notices are raised and who is told; by whom, when and why it was chosen',
+    tried: 'What looser and stricter budgets of false notices would have done in the days before',
+  },
+
   log: {
     disk: (folder: string, why: string) => `How full the disk of ${folder} is cannot be told. ${why}`,
     notWritten: (what: string) =>

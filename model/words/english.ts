@@ -16,6 +16,7 @@ import { systemWords } from './english-system.ts';
 import { tapeWords } from './english-tape.ts';
 import { ownPushWords, pushWords } from './english-push.ts';
 import { clearTextWords, keyWords, tlsWords } from './english-tls.ts';
+import { noticeSaidWords } from './english-notice-said.ts';
 import { noticesWords } from './english-notices.ts';
 import { waysWords } from './english-ways.ts';
 import * as numbers from './format.ts';
@@ -69,6 +70,7 @@ export const english = {
 
   /** What notices are about, and what can be done with one. */
   notices: noticesWords,
+  noticeSaid: noticeSaidWords,
 
   /** Troubles of the tape. */
   tape: tapeWords,

@@ -1,0 +1,81 @@
+import express, { type Request, type Router } from 'express';
+import type { z } from 'zod';
+import type { NoticeRecord } from '../../model/notices/notice.ts';
+import { FIRST_SETTINGS } from '../../model/notices/settings.ts';
+import { epochMs } from '../../model/units/units.ts';
+import { noticeView } from '../../model/view/noticesView.ts';
+import { wordsIn } from '../../model/words/words.ts';
+import type { LiveLine } from '../live/liveLine.ts';
+import { notFound } from '../people/refusals.ts';
+import type { Records } from '../records/records.ts';
+import { DAYS, daysQuery, type NoticeList, type SettingsTold } from './lineNoticesSchema.ts';
+import { noticesIn } from './noticesPast.ts';
+import { triedOf } from './tried.ts';
+
+const words = wordsIn('en').notices.refused;
+
+/** So many that have ended are listed at most. */
+const ENDED_MOST = 200;
+/** A notice is looked for so many days back. */
+const LOOKED_FOR_DAYS = 366;
+
+export interface LineNoticesDoors {
+  readonly records: Records;
+  readonly lineOf: (request: Request) => LiveLine;
+  readonly read: <Shape>(schema: z.ZodType<Shape>, value: unknown) => Shape;
+}
+
+/** `/lines/ID/notices`: what is open, what has ended in thirty days, the settings, and what they would have done. */
+export function lineNoticesRoutes({ records, lineOf, read }: LineNoticesDoors): Router {
+  const router = express.Router({ mergeParams: true });
+  router.get('/', (request, response) => void response.json(listOf(records, lineOf(request))));
+  router.get('/one/:notice', (request, response) => {
+    response.json(oneOf(records, lineOf(request), String(request.params.notice)));
+  });
+  router.get('/settings', (request, response) => {
+    const { noticeSettings } = lineOf(request).fold().state;
+    const { settings = FIRST_SETTINGS, at, by, why } = noticeSettings ?? {};
+    const told: SettingsTold = { settings, at: at === undefined ? undefined : epochMs(at), by, why };
+    response.json(told);
+  });
+  router.get('/tried', async (request, response) => {
+    const { days } = read(daysQuery, request.query);
+    response.json(await triedOf(records, lineOf(request), days));
+  });
+  return router;
+}
+
+function listOf(records: Records, live: LiveLine): NoticeList {
+  const { index, state } = live.fold();
+  const all = noticesIn(records, live, DAYS);
+  const view = (notice: NoticeRecord) => noticeView(index, state, notice);
+  const ended = all.filter((notice) => notice.ended !== null);
+  const said = ended.flatMap(({ ended: end }) => (end?.said ? [end.said] : []));
+  return {
+    days: DAYS,
+    open: state.notices
+      .filter((notice) => notice.ended === null)
+      .map(view)
+      .reverse(),
+    ended: ended
+      .toSorted((a, b) => b.ended!.at - a.ended!.at)
+      .slice(0, ENDED_MOST)
+      .map(view),
+    counts: {
+      raised: all.length,
+      found: said.filter(({ found }) => found !== 'nothing').length,
+      nothing: said.filter(({ found }) => found === 'nothing').length,
+      unsaid: ended.filter(({ ended: end }) => end!.said === null && end!.how !== 'never').length,
+      never: ended.filter(({ ended: end }) => end!.how === 'never').length,
+    },
+  };
+}
+
+function oneOf(records: Records, live: LiveLine, id: string) {
+  const { index, state } = live.fold();
+  const notice =
+    state.notices.find((one) => one.id === id) ??
+    noticesIn(records, live, LOOKED_FOR_DAYS).find((one) => one.id === id);
+  if (!notice) throw notFound(words.unknown(id));
+  return noticeView(index, state, notice);
+}

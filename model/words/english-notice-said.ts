@@ -1,0 +1,254 @@
+import type { Done, Found, LookFirst, NoticeFacts, NoticeKind, NoticeState } from '../notices/notice.ts';
+import type { NoticeLevel } from '../notices/recipients.ts';
+import type { NoticeView } from '../view/noticesView.ts';
+import { clock, day } from './clock.ts';
+import { cautionWords } from './english-panel.ts';
+import { capital, count, lasted, locale, many, small } from './english-say.ts';
+import { decimal } from './format.ts';
+
+type Of<Kind extends NoticeKind> = Extract<NoticeFacts, { readonly kind: Kind }>;
+type About = Pick<NoticeView, 'facts' | 'station' | 'size'>;
+
+const place = ({ station }: Pick<About, 'station'>) => station?.name ?? 'one station';
+/** "at Sachet 48", where the size is known. */
+const ofSize = ({ size }: Pick<About, 'size'>) => (size === undefined ? '' : ` with ${size}`);
+/** "Three stops": small numbers as words, as people say them. */
+const few = (n: number, one: string, other: string) => `${small(n)} ${many(n, one, other)}`;
+const counted = (n: number, one: string, other: string) => `${count(n)} ${many(n, one, other)}`;
+const megabytes = (bytes: number) => `${count(Math.floor(bytes / 1_000_000))} MB`;
+const seconds = (ms: number) => decimal(Math.abs(ms) / 1000, 1, locale);
+
+/** A false notice as strong as this one, told once and in one sentence. */
+function odds(onceInShifts: number): string {
+  return onceInShifts < 2
+    ? 'A false notice as strong as this comes about every shift.'
+    : `A false notice as strong as this comes about every ${count(onceInShifts)} shifts.`;
+}
+
+/** What it is about, in a few words. */
+function title({ facts, station }: About): string {
+  const where = capital(place({ station }));
+  switch (facts.kind) {
+    case 'stops':
+      return facts.tries === undefined
+        ? `${where} stops far above its own normal`
+        : `${where} jams again and again before it runs`;
+    case 'stopsCounted':
+      return `${where} stopped ${few(facts.stops, 'time', 'times')} ${within(facts)}`;
+    case 'rejects':
+      return `${where} rejects above its own normal`;
+    case 'rate':
+      return 'Rate below target since the changeover';
+    case 'changeover':
+      return 'Changeover takes longer than it should';
+    case 'lost':
+      return 'Many cartons lost this shift';
+    case 'press':
+      return `Stop device pressed: ${facts.device}`;
+    case 'ranOn':
+      return facts.of === 'guard'
+        ? `${capital(facts.name)} read open while the line ran`
+        : `${capital(facts.name)} read pressed while the line ran`;
+    case 'test':
+      return `${capital(facts.name)}: no test recorded`;
+    case 'unseen':
+      return 'Nobody sees what the line does';
+    case 'server':
+      return `The PLC’s server ${facts.server} is not heard`;
+    case 'disk':
+      return 'The disk is getting full';
+    case 'clock':
+      return `The clock of the server ${facts.server} is off`;
+    case 'many':
+      return 'Many notices at once, told as one';
+  }
+}
+
+function within({ minutes, cartons }: Of<'stopsCounted'>): string {
+  return minutes === undefined
+    ? `within ${count(cartons ?? 0)} cartons`
+    : `in ${counted(minutes, 'minute', 'minutes')} of running`;
+}
+
+/** What was seen against what is usual, in a sentence or two. */
+function what(about: About, zone: string, nameOf: (station: string) => string): string {
+  const { facts } = about;
+  switch (facts.kind) {
+    case 'stops':
+      return stopsSaid(facts, about);
+    case 'stopsCounted':
+      return `${capital(few(facts.stops, 'stop', 'stops'))} ${within(facts)}${named(facts.fault)}. This is the plain rule that the settings ask for; it knows nothing of what is usual here.`;
+    case 'rejects':
+      return `${count(facts.rejects)} of ${count(facts.of)} cartons${facts.rule === 'drift' ? ' of late' : ' since the changeover'}; ${decimal(facts.expected, 1, locale)} are usual${ofSize(about)}. ${odds(facts.onceInShifts)}`;
+    case 'rate':
+      return `${decimal(facts.perMinute, 1, locale)} cartons a minute in the last ${counted(facts.minutes, 'minute', 'minutes')} in which the line was to produce; the target is ${count(facts.target)}.`;
+    case 'changeover':
+      return `It has lasted ${lasted(facts.lasted)}${sizes(facts)}. ${facts.by === 'earlier' ? 'By earlier ones of its kind' : 'By the setting'} it should be over after ${lasted(facts.allowed)}.`;
+    case 'lost':
+      return `${count(facts.lost)} of ${count(facts.planned)} cartons planned so far are lost${facts.most === undefined ? '' : `, ${count(facts.mostLost)} of them at ${nameOf(facts.most)}`}.`;
+    case 'press':
+      return pressSaid(facts);
+    case 'ranOn':
+      return 'Only a person can close this: look into it, then close the finding on the Safety stops screen.';
+    case 'test':
+      return facts.last === undefined
+        ? `No test of it is recorded; one is due every ${counted(facts.everyDays, 'day', 'days')}.`
+        : `The last test was recorded on ${day(facts.last, zone, locale)}; one is due every ${counted(facts.everyDays, 'day', 'days')}.`;
+    case 'unseen':
+      return `Since ${clock(facts.since, zone, locale)} it is not known what the line does or makes. Look at the line itself.`;
+    case 'server':
+      return `Not heard since ${clock(facts.since, zone, locale)}. Look at the line itself; then check the PLC, its OPC UA server and the network.`;
+    case 'disk':
+      return `${megabytes(facts.freeBytes)} are free on the disk of the tape; below ${megabytes(facts.leastBytes)} it is told. When it is full nothing can be recorded or shown.`;
+    case 'clock':
+      return `It is ${seconds(facts.offset)} s ${facts.offset > 0 ? 'ahead of' : 'behind'} the gateway’s; more than ${seconds(facts.most)} s are told.`;
+    case 'many':
+      return `More than ${count(facts.count - 1)} came within ${lasted(facts.within)}. What came after stands here together.`;
+  }
+}
+
+function stopsSaid(
+  { stops, cartons, usualCartons, onceInShifts, tries, fault }: Of<'stops'>,
+  about: About,
+): string {
+  const seen =
+    tries === undefined
+      ? `${capital(few(stops, 'stop', 'stops'))} in ${counted(cartons, 'carton', 'cartons')}${named(fault)}`
+      : `${capital(few(stops, 'jam', 'jams'))} with ${few(tries, 'try', 'tries')} in all in ${counted(cartons, 'carton', 'cartons')}${named(fault)}`;
+  return `${seen}; one in ${count(usualCartons)} cartons is usual${ofSize(about)}. ${odds(onceInShifts)}`;
+}
+
+const named = (fault: string | undefined) => (fault === undefined ? '' : `, mostly ${fault}`);
+
+function sizes({ from, to }: Of<'changeover'>): string {
+  return from === undefined || to === undefined ? '' : `, from ${from} to ${to}`;
+}
+
+/** Never why: a press is always right. */
+function pressSaid({ role, candidates }: Of<'press'>): string {
+  const one = candidates.length > 0 ? ` It is one of: ${candidates.join(', ')}.` : '';
+  const when = {
+    caused: 'The line still produced when it was pressed.',
+    during: 'The line stood already when it was pressed.',
+    uncertain: 'Whether the line still produced then is not certain.',
+  }[role];
+  return `${when}${one} Whoever pressed it may need help.`;
+}
+
+/** One thing to look at: what reads how, never as a cause. */
+function look(one: LookFirst, zone: string): string {
+  switch (one.kind) {
+    case 'offBook': {
+      const value = (n: number) => decimal(n, one.decimals, locale);
+      const moved = one.moved === undefined ? '' : ` It has read so since ${clock(one.moved, zone, locale)}.`;
+      return `${one.adjustment}, ${one.name}: reads ${value(one.reads)} ${one.unit}, the book says ${value(one.book)}.${moved} That does not prove that it made the trouble.`;
+    }
+    case 'condition':
+      return `${capital(one.name)} reads ${decimal(one.reads, 1, locale)} ${one.unit}; ${decimal(one.low, 1, locale)} to ${decimal(one.high, 1, locale)} is normal.`;
+    case 'fault':
+      return `${capital(one.name)} was the first fault of ${small(one.times)} of ${few(one.of, 'stop', 'stops')}.`;
+  }
+}
+
+const LEVELS: Readonly<Record<NoticeLevel, string>> = { note: 'Note', call: 'Call', urgent: 'Urgent' };
+
+const KINDS: Readonly<Record<NoticeKind, string>> = {
+  stops: 'stops beyond the station’s own normal',
+  stopsCounted: 'stops by the plain rule',
+  rejects: 'rejects out of normal',
+  rate: 'rate below target',
+  changeover: 'changeover overrunning',
+  lost: 'cartons lost above a share of the plan',
+  press: 'stop device pressed',
+  ranOn: 'read open or pressed while the line ran',
+  test: 'no test recorded',
+  unseen: 'time nobody saw',
+  server: 'PLC not heard',
+  disk: 'disk getting full',
+  clock: 'clock off',
+  many: 'many at once',
+};
+
+const STATES: Readonly<Record<NoticeState, string>> = {
+  raised: 'Not taken',
+  taken: 'Taken',
+  returned: 'Back to normal, never taken',
+  shelved: 'Shelved',
+  ended: 'Ended',
+};
+
+const FOUND_WORDS: Readonly<Record<Found, string>> = {
+  adjustment: 'an adjustment had moved',
+  part: 'a part was worn or broken',
+  blanks: 'blanks',
+  sensor: 'sensor or cable',
+  nothing: 'nothing',
+  other: 'something else',
+};
+
+const DONE_WORDS: Readonly<Record<Done, string>> = {
+  toBook: 'set back to the book',
+  otherNumber: 'set to another number',
+  partChanged: 'part changed',
+  clearedOnly: 'cleared only',
+  noneNeeded: 'nothing was needed',
+  other: 'something else',
+};
+
+interface Letter {
+  readonly line: string;
+  readonly zone: string;
+  /** The page of the notice. */
+  readonly link: string;
+  /** Name of a station by its id. */
+  readonly nameOf: (station: string) => string;
+}
+
+/** Where hands may go near the machine: what is said before anything to look at. */
+const AT_THE_MACHINE: ReadonlySet<NoticeKind> = new Set([
+  'stops',
+  'stopsCounted',
+  'rejects',
+  'rate',
+  'changeover',
+  'lost',
+  'press',
+  'ranOn',
+  'test',
+  'many',
+]);
+
+/** A notice without a screen: subject and text, with the caution before what to look at first. */
+function asText(view: NoticeView, { line, zone, link, nameOf }: Letter): { subject: string; text: string } {
+  const subject = title(view);
+  const since = `Since ${clock(view.since, zone, locale)} on ${day(view.since, zone, locale)} (${zone})`;
+  const where = [line, view.station?.name, view.size].filter((part) => part !== undefined).join(', ');
+  const looks = view.look.map((one) => look(one, zone));
+  return {
+    subject,
+    text: [
+      `${subject}.`,
+      what(view, zone, nameOf),
+      `${where}. ${since}.`,
+      ...(AT_THE_MACHINE.has(view.kind) ? ['', cautionWords.jam] : []),
+      ...(looks.length > 0 ? ['', 'Look first:', ...looks.map((one) => `- ${one}`)] : []),
+      '',
+      link,
+    ].join('\n'),
+  };
+}
+
+/** What is said of notices wherever they are told: on screens, in mails and to other programs. */
+export const noticeSaidWords = {
+  title,
+  what,
+  look,
+  asText,
+  odds,
+  levels: LEVELS,
+  kinds: KINDS,
+  states: STATES,
+  found: FOUND_WORDS,
+  done: DONE_WORDS,
+  isAtTheMachine: (kind: NoticeKind) => AT_THE_MACHINE.has(kind),
+} as const;
