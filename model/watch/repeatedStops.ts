@@ -9,7 +9,7 @@ import { cartonsOf, NEEDED, type UsualStops, usualStops } from './repeatedUsual.
 export function judgeStops(asked: StopsAsked): RepeatedStops {
   const { earlier, cartonsPerShift } = asked;
   const past = earlier.filter(({ of }) => of > 0);
-  const usual = usualStops(past);
+  const usual = usualStops(earlier);
   if (!usual) return { kind: 'tooThin', runs: past.length, cartons: cartonsOf(past), needs: NEEDED };
   const usualCartons = usual.stops.cartons / usual.stops.shape;
   const part = partOf(usual, asked);

@@ -27,8 +27,17 @@ export const NEEDED: PastNeeded = { runs: SETTINGS.earlierRuns, cartons: SETTING
 const AGAIN_FIRST = { yes: 1, no: 5 };
 const AGAIN_MOST = 60;
 
+/** What was worked out of a past, for as long as somebody has that past: a run asks for it again and again. */
+const known = new WeakMap<readonly EarlierStops[], { readonly usual: UsualStops | undefined }>();
+
 /** Undefined where the past is too thin. */
 export function usualStops(earlier: readonly EarlierStops[]): UsualStops | undefined {
+  const found = known.get(earlier) ?? { usual: usualAnew(earlier) };
+  known.set(earlier, found);
+  return found.usual;
+}
+
+function usualAnew(earlier: readonly EarlierStops[]): UsualStops | undefined {
   const past = earlier.filter(({ of }) => of > 0);
   if (past.length < NEEDED.runs || cartonsOf(past) < NEEDED.cartons) return undefined;
   const newest = past.slice(-SETTINGS.runsMost);
@@ -62,9 +71,9 @@ function levelOf(
 }
 
 function againOf(past: readonly EarlierStops[]): UsualStops['again'] {
-  const known = past.filter(({ retries }) => retries !== undefined);
-  const yes = AGAIN_FIRST.yes + known.reduce((sum, { retries }) => sum + retries!, 0);
-  const no = AGAIN_FIRST.no + known.reduce((sum, { stops }) => sum + stops, 0);
+  const told = past.filter(({ retries }) => retries !== undefined);
+  const yes = AGAIN_FIRST.yes + told.reduce((sum, { retries }) => sum + retries!, 0);
+  const no = AGAIN_FIRST.no + told.reduce((sum, { stops }) => sum + stops, 0);
   const kept = Math.min(1, AGAIN_MOST / (yes + no));
   return { yes: kept * yes, no: kept * no };
 }

@@ -5,6 +5,7 @@ import { attribution } from './attribution.ts';
 import { faults } from './faults.ts';
 import { kills } from './kills.ts';
 import { normal } from './normal.ts';
+import { notices } from './notices.ts';
 import { reports } from './reports.ts';
 import { soak } from './soak.ts';
 import { week } from './week.ts';
@@ -16,6 +17,7 @@ const proofs: Readonly<Record<string, () => Rows>> = {
   attribution,
   normal,
   reports,
+  notices,
   faults,
   kills,
   soak,
