@@ -5,6 +5,7 @@ import type { Line } from '../../model/line/line.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { checkNotice, checkSettings } from '../notices/noticeChecks.ts';
 import { EntryRefused } from './entrySchema.ts';
+import { checkSaid } from './saidChecks.ts';
 
 const words = wordsIn('en').gateway.noSuch;
 
@@ -54,6 +55,11 @@ function checkBody(entry: Entry, line: Line, state: Readonly<FoldState>): void {
     case 'noticeStep':
     case 'noticeTold':
       return undefined;
+    case 'cause':
+    case 'changed':
+    case 'target':
+    case 'correction':
+      return checkSaid(entry, line, state, checkBody);
     case 'noticeTaken':
     case 'noticeHanded':
     case 'noticeShelved':

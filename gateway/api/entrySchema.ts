@@ -6,6 +6,7 @@ import type { EpochMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { settingsSchema } from '../notices/settingsSchema.ts';
 import { readAs } from './reading.ts';
+import { causeBody, changedBody, correctionBody, targetBody } from './saidSchema.ts';
 
 const words = wordsIn('en').gateway;
 const id = z.string().regex(/^[\w.:-]{1,64}$/);
@@ -30,8 +31,31 @@ const author = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('person'), number: person }),
 ]);
 
-const body = z.discriminatedUnion('kind', [
+/** What people say, and can correct. */
+const correctable = [
   z.object({ kind: z.literal('reason'), stop: id, reason: id, words: said.optional() }),
+  z.object({ kind: z.literal('crew'), people }),
+  z.object({ kind: z.literal('handedOver'), order: orderNumber, cartons }),
+  z.object({
+    kind: z.literal('takenOut'),
+    cartons: z.number().int().min(1).max(ENTRY_MOST.takenOut),
+    why: z.enum(TAKEN_WHYS),
+  }),
+  z.object({ kind: z.literal('note'), words: said, stop: id.optional() }),
+  z.object({
+    kind: z.literal('tested'),
+    device: name,
+    method: z.string().trim().min(1).max(ENTRY_MOST.method),
+    person,
+  }),
+  causeBody,
+  changedBody,
+  targetBody,
+] as const;
+
+const body = z.discriminatedUnion('kind', [
+  ...correctable,
+  correctionBody(z.discriminatedUnion('kind', correctable)),
   z.object({ kind: z.literal('notNow'), stop: id }),
   z.object({
     kind: z.literal('order'),
@@ -42,22 +66,8 @@ const body = z.discriminatedUnion('kind', [
     starts: z.enum(['now', 'whenEnded']),
     crew: people.optional(),
   }),
-  z.object({ kind: z.literal('crew'), people }),
-  z.object({ kind: z.literal('handedOver'), order: orderNumber, cartons }),
-  z.object({
-    kind: z.literal('takenOut'),
-    cartons: z.number().int().min(1).max(ENTRY_MOST.takenOut),
-    why: z.enum(TAKEN_WHYS),
-  }),
-  z.object({ kind: z.literal('note'), words: said, stop: id.optional() }),
   z.object({ kind: z.literal('device'), press: name, candidate: name }),
   z.object({ kind: z.literal('closed'), finding: name, words: said.optional() }),
-  z.object({
-    kind: z.literal('tested'),
-    device: name,
-    method: z.string().trim().min(1).max(ENTRY_MOST.method),
-    person,
-  }),
   z.object({ kind: z.literal('going'), stop: id }),
   z.object({ kind: z.literal('noticeTaken'), notice: name }),
   z.object({ kind: z.literal('noticeHanded'), notice: name, to: person }),

@@ -1,10 +1,10 @@
 import { z } from 'zod';
 import { EARLIER_MOST } from '../../model/past/changeoverOpened.ts';
 import { type ChangeoversPast, changeoversPast } from '../../model/past/changeoversPast.ts';
-import { type CrewChange, crewChanges } from '../../model/past/crewAt.ts';
+import { type CrewChange, crewChanges, type TargetChange, targetChanges } from '../../model/past/crewAt.ts';
 import type { PastAsked } from '../../model/past/past.ts';
 import type { RecordBodies } from '../../model/records/records.ts';
-import { changeoverSubject, CREW } from '../../model/records/subjects.ts';
+import { changeoverSubject, CREW, TARGET } from '../../model/records/subjects.ts';
 import { type Instant, instantFromMs } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
@@ -51,12 +51,18 @@ export function changeoversOf(
   });
 }
 
-/** What people said last of the crew up to a moment: by itself, or with an order that began. */
-function crewBefore(records: Records, live: LiveLine, then: Instant): readonly CrewChange[] {
+/** Targets for a size and a crew that people entered, the newest of them. */
+const TARGETS_MOST = 50;
+
+/** What people said last of the crew up to a moment, by itself or with an order that began; and of targets. */
+function crewBefore(records: Records, live: LiveLine, then: Instant): readonly (CrewChange | TargetChange)[] {
   const { index } = live.fold();
-  const last = <Kind extends 'entry' | 'order'>(kind: Kind) =>
-    records.newestOf({ line: index.line.id, kind, subject: CREW }, (then + 1) as Instant, 1);
-  return crewChanges(index, last('entry'), last('order'));
+  const last = <Kind extends 'entry' | 'order'>(kind: Kind, subject: string, most: number) =>
+    records.newestOf({ line: index.line.id, kind, subject }, (then + 1) as Instant, most);
+  return [
+    ...crewChanges(index, last('entry', CREW, 1), last('order', CREW, 1)),
+    ...targetChanges(last('entry', TARGET, TARGETS_MOST)),
+  ];
 }
 
 /**

@@ -3,6 +3,7 @@ import type { Entry } from '../../model/entries/entries.ts';
 import type { LineEvent } from '../../model/fold/events.ts';
 import type { FoldState } from '../../model/fold/state.ts';
 import { LineFold } from '../../model/fold/fold.ts';
+import { correctionAt } from '../../model/fold/said.ts';
 import { MODEL_VERSION } from '../../model/fold/version.ts';
 import type { Line } from '../../model/line/line.ts';
 import type { Change } from '../../model/signals/signals.ts';
@@ -151,7 +152,8 @@ class RunningLine implements LiveLine {
       checkEntry(entry, this.line, this.state.state);
       const signal = this.line.signals.findLastIndex((candidate) => candidate.role === 'entry');
       const { at: newest, heardAt } = this.state.state;
-      const at = heardAt < 0 ? BEFORE_ALL : (Math.max(this.now(), newest) as Instant);
+      const now = heardAt < 0 ? BEFORE_ALL : (Math.max(this.now(), newest) as Instant);
+      const at = (entry.kind === 'correction' && correctionAt(this.state.state, entry)) || now;
       const received = instantFromMs(this.shell.now());
       return this.record([{ signal, at, received, status: GOOD, value: JSON.stringify(entry) }]);
     });

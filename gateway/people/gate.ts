@@ -3,6 +3,7 @@ import {
   ACT_OF_ENTRY,
   type Act,
   ACTS,
+  actsOf,
   bearsNumber,
   mayDo,
   type Place,
@@ -67,15 +68,20 @@ export function createGate(people: People | undefined): Gate {
 function entryOf(entry: Entry, who: Asker | undefined, plant: Plant): Entry {
   const { author } = entry;
   assert(isOfPerson(entry), 'what the gateway writes itself was sent as an entry');
-  const act = ACT_OF_ENTRY[entry.kind];
+  const acts = actsOf(entry);
   // a page may still think that somebody is logged in: what was meant to bear a number is not recorded without
   if (author.kind === 'person' && author.number !== who?.number) throw notTrue(words.ended(author.number));
   const place: Place = author.kind === 'position' ? 'panel' : 'screen';
-  refuseUnlessMay(act, who, { place, plant });
+  for (const act of acts) refuseUnlessMay(act, who, { place, plant });
   // the position is the author of what it may enter by itself, also where somebody forgot to log out
-  if (!who || who.provisional || (place === 'panel' && !bearsNumber(act))) return entry;
-  refuseOther(who, 'person' in entry ? entry.person : undefined);
+  if (!who || who.provisional || (place === 'panel' && !acts.some(bearsNumber))) return entry;
+  refuseOther(who, numberIn(entry.kind === 'correction' ? (entry.body ?? {}) : entry));
   return { ...entry, author: { kind: 'person', number: who.number } };
+}
+
+/** Under whose number it says that something was done. */
+function numberIn(said: { readonly person?: string } | object): string | undefined {
+  return 'person' in said ? said.person : undefined;
 }
 
 function isOfPerson(entry: Entry): entry is Extract<Entry, { readonly kind: PersonEntryKind }> {

@@ -1,4 +1,5 @@
 import type { PersonEntryKind } from '../entries/entries.ts';
+import type { CorrectableKind } from '../entries/saidEntries.ts';
 
 /** What a person can be allowed to do. A person has any number of roles; each adds, none takes away. */
 export const ROLES = ['viewer', 'operator', 'maintenance', 'engineer', 'safety', 'admin'] as const;
@@ -19,6 +20,10 @@ export const ACTS = [
   'crew',
   'handOver',
   'takeOut',
+  'cause',
+  'change',
+  'target',
+  'correct',
   'closeFinding',
   'recordTest',
   'sign',
@@ -58,6 +63,11 @@ export const ACCESS: Readonly<Record<Act, AccessRow>> = {
   crew: row([yes, open], [no, yes, no, yes, no, no]),
   handOver: row([yes, open], [no, yes, no, yes, no, no]),
   takeOut: row([yes, open], [no, yes, yes, yes, no, no]),
+  cause: row([no, open], [no, yes, yes, yes, yes, no]),
+  change: row([no, open], [no, yes, yes, yes, no, no]),
+  target: row([no, open], [no, no, no, yes, no, no]),
+  // [EN1] beside it, whoever corrects an entry has to be allowed to make one of its kind
+  correct: row([yes, open], [no, yes, yes, yes, yes, no]),
   // [RE4], [PS5]: these bear the number of a person, so they need that person
   closeFinding: row([people, people], [no, no, yes, yes, yes, no]),
   recordTest: row([people, people], [no, yes, yes, yes, yes, no]),
@@ -127,6 +137,10 @@ export const ACT_OF_ENTRY: Readonly<Record<PersonEntryKind, Act>> = {
   closed: 'closeFinding',
   tested: 'recordTest',
   signed: 'sign',
+  cause: 'cause',
+  changed: 'change',
+  target: 'target',
+  correction: 'correct',
   noticeTaken: 'takeNotice',
   noticeHanded: 'handNotice',
   noticeShelved: 'shelveNotice',
@@ -134,6 +148,15 @@ export const ACT_OF_ENTRY: Readonly<Record<PersonEntryKind, Act>> = {
   noticeClosed: 'closeNotice',
   noticeSettings: 'noticeSettings',
 };
+
+/** All that has to be allowed for an entry: a correction is also an entry of the kind of what it corrects. */
+export function actsOf(entry: {
+  readonly kind: PersonEntryKind;
+  readonly was?: CorrectableKind;
+}): readonly Act[] {
+  const own = ACT_OF_ENTRY[entry.kind];
+  return entry.was === undefined ? [own] : [own, ACT_OF_ENTRY[entry.was]];
+}
 
 /** How somebody logged in: a code is short, so it does not carry what an admin may do. */
 export type SecretKind = 'password' | 'code';

@@ -91,11 +91,18 @@ export function isCorrectable(entry: Entry): entry is CorrectableEntry {
   return (CORRECTABLE as readonly string[]).includes(entry.kind);
 }
 
-/** [EN1] What is now said in an entry's place; null where nothing is. */
-export function nowSaid(
-  first: CorrectableEntry,
-  corrections: readonly Corrected[],
-): CorrectableEntry | CorrectableBody | null {
+/** [EN1] The entry that counts now; of one that was withdrawn, the correction that did. */
+export function entryNow({
+  first,
+  corrections,
+}: {
+  readonly first: CorrectableEntry;
+  readonly corrections: readonly Corrected[];
+}): Entry {
   const last = corrections.at(-1);
-  return last ? last.body : first;
+  if (!last) return first;
+  const { author, body } = last;
+  if (body) return { ...body, id: first.id, at: first.at, author };
+  const why = last.why === null ? {} : { why: last.why };
+  return { kind: 'correction', id: last.id, at: last.at, author, of: first.id, was: first.kind, ...why };
 }

@@ -7,6 +7,7 @@ import type {
   EndedGap,
   OpenMatter,
   PressRecord,
+  SaidRecord,
   ShiftRecord,
   StopRecord,
 } from './state.ts';
@@ -45,6 +46,8 @@ export type LineEvent =
   | { readonly kind: 'GapCounted'; readonly at: Instant; readonly gap: EndedGap }
   | { readonly kind: 'ShiftEnded'; readonly at: Instant; readonly record: ShiftRecord }
   | { readonly kind: 'Entered'; readonly at: Instant; readonly entry: Entry }
+  /** [EN1] What was said before is said otherwise now, or not at all. */
+  | { readonly kind: 'EntryCorrected'; readonly at: Instant; readonly said: SaidRecord }
   | { readonly kind: 'NoticeMoved'; readonly at: Instant; readonly notice: NoticeRecord }
   /** `tally`: what each counter had counted in production until then. */
   | {

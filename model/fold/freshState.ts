@@ -29,6 +29,8 @@ export function freshState(index: LineIndex): FoldState {
     cartonsSinceRestart: 0,
     size: null,
     crew: line.loading.crew,
+    crewSaid: null,
+    targets: [],
     lot: null,
     order: null,
     orderNext: null,
@@ -74,6 +76,7 @@ export function freshState(index: LineIndex): FoldState {
     noticeKeys: {},
     noticeSettings: null,
     notes: [],
+    said: [],
     entryIds: [],
   };
 }

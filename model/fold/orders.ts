@@ -50,7 +50,10 @@ export function orderRuns(stepping: Stepping, number: string, at: Instant): void
   });
   if (!now) return;
   now.endedAt = null;
-  if (now.crew !== null) state.crew = now.crew;
+  if (now.crew !== null) {
+    state.crew = now.crew;
+    state.crewSaid = null;
+  }
   if (index.sizeSignal < 0 && now.size !== state.size) {
     if (state.size === null) beginSize(stepping, now.size, at);
     else sizeChanged(stepping, now.size, at);

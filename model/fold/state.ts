@@ -1,6 +1,7 @@
 import type { AttributionRecord } from '../attribution/attribution.ts';
 import type { Shift } from '../calendar/calendar.ts';
 import type { Author } from '../entries/entries.ts';
+import type { CausePart, Corrected, CorrectableEntry } from '../entries/saidEntries.ts';
 import type { Order, StopKind } from '../line/line.ts';
 import type { NoticeRecord } from '../notices/notice.ts';
 import type { NoticeSettings } from '../notices/settings.ts';
@@ -45,6 +46,10 @@ export interface FoldState {
 
   size: string | null;
   crew: number;
+  /** [EN1] The entry that says so, and how many it was before; null where a tag or an order says it. */
+  crewSaid: { entry: string; before: number } | null;
+  /** [EN4] Targets that people entered: by size and crew, the newest alone; null as the line's file says. */
+  targets: TargetRecord[];
   lot: string | null;
   order: string | null;
   orderNext: string | null;
@@ -101,8 +106,33 @@ export interface FoldState {
   noticeKeys: Record<string, string>;
   /** How notices are raised and whom they reach; null as long as nobody has set it. */
   noticeSettings: { settings: NoticeSettings; at: Instant; by: Author; why: string } | null;
-  notes: { at: Instant; author: Author; words: string; stop: string | null }[];
+  notes: { id: string; at: Instant; author: Author; words: string; stop: string | null }[];
+  /** [EN1] What people said lately and can correct, oldest first, each with its corrections. */
+  said: SaidRecord[];
   entryIds: string[];
+}
+
+export interface TargetRecord {
+  size: string;
+  crew: number;
+  tenths: number | null;
+  entry: string;
+  /** What held before it. */
+  before: number | null;
+}
+
+/** [EN1] An entry as it was first made, where it stands in line time, and what was said in its place. */
+export interface SaidRecord {
+  at: Instant;
+  first: CorrectableEntry;
+  corrections: Corrected[];
+}
+
+/** [EN2] What people say of a stop's cause, beside what the PLC said. */
+export interface StopCause {
+  parts: readonly CausePart[];
+  words: string | null;
+  author: Author;
 }
 
 export type ChangeoverKind = 'size' | 'artwork' | 'startUp';
@@ -168,6 +198,8 @@ export interface StopRecord {
   lost: number | null;
   answer: { reason: string; words: string | null; author: Author } | null;
   notNowAt: Instant | null;
+  /** [EN2] Missing where nobody said otherwise than the PLC. */
+  cause?: StopCause;
 }
 
 export interface PressRecord {

@@ -108,6 +108,7 @@ function meaning(stepping: Stepping, signal: Signal, change: Change): void {
     case 'crew':
       if (typeof change.value !== 'number') return undefined;
       state.crew = change.value;
+      state.crewSaid = null;
       return retarget(stepping, change.at);
     case 'order':
       return change.value === '' || change.value === 0

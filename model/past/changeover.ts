@@ -12,7 +12,7 @@ import {
   type Span,
 } from '../units/units.ts';
 import { type Measured, measure, type Nearby } from './changeoverMeasure.ts';
-import type { CrewChange } from './crewAt.ts';
+import type { CrewChange, TargetChange } from './crewAt.ts';
 import type { PastAsked } from './past.ts';
 import { lengthWithout } from './stretches.ts';
 
@@ -71,7 +71,7 @@ export interface ChangeoversAsked extends PastAsked {
   /** From when on there are records at all. */
   readonly begun: Instant;
   /** What was said of the crew up to a moment, the newest at least. */
-  readonly crew: (at: Instant) => readonly CrewChange[];
+  readonly crew: (at: Instant) => readonly (CrewChange | TargetChange)[];
   readonly filter: ChangeoverFilter;
   /** Id of the one to open; without it the newest that is wanted. */
   readonly open?: string | undefined;

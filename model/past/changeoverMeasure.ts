@@ -2,7 +2,7 @@ import type { LineIndex } from '../fold/lineIndex.ts';
 import type { ChangeoverRecord, StopRecord } from '../fold/state.ts';
 import type { RecordBodies } from '../records/records.ts';
 import { type Instant, MINUTE, type Span } from '../units/units.ts';
-import { type CrewChange, type TargetThen, targetThen } from './crewAt.ts';
+import { type CrewChange, type TargetChange, type TargetThen, targetThen } from './crewAt.ts';
 import { joined, lengthWithout, outsideShifts, type Stretch, without } from './stretches.ts';
 
 /** What the records hold of a stretch, and of some minutes before and after it. */
@@ -50,7 +50,7 @@ export function measure(
   index: LineIndex,
   record: ChangeoverRecord,
   nearby: Nearby,
-  crew: readonly CrewChange[],
+  crew: readonly (CrewChange | TargetChange)[],
   now: Instant,
 ): Measured {
   const over = record.atRate ?? record.end ?? now;

@@ -1,5 +1,5 @@
 import type { LineIndex } from '../fold/lineIndex.ts';
-import { tenthsFor } from '../fold/target.ts';
+import { type TargetSaid, tenthsFor } from '../fold/target.ts';
 import type { RecordBodies } from '../records/records.ts';
 import type { Instant } from '../units/units.ts';
 
@@ -7,6 +7,12 @@ import type { Instant } from '../units/units.ts';
 export interface CrewChange {
   readonly at: Instant;
   readonly people: number;
+}
+
+/** [EN4] From here on a size is to be made at so many a minute by so many people. */
+export interface TargetChange {
+  readonly at: Instant;
+  readonly target: TargetSaid;
 }
 
 /** What a size should have been made at, and for how many people at loading. */
@@ -35,15 +41,31 @@ export function crewChanges(
   return [...own, ...ofOrders].sort((a, b) => a.at - b.at);
 }
 
+/** [EN4] What people entered as targets, the oldest first. */
+export function targetChanges(entries: readonly RecordBodies['entry'][]): readonly TargetChange[] {
+  return entries.flatMap(({ at, entry }) => {
+    if (entry.kind !== 'target') return [];
+    const { size, crew, perMinute } = entry;
+    return [{ at, target: { size, crew, tenths: perMinute === null ? null : Math.round(perMinute * 10) } }];
+  });
+}
+
 /** [PL3] The target of a size for the crew that loaded at a moment. */
 export function targetThen(
   index: LineIndex,
-  changes: readonly CrewChange[],
+  changes: readonly (CrewChange | TargetChange)[],
   size: string | null,
   at: Instant,
 ): TargetThen {
-  const said = changes.findLast((change) => change.at <= at);
+  const before = changes.filter((change) => change.at <= at);
+  const said = before.findLast((change) => 'people' in change);
   const crew = said?.people ?? index.line.loading.crew;
   const known = index.sizeById.get(size ?? '');
-  return { perMinute: known ? tenthsFor(known, crew) / 10 : 0, crew, said: said !== undefined };
+  // the newest for a size and a crew is the last of them
+  const entered = before.flatMap((change) => ('target' in change ? [change.target] : []));
+  const newest = entered.filter(
+    (one, place) =>
+      entered.findLastIndex((other) => other.size === one.size && other.crew === one.crew) === place,
+  );
+  return { perMinute: known ? tenthsFor(known, crew, newest) / 10 : 0, crew, said: said !== undefined };
 }

@@ -1,4 +1,5 @@
 import type { Entry } from '../entries/entries.ts';
+import { entryNow } from '../entries/saidEntries.ts';
 import type { LineEvent } from '../fold/events.ts';
 import type { FlowTold } from '../fold/flow.ts';
 import type {
@@ -6,6 +7,7 @@ import type {
   FoldState,
   OpenMatter,
   PressRecord,
+  SaidRecord,
   ShiftRecord,
   StopRecord,
 } from '../fold/state.ts';
@@ -42,7 +44,15 @@ export interface RecordBodies {
     readonly crew: number | null;
     readonly tally?: readonly number[];
   };
-  readonly entry: { readonly at: Instant; readonly entry: Entry };
+  /**
+   * [EN1] `entry` is what counts now: where it was corrected, what was said in its place, and where it was withdrawn, the
+   * correction that did, which is none of what it was. `said`, of those that were corrected: what was said first, and since.
+   */
+  readonly entry: {
+    readonly at: Instant;
+    readonly entry: Entry;
+    readonly said?: Pick<SaidRecord, 'first' | 'corrections'>;
+  };
   readonly notice: NoticeRecord;
   /**
    * What each counter had counted in production by a minute's end, and [AT1] the parts of its rejects by reason and suspect;
@@ -187,6 +197,8 @@ function recordOf(event: LineEvent): LineRecord | undefined {
       const { at, entry } = event;
       return { kind: 'entry', at, until: at, id: entry.id, body: { at, entry } };
     }
+    case 'EntryCorrected':
+      return saidRecord(event.said);
     case 'NoticeMoved': {
       const { notice } = event;
       return { kind: 'notice', at: notice.at, until: notice.ended?.at ?? null, id: notice.id, body: notice };
@@ -202,6 +214,11 @@ function recordOf(event: LineEvent): LineRecord | undefined {
     case 'BeyondReach':
       return undefined;
   }
+}
+
+function saidRecord({ at, first, corrections }: SaidRecord): LineRecord {
+  const body = { at, entry: entryNow({ first, corrections }), said: { first, corrections } };
+  return { kind: 'entry', at, until: at, id: first.id, body };
 }
 
 function gapOf({ from, to, kind, gained, counted }: Required<RecordBodies['gap']>): LineRecord {

@@ -19,6 +19,8 @@ export function subjectOf(record: LineRecord): string | null {
       if (entry.kind === 'closed') return findingSubject(entry.finding);
       if (entry.kind === 'signed')
         return entry.page === undefined ? signedSubject(entry.of) : signedPageSubject(entry.of);
+      if (entry.kind === 'changed') return changedSubject(entry.station);
+      if (entry.kind === 'target') return TARGET;
       return entry.kind === 'crew' ? CREW : null;
     }
     case 'order':
@@ -30,6 +32,14 @@ export function subjectOf(record: LineRecord): string | null {
 
 /** So many load from here on, as people said: in an entry of its own, or with an order that began. */
 export const CREW = 'crew';
+
+/** [EN3] What was changed at a station. */
+export function changedSubject(station: string): string {
+  return `changed ${station}`;
+}
+
+/** [EN4] At how many a minute a size is to be made by a crew, as people said. */
+export const TARGET = 'target';
 
 /** `ran`: the line still produced when it was pressed, or that is not certain. */
 export function pressSubject(device: number, ran: boolean): string {

@@ -27,6 +27,51 @@ export const entryChecks = {
     why: 'Cartons are handed over of an order that is known: from the list, the PLC or an entry.',
     mend: 'Nothing was recorded. Correct its number, or enter the order first.',
   }),
+  station: (station: string) => ({
+    what: `This line has no station “${station}”.`,
+    why: 'What is said of a station is said of one that the line’s file names.',
+    mend: 'Nothing was recorded. Choose one of them, by its id.',
+  }),
+  adjustment: (adjustment: string) => ({
+    what: `That station has no adjustment “${adjustment}”.`,
+    why: 'The line’s file names the adjustments of each station.',
+    mend: 'Nothing was recorded. Choose one of them, or say in words what was changed.',
+  }),
+  afterStop: {
+    what: 'A part of the cause would begin after the stop.',
+    why: 'Each part begins while the stop lasts.',
+    mend: 'Nothing was recorded. Give an earlier moment for it.',
+  },
+  entry: (entry: string) => ({
+    what: `There is no entry “${entry}” that can be corrected.`,
+    why: 'Only the newest entries are held, of kinds that say something; the rest stay as they are.',
+    mend: lookAgain,
+  }),
+  otherKind: {
+    what: 'A correction is of another kind than its entry.',
+    why: 'What takes an entry’s place is of the same kind.',
+    mend: 'Nothing was recorded. Withdraw the entry, and make another.',
+  },
+  correctedEnough: {
+    what: 'This entry was corrected too often.',
+    why: 'Every correction is kept beside it.',
+    mend: 'Nothing was recorded. Withdraw it, and make another.',
+  },
+  withdrawnAlready: {
+    what: 'This entry was withdrawn already.',
+    why: 'Somebody did so a moment before.',
+    mend: lookAgain,
+  },
+  takenBackLate: {
+    what: 'This cannot be taken back here.',
+    why: 'At a panel only what was entered there, within the last minute, can be taken back.',
+    mend: 'Correct it at a desk or on a phone, in the list of entries.',
+  },
+  noWhy: {
+    what: 'The correction says no reason.',
+    why: 'Both stay, what was said and what is said now; the reason stands between them.',
+    mend: 'Nothing was recorded. Say why in a few words.',
+  },
   press: (press: string) => ({
     what: `There is no press “${press}” of a stop device to enter this for.`,
     why: 'Only the newest presses are held; or data that came late moved when it was pressed.',

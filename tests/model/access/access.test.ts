@@ -4,6 +4,7 @@ import {
   ACT_OF_ENTRY,
   type Act,
   ACTS,
+  actsOf,
   bearsNumber,
   mayDo,
   PLACES,
@@ -30,6 +31,10 @@ const WRITTEN: readonly (readonly [Act, string])[] = [
   ['crew', 'y c  n y n y n n'],
   ['handOver', 'y c  n y n y n n'],
   ['takeOut', 'y c  n y y y n n'],
+  ['cause', 'n c  n y y y y n'],
+  ['change', 'n c  n y y y n n'],
+  ['target', 'n c  n n n y n n'],
+  ['correct', 'y c  n y y y y n'],
   ['closeFinding', 'p p  n n y y y n'],
   ['recordTest', 'p p  n y y y y n'],
   ['sign', 'p p  n y y y y n'],
@@ -72,7 +77,7 @@ describe('the table of who may do what', () => {
     expect(WRITTEN.map(([act]) => act)).toEqual([...ACTS]);
     expect(COLUMNS).toEqual([...PLACES, ...ROLES]);
     for (const [act, line] of WRITTEN) expect(line.split(/ +/), act).toHaveLength(COLUMNS.length);
-    expect(placeCells.length + roleCells.length).toBe(16 * 2 * 4 + 16 * 6);
+    expect(placeCells.length + roleCells.length).toBe(24 * 2 * 4 + 24 * 6);
   });
 
   it.each(placeCells)(
@@ -128,7 +133,22 @@ describe('the table of who may do what', () => {
       closed: 'closeFinding',
       tested: 'recordTest',
       signed: 'sign',
+      cause: 'cause',
+      changed: 'change',
+      target: 'target',
+      correction: 'correct',
+      noticeTaken: 'takeNotice',
+      noticeHanded: 'handNotice',
+      noticeShelved: 'shelveNotice',
+      noticeUnshelved: 'shelveNotice',
+      noticeClosed: 'closeNotice',
+      noticeSettings: 'noticeSettings',
     });
+  });
+
+  it('[EN1] whoever corrects an entry has to be allowed to make one of its kind', () => {
+    expect(actsOf({ kind: 'correction', was: 'tested' })).toEqual(['correct', 'recordTest']);
+    expect(actsOf({ kind: 'crew' })).toEqual(['crew']);
   });
 
   it('[AC4] a code carries everything but what an admin may do, a password all', () => {
