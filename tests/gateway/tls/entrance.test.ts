@@ -1,7 +1,7 @@
 import type { IncomingMessage } from 'node:http';
 import { describe, expect, it } from 'vitest';
 import { createEntrance, type Entrance, isNetwork, isThisMachine } from '../../../gateway/tls/entrance.ts';
-import type { TlsAsked } from '../../../gateway/tls/tls.ts';
+import { tellWay, type TlsAsked } from '../../../gateway/tls/tls.ts';
 import { PASSWORD, peopleSite } from '../people/peopleSite.ts';
 
 type Asking = Pick<IncomingMessage, 'headers' | 'socket'>;
@@ -86,6 +86,23 @@ describe('the way in', () => {
     expect(clear({ kind: 'own', proxies: [] })).toBe(false);
     expect(clear({ kind: 'proxy', proxies: [], clearText: false })).toBe(false);
     expect(clear({ kind: 'proxy', proxies: ['192.0.2.1'], clearText: true })).toBe(true);
+  });
+
+  it('is told at the start: where the proxy is, and that nothing is encrypted', () => {
+    const said = (asked: TlsAsked | undefined) => {
+      const told: string[] = [];
+      tellWay(asked, (text) => void told.push(text));
+      return told;
+    };
+    expect(said(undefined)).toEqual([]);
+    expect(said({ kind: 'own', proxies: [] })).toEqual([]);
+    expect(said({ kind: 'clearText' })).toEqual([
+      'Nothing is encrypted between screens and Scoreline: every screen says so.',
+    ]);
+    expect(said({ kind: 'proxy', proxies: [], clearText: false })).toEqual([
+      'Screens are answered by way of a proxy alone, which is at: this machine',
+    ]);
+    expect(said({ kind: 'proxy', proxies: ['192.0.2.1'], clearText: true })).toHaveLength(2);
   });
 
   it.each([
