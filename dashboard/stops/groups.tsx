@@ -60,7 +60,8 @@ export function Groups({ stops, zone }: { readonly stops: StopsPast; readonly zo
         <Group key={name} name={said.groups[name]} group={stops[name]} most={most} byCount={byCount} />
       ))}
       <p className="foot">
-        <Rich text={past.seen(stops.seen, zone)} of={seenNumbers(stops.seen)} /> {said.foot}
+        <Rich text={past.seen(stops.seen, zone)} of={seenNumbers(stops.seen)} /> {said.foot}{' '}
+        <Rich text={said.moved(stops.moved)} of={[['stops', past.count(stops.moved)]]} />
       </p>
     </section>
   );
@@ -111,7 +112,10 @@ function Row({ row, most }: { readonly row: StopRow; readonly most: number }) {
       )}
       <div className="what">
         <b>{station ? past.station(station.number, station.name) : past.noStation}</b>
-        <span>{said.name(row)}</span>
+        <span>
+          {said.name(row)}
+          {row.moved && <small> {said.causeBy}</small>}
+        </span>
       </div>
       <div className="marks1" aria-hidden="true">
         <Tally long={long.stops} minor={minor.stops} />

@@ -220,6 +220,11 @@ export function Chain({ stop }: { readonly stop: PastStop }) {
         </span>
       ))}
       {stop.chain.length === 0 && known === undefined && named}
+      {stop.cause && (
+        <small className="causesaid">
+          {said.cause(stop.cause)} ({said.causeBy})
+        </small>
+      )}
     </>
   );
 }

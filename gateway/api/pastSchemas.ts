@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { PastOverview } from '../../model/past/overview.ts';
 import type { PastStop, StopsPast } from '../../model/past/stopsPast.ts';
-import { seenTime, stationRef, stopKind } from './pastParts.ts';
+import { causeSaid, seenTime, stationRef, stopKind } from './pastParts.ts';
 import { sameAs } from './sameAs.ts';
 import {
   answer,
@@ -42,6 +42,7 @@ const group = z.strictObject({
       name: textIfKnown,
       station: stationRef.optional(),
       kind: stopKind,
+      moved: z.boolean(),
       minor: sum,
       long: sum,
       ordinary: millis.optional(),
@@ -72,6 +73,7 @@ export const pastStop = sameAs<PastStop>()(
       }),
     ),
     said: textIfKnown,
+    cause: causeSaid.optional(),
     answers: list(answer),
   }),
 );
@@ -86,6 +88,7 @@ export const stopsAnswer = sameAs<StopsPast>()(
     outside: group,
     unknown: group,
     saidBy: z.strictObject({ plc: z.number(), people: z.number(), nobody: z.number() }),
+    moved: z.number(),
     list: list(pastStop),
   }),
 );

@@ -21,7 +21,7 @@ export const causeBody = z.object({
   kind: z.literal('cause'),
   stop: id,
   parts: z.array(part).min(1).max(ENTRY_MOST.causeParts).refine(inOrder),
-  words: said.optional(),
+  words: said,
 });
 
 export const changedBody = z.object({

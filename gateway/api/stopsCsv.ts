@@ -60,6 +60,7 @@ function stopRow(
       'station id': textOf(station?.id),
       'first fault': textOf(stop.name),
       'said by a person': textOf(stop.said),
+      'cause as people say': textOf(stop.cause && said.cause(stop.cause)),
       'explained by': csv.explainedBy[explainedBy(stop)],
       person: textOf(personOf(kept)),
       'order certain': orderCertain(stop.chain),

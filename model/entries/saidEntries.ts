@@ -34,7 +34,7 @@ export type SaidEntryBody =
       readonly kind: 'cause';
       readonly stop: string;
       readonly parts: readonly CausePart[];
-      readonly words?: string;
+      readonly words: string;
     }
   /** [EN3] A change that was made, and what is expected of it, which is judged later. `notice`: what it was made because of. */
   | {

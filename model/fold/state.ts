@@ -131,7 +131,7 @@ export interface SaidRecord {
 /** [EN2] What people say of a stop's cause, beside what the PLC said. */
 export interface StopCause {
   parts: readonly CausePart[];
-  words: string | null;
+  words: string;
   author: Author;
 }
 

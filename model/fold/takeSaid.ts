@@ -102,7 +102,7 @@ function explainAgain(stepping: Stepping, id: string, at: Instant): void {
   const answer = saidNow(state, 'reason').findLast((said) => said.stop === id);
   stop.answer = answer ? { reason: answer.reason, words: answer.words ?? null, author: answer.author } : null;
   const cause = saidNow(state, 'cause').findLast((said) => said.stop === id);
-  if (cause) stop.cause = { parts: cause.parts, words: cause.words ?? null, author: cause.author };
+  if (cause) stop.cause = { parts: cause.parts, words: cause.words, author: cause.author };
   else delete stop.cause;
   stepping.emit({ kind: 'StopExplained', at, stop });
 }

@@ -4,7 +4,8 @@ import type { RecordBodies } from '../records/records.ts';
 import { type Instant, type Millis, millis, type Span } from '../units/units.ts';
 import { wholeCartons } from '../view/pathView.ts';
 import type { LossPart, PathView } from '../view/view.ts';
-import { overlap, type PastAsked, type SeenTime, seenTime, type StationRef, stationRef } from './past.ts';
+import { placedNow, stoodAt } from './causeNow.ts';
+import { type PastAsked, type SeenTime, seenTime, type StationRef, stationRef } from './past.ts';
 import { type StationCounts, stationCounts } from './stationCounts.ts';
 
 /** Every station in a stretch of whole shifts, in the order of the line. */
@@ -115,16 +116,11 @@ function causesOf(shifts: readonly (readonly LossPart[])[]): readonly LossPart[]
     .sort((a, b) => b.cartons - a.cartons);
 }
 
-/** Stops at a station, and how long of each lies in the stretch; pauses and changeovers are none. */
+/** [EN2] Stops at a station as known now, and how long of each lies in the stretch; pauses and changeovers are none. */
 function stopsAt({ stops, from, to }: StationsAsked, id: string): Pick<StationSum, 'stops' | 'stood'> {
-  const here = stops.filter(
-    (stop) => stop.station === id && stop.class !== 'pause' && stop.class !== 'changeover',
-  );
-  const stood = here.reduce(
-    (total, { begin, end }) => total + overlap({ from: begin, to: end ?? to }, { from, to }),
-    0,
-  );
-  return { stops: here.length, stood: millis(stood as Span) };
+  const all = stops.filter((stop) => stop.class !== 'pause' && stop.class !== 'changeover');
+  const stood = all.reduce((total, stop) => total + stoodAt(stop, id, { from, to }), 0);
+  return { stops: all.filter((stop) => placedNow(stop).station === id).length, stood: millis(stood as Span) };
 }
 
 function sum(parts: readonly LossPart[]): number {

@@ -15,6 +15,7 @@ import {
   seconds,
   type Span,
 } from '../units/units.ts';
+import { type CauseSaid, causeSaid, piecesOfStop, placedNow, type StopPiece } from './causeNow.ts';
 import { overlap, type PastAsked, type SeenTime, seenTime, type StationRef, stationRef } from './past.ts';
 
 /** Which of the stops are wanted; all that is left out does not matter. */
@@ -38,6 +39,8 @@ export interface StopsPast {
   readonly unknown: StopGroup;
   /** Where the reasons come from. */
   readonly saidBy: { readonly plc: number; readonly people: number; readonly nobody: number };
+  /** [EN2] So many of them people put elsewhere than the PLC does. */
+  readonly moved: number;
   /** The newest first; no more than were asked for. */
   readonly list: readonly PastStop[];
 }
@@ -61,6 +64,8 @@ export interface StopRow {
   readonly name: string | undefined;
   readonly station: StationRef | undefined;
   readonly kind: StopKind | 'unknown';
+  /** [EN2] People put them here, not the PLC. */
+  readonly moved: boolean;
   readonly minor: StopSum;
   readonly long: StopSum;
   /** What it took in the middle one of as long stretches before; undefined where there are too few of them. */
@@ -87,6 +92,8 @@ export interface PastStop {
   readonly chain: readonly ChainLink[];
   /** What a person said it was. */
   readonly said: string | undefined;
+  /** [EN2] What people say of its cause: it stands beside kind, name and station, which are the PLC's. */
+  readonly cause?: CauseSaid | undefined;
   /** Answers that are offered where nobody knows; empty elsewhere. */
   readonly answers: readonly Answer[];
 }
@@ -116,22 +123,28 @@ export interface StopsAsked extends PastAsked {
 const ORDINARY_LEAST = 3;
 
 export function stopsPast(asked: StopsAsked): StopsPast {
-  const stops = asked.stops.filter((stop) => isWanted(asked.index, stop, asked.filter));
-  const of = (which: readonly ReturnType<typeof groupOf>[]) =>
-    stops.filter((stop) => which.includes(groupOf(stop)));
-  const group = (which: ReturnType<typeof groupOf>) => groupOfStops(asked, of([which]));
+  const pieces = asked.stops.flatMap((stop) => wantedPieces(asked, stop));
+  const stops = [...new Set(pieces.map(({ stop }) => stop))];
+  const group = (which: ReturnType<typeof groupOf>) =>
+    groupOfPieces(
+      asked,
+      pieces.filter((piece) => groupOf(piece) === which),
+    );
   const byPlc = (stop: StopRecord) => stop.kind !== null && stop.kind !== 'operator';
-  const known = stops.filter(byPlc).length;
-  const people = stops.filter((stop) => !byPlc(stop) && stop.answer !== null).length;
+  const known = stops.filter((stop) => byPlc(stop) && !placedNow(stop).moved).length;
+  const people = stops.filter(
+    (stop) => placedNow(stop).moved || (!byPlc(stop) && (stop.answer !== null || stop.cause)),
+  ).length;
   return {
     seen: seenTime(asked, asked.gaps, asked.begun),
-    stops: stops.length,
-    stood: stoodIn(asked, stops),
+    stops: countOf(pieces),
+    stood: stoodIn(asked, pieces),
     minorMinutes: asked.index.line.settings.minorStopMinutes,
     own: group('own'),
     outside: group('outside'),
     unknown: group('unknown'),
     saidBy: { plc: known, people, nobody: stops.length - known - people },
+    moved: stops.filter((stop) => placedNow(stop).moved).length,
     list: stops
       .slice(Math.max(0, stops.length - asked.most))
       .reverse()
@@ -139,74 +152,84 @@ export function stopsPast(asked: StopsAsked): StopsPast {
   };
 }
 
-function isWanted(index: LineIndex, stop: StopRecord, { station, size, shift, order }: StopFilter): boolean {
-  if (stop.class === 'pause' || stop.class === 'changeover') return false;
+/** Those parts of a stop that are wanted, each where it is known to be now. */
+function wantedPieces({ index, to, filter }: StopsAsked, stop: StopRecord): readonly StopPiece[] {
+  const { station, size, shift, order } = filter;
+  if (stop.class === 'pause' || stop.class === 'changeover') return [];
   const { line } = index;
-  return (
-    (station === undefined || stop.station === station) &&
+  const isWanted =
     (size === undefined || stop.size === size) &&
     (order === undefined || stop.order === order) &&
-    (shift === undefined || shiftAt(line.calendar, line.zone, stop.begin)?.rule === shift)
-  );
+    (shift === undefined || shiftAt(line.calendar, line.zone, stop.begin)?.rule === shift);
+  if (!isWanted) return [];
+  return piecesOfStop(stop, to).filter((piece) => station === undefined || piece.station === station);
 }
 
 /** Starved and blocked come from outside; what neither PLC nor person explains is nobody's. */
-function groupOf(stop: StopRecord): 'own' | 'outside' | 'unknown' {
-  if (stop.kind === 'starved' || stop.kind === 'blocked') return 'outside';
-  const explained = stop.answer !== null || (stop.kind !== null && stop.kind !== 'operator');
+function groupOf({ stop, kind }: Pick<StopPiece, 'stop' | 'kind'>): 'own' | 'outside' | 'unknown' {
+  if (kind === 'starved' || kind === 'blocked') return 'outside';
+  const explained = stop.answer !== null || (kind !== null && kind !== 'operator');
   return explained ? 'own' : 'unknown';
 }
 
-function groupOfStops(asked: StopsAsked, stops: readonly StopRecord[]): StopGroup {
-  const rows = new Map<string, StopRecord[]>();
-  for (const stop of stops) rows.set(keyOf(stop), [...(rows.get(keyOf(stop)) ?? []), stop]);
-  const long = stops.filter((stop) => !isMinor(asked, stop));
+function groupOfPieces(asked: StopsAsked, pieces: readonly StopPiece[]): StopGroup {
+  const rows = new Map<string, StopPiece[]>();
+  for (const piece of pieces) rows.set(keyOf(piece), [...(rows.get(keyOf(piece)) ?? []), piece]);
   return {
-    stops: stops.length,
-    stood: stoodIn(asked, stops),
-    long: sumOf(asked, long),
+    stops: countOf(pieces),
+    stood: stoodIn(asked, pieces),
+    long: sumOf(
+      asked,
+      pieces.filter(({ stop }) => !isMinor(asked, stop)),
+    ),
     rows: [...rows]
       .map(([key, some]) => rowOf(asked, key, some))
       .sort((a, b) => stoodBy(b) - stoodBy(a) || a.id.localeCompare(b.id)),
   };
 }
 
-function rowOf(asked: StopsAsked, key: string, stops: readonly StopRecord[]): StopRow {
-  const first = stops[0]!;
-  const minor = stops.filter((stop) => isMinor(asked, stop));
+function rowOf(asked: StopsAsked, key: string, pieces: readonly StopPiece[]): StopRow {
+  const first = pieces[0]!;
+  const minor = pieces.filter(({ stop }) => isMinor(asked, stop));
   return {
     id: key,
     name: nameOf(asked.index, first),
     station: stationRef(asked.index, first.station),
     kind: first.kind ?? 'unknown',
+    moved: first.moved,
     minor: sumOf(asked, minor),
     long: sumOf(
       asked,
-      stops.filter((stop) => !minor.includes(stop)),
+      pieces.filter((piece) => !minor.includes(piece)),
     ),
     ordinary: ordinaryOf(asked, key),
   };
 }
 
-function ordinaryOf({ index, before, filter }: StopsAsked, key: string): Millis | undefined {
+function ordinaryOf(asked: StopsAsked, key: string): Millis | undefined {
+  const { before } = asked;
   if (before.length < ORDINARY_LEAST) return undefined;
   const sums = before
     .map((stops) =>
       stops
-        .filter((stop) => keyOf(stop) === key && isWanted(index, stop, filter))
-        .reduce((sum, { begin, end }) => sum + (end === null ? 0 : between(begin, end)), 0),
+        .filter(({ end }) => end !== null)
+        .flatMap((stop) => wantedPieces(asked, stop))
+        .filter((piece) => keyOf(piece) === key)
+        .reduce((sum, { from, to }) => sum + between(from, to), 0),
     )
     .sort((a, b) => a - b);
   return millis(sums[Math.floor(sums.length / 2)]! as Span);
 }
 
-/** Stops of one row: by what the PLC says first, else by what a person said. */
-function keyOf(stop: StopRecord): string {
+/** Pieces of one row: by what people say of the cause, by what the PLC says first, else by what a person answered. */
+function keyOf({ stop, station, kind, moved }: StopPiece): string {
+  if (moved) return `${station ?? ''} said ${kind} ${stop.cause?.words}`;
   const own = stop.kind !== null && stop.kind !== 'operator';
-  return `${stop.station ?? ''} ${own || !stop.answer ? stop.reason : stop.answer.reason}`;
+  return `${station ?? ''} ${own || !stop.answer ? stop.reason : stop.answer.reason}`;
 }
 
-function nameOf(index: LineIndex, stop: StopRecord): string | undefined {
+function nameOf(index: LineIndex, { stop, moved }: StopPiece): string | undefined {
+  if (moved) return stop.cause?.words;
   const own = stop.kind !== null && stop.kind !== 'operator';
   return own || !stop.answer ? index.reasonByNumber.get(stop.reason)?.name : saidOf(index, stop);
 }
@@ -221,7 +244,9 @@ function saidOf({ line }: LineIndex, { station, answer }: StopRecord): string | 
 function pastStop(asked: StopsAsked, stop: StopRecord): PastStop {
   const { index } = asked;
   const lasted = between(stop.begin, stop.end ?? asked.to);
-  const asks = groupOf(stop) === 'unknown' && lasted >= seconds(index.line.settings.askAfterSeconds);
+  const asks =
+    groupOf({ stop, kind: placedNow(stop).kind }) === 'unknown' &&
+    lasted >= seconds(index.line.settings.askAfterSeconds);
   const own = index.line.stations.find(({ id }) => id === stop.station)?.answers ?? [];
   return {
     id: stop.id,
@@ -239,6 +264,7 @@ function pastStop(asked: StopsAsked, stop: StopRecord): PastStop {
     attempt: stop.attempt,
     chain: chainOf(asked, stop),
     said: saidOf(index, stop),
+    cause: causeSaid(index, stop),
     answers: asks ? (own.length > 0 ? own : index.line.answers) : [],
   };
 }
@@ -277,15 +303,16 @@ function isMinor({ index, to }: StopsAsked, { begin, end }: StopRecord): boolean
   return between(begin, end ?? to) < minutes(index.line.settings.minorStopMinutes);
 }
 
-function sumOf(asked: StopsAsked, stops: readonly StopRecord[]): StopSum {
-  return { stops: stops.length, stood: stoodIn(asked, stops) };
+function sumOf(asked: StopsAsked, pieces: readonly StopPiece[]): StopSum {
+  return { stops: countOf(pieces), stood: stoodIn(asked, pieces) };
 }
 
-function stoodIn({ from, to }: PastAsked, stops: readonly StopRecord[]): Millis {
-  const sum = stops.reduce(
-    (total, { begin, end }) => total + overlap({ from: begin, to: end ?? to }, { from, to }),
-    0,
-  );
+function countOf(pieces: readonly StopPiece[]): number {
+  return pieces.filter(({ counts }) => counts).length;
+}
+
+function stoodIn({ from, to }: PastAsked, pieces: readonly StopPiece[]): Millis {
+  const sum = pieces.reduce((total, piece) => total + overlap(piece, { from, to }), 0);
   return millis(sum as Span);
 }
 

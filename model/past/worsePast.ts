@@ -9,6 +9,7 @@ import { SETTINGS } from '../normal/settings.ts';
 import type { RecordBodies } from '../records/records.ts';
 import { type EpochMs, epochMs, type Instant } from '../units/units.ts';
 import type { Run } from './batches.ts';
+import { placedNow } from './causeNow.ts';
 import { loadedByHand } from './loadedByHand.ts';
 import { gainedBetween, judgedBy, sumOf } from './stationCounts.ts';
 import type { StationPast } from './stationPast.ts';
@@ -134,7 +135,9 @@ function dischargedOf({ line, tallied }: LineIndex): readonly number[] {
 /** [NW3] A re-jam is one with the stop before it; stops from outside and by people are not the station's. */
 function firstTries(stops: readonly StopRecord[], from: Instant, to: Instant): Record<string, number> {
   const counts: Record<string, number> = {};
-  for (const { station, kind, attempt, begin } of stops) {
+  for (const stop of stops) {
+    const { station, kind } = placedNow(stop);
+    const { attempt, begin } = stop;
     if (station === null || kind !== 'machine' || attempt > 1 || begin < from || begin >= to) continue;
     counts[station] = (counts[station] ?? 0) + 1;
   }

@@ -22,6 +22,7 @@ export const stopsFileWords = {
     'order',
     'shift',
     'what came with it',
+    'cause as people say',
   ],
   stop: 'stop',
   unseen: 'not seen',

@@ -1,3 +1,4 @@
+import type { CauseSaid } from '../past/causeNow.ts';
 import type { ChainLink, PastStop, StopGroup, StopRow, StopsPast } from '../past/stopsPast.ts';
 import { capital, count, exactly, lasted, listed, many, past, placed, small } from './english-say.ts';
 import { stopsFileWords } from './english-stops-file.ts';
@@ -7,6 +8,8 @@ const plus = (ms: number) =>
   ms < 60_000 ? `+${(Math.max(0, ms) / 1000).toFixed(ms < 9950 ? 1 : 0)} s` : `+${lasted(ms)}`;
 
 const outside: Readonly<Record<string, string>> = { starved: 'starved', blocked: 'blocked' };
+
+const causeOf = { stopped: 'stopped by', starved: 'starved at', blocked: 'blocked at' } as const;
 
 /** What kind of thing a row of stops without a name of its own is. */
 function nameOf({ name, kind }: Pick<StopRow | PastStop, 'name' | 'kind'>): string {
@@ -122,6 +125,14 @@ export const stopsWords = {
     `${endSeen ? '' : 'at least '}${lasted(ms)}${until === undefined ? ' so far' : ''}`,
   link: ({ name, after, kind }: ChainLink, first: boolean) =>
     `${kind === 'uncertain' ? `${name}, order not certain` : name}${first && after < 50 ? '' : `, ${plus(after)}`}`,
+  /** [EN2] What people say of a cause, beside what the PLC said. */
+  cause: ({ parts, words }: CauseSaid) =>
+    `${words}: ${parts.map(({ station, class: what, after }) => `${after > 0 ? `from ${plus(after)} on ` : ''}${causeOf[what]}${station ? ` ${station.number} ${station.name}` : ''}`).join(', ')}`,
+  causeBy: 'said by people, as known now',
+  moved: (n: number) =>
+    n === 0
+      ? ''
+      : `${stops(n)} ${many(n, 'stands', 'stand')} where people say, not where the PLC’s first fault does; cartons lost stay with the first fault.`,
   attempt: (n: number) => `try ${count(n)}`,
   noReason: 'no reason',
   lost: (n: number) => `${count(n)} ${many(n, 'carton', 'cartons')}`,

@@ -72,6 +72,7 @@ describe('stops as a file', () => {
       order: '4471',
       shift: 'early shift',
       'what came with it': 'tuck jam, +0.2 s',
+      'cause as people say': '',
     });
     expect(told[2]).toMatchObject({
       began: '2026-03-17T06:01:40.000+01:00',

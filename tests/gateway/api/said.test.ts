@@ -51,7 +51,7 @@ describe('what people say and correct, over the interface', () => {
   it('[EN2] a cause of a station that there is not, or of no stop, is refused', async () => {
     const { enter } = await siteForTest();
     const parts = [{ after: 0, station: 'fold', class: 'stopped' }];
-    const cause = { id: 'e-1', author: desk, kind: 'cause', stop: 'none', parts };
+    const cause = { id: 'e-1', author: desk, kind: 'cause', words: 'as seen', stop: 'none', parts };
     expect(await troubleOf(await enter(cause))).toContain('no stop');
     expect(await troubleOf(await enter({ ...cause, parts: [{ ...parts[0], station: 'x' }] }))).toContain(
       'no station',

@@ -182,6 +182,7 @@ describe('what people say and correct', () => {
     const { state } = foldOf(jammed, [
       entry(51, 'a', {
         kind: 'cause',
+        words: 'as seen',
         stop: jam,
         parts: [FOLD, { after: 20_000 as Millis, station: 'pick', class: 'starved' }],
       }),
@@ -198,7 +199,7 @@ describe('what people say and correct', () => {
 
   it('[EN2] the newest word on a cause counts; withdrawn, the one before it does, and without any the PLC alone', () => {
     const cause = (second: number, id: string, station: string) =>
-      entry(second, id, { kind: 'cause', stop: jam, parts: [{ ...FOLD, station }] });
+      entry(second, id, { kind: 'cause', words: 'as seen', stop: jam, parts: [{ ...FOLD, station }] });
     const fold = foldOf(jammed, [cause(51, 'a', 'pick'), cause(52, 'b', 'discharge')]);
     const station = () => fold.state.stops[0]!.cause?.parts[0]?.station;
     expect(station()).toBe('discharge');
@@ -294,7 +295,7 @@ function tapeOf(): Change[] {
   return changes(line, [
     ...jammed,
     entry(15, 'crew', { kind: 'crew', people: 3 }),
-    entry(20, 'cause', { kind: 'cause', stop: jam, parts: [{ ...FOLD, station: 'pick' }] }),
+    entry(20, 'cause', { kind: 'cause', words: 'as seen', stop: jam, parts: [{ ...FOLD, station: 'pick' }] }),
     entry(22, 'target', { kind: 'target', size: 'sachet-20', crew: 3, perMinute: 75.5 }),
     entry(30, 'reason', { kind: 'reason', stop: jam, reason: 'material' }),
     entry(45, 'note', { kind: 'note', words: 'reel' }),
@@ -302,7 +303,7 @@ function tapeOf(): Change[] {
       kind: 'correction',
       of: 'cause',
       was: 'cause',
-      body: { kind: 'cause', stop: jam, parts: [FOLD] },
+      body: { kind: 'cause', words: 'as seen', stop: jam, parts: [FOLD] },
     }),
     entry(53, 'c2', { kind: 'correction', of: 'reason', was: 'reason' }),
     entry(54, 'c3', { kind: 'correction', of: 'note', was: 'note', body: { kind: 'note', words: 'box' } }),
