@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { NOTICE_LEVELS, type NoticeLevel, type RecipientSettings } from '../../model/notices/recipients.ts';
+import { NOTICE_LEVELS, type NoticeLevel } from '../../model/notices/recipients.ts';
 import { SETTINGS_BOUNDS } from '../../model/notices/settings.ts';
 import { wordsIn } from '../../model/words/words.ts';
 
@@ -21,9 +21,9 @@ export const person = z
   .regex(/^[\w./-]*\d[\w./-]*$/);
 const weekdays = z.array(z.int().min(1).max(7)).min(1).max(7);
 
-const quietHours = z.strictObject({ from: clock, to: clock, days: weekdays.optional() });
+const quietHours = z.strictObject({ from: clock, to: clock, days: weekdays.exactOptional() });
 const hours = z.strictObject({
-  shifts: z.array(id).min(1).max(20).optional(),
+  shifts: z.array(id).min(1).max(20).exactOptional(),
   quiet: z.array(quietHours).max(14).default([]),
 });
 const recipient = z.strictObject({
@@ -34,8 +34,8 @@ const recipient = z.strictObject({
     .number()
     .min(SETTINGS_BOUNDS.falseOnceInShifts.least)
     .max(SETTINGS_BOUNDS.falseOnceInShifts.most)
-    .optional(),
-  stations: z.array(id).min(1).max(100).optional(),
+    .exactOptional(),
+  stations: z.array(id).min(1).max(100).exactOptional(),
 });
 
 const substitute = z.strictObject({ of: person, by: person, from: reading, to: reading });
@@ -54,12 +54,12 @@ const target = z.discriminatedUnion('kind', [
 ]);
 const step = z.strictObject({ afterMinutes: z.int().min(0).max(1440), tell: z.array(target).min(1).max(50) });
 const plan = z.strictObject({
-  lines: z.array(id).min(1).max(50).optional(),
-  stations: z.array(id).min(1).max(100).optional(),
+  lines: z.array(id).min(1).max(50).exactOptional(),
+  stations: z.array(id).min(1).max(100).exactOptional(),
   levels: z
     .array(z.enum(NOTICE_LEVELS as [NoticeLevel, ...NoticeLevel[]]))
     .min(1)
-    .optional(),
+    .exactOptional(),
   steps: z.array(step).min(1).max(10),
 });
 
@@ -74,8 +74,7 @@ export const recipientsSchema = z
     const people = new Set(recipients.map((one) => one.person));
     return people.size === recipients.length && new Set(rotas.map((one) => one.id)).size === rotas.length;
   }, words.twice)
-  .refine(namesWhatIsThere, words.nobody)
-  .transform((read): RecipientSettings => withoutUndefined(read));
+  .refine(namesWhatIsThere, words.nobody);
 
 function namesWhatIsThere({ recipients, rotas, plans }: Named): boolean {
   const people = new Set(recipients.map((one) => one.person));
@@ -92,11 +91,6 @@ interface Named {
   readonly recipients: readonly z.infer<typeof recipient>[];
   readonly rotas: readonly z.infer<typeof rota>[];
   readonly plans: readonly z.infer<typeof plan>[];
-}
-
-/** A key that was left out is not there, and not there as undefined. */
-function withoutUndefined(read: unknown): RecipientSettings {
-  return JSON.parse(JSON.stringify(read)) as RecipientSettings;
 }
 
 /** Whether a date such as 2026-02-29 is in the calendar at all. */

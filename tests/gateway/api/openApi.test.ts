@@ -1,6 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { changes } from '../../model/smallLine.ts';
+import { epochMs } from '../../../model/units/units.ts';
+import { stops } from '../../model/notices/noticeRows.ts';
+import { at, changes } from '../../model/smallLine.ts';
 import { line, openSite, type Site } from './web.ts';
 
 interface Described {
@@ -26,6 +28,22 @@ beforeAll(async () => {
       [59, 'heartbeat', 1],
     ]),
   );
+  const { key, level, facts, look } = stops('fold');
+  await site.live.enter({
+    id: 'raised',
+    at: epochMs(at(59)),
+    author: { kind: 'itself' },
+    ...{
+      kind: 'noticeRaised',
+      notice: 'n1',
+      key,
+      level,
+      facts,
+      look,
+      since: epochMs(at(30)),
+      station: 'fold',
+    },
+  });
   const first = await fetch(`${site.address}/api/session/admin`, {
     method: 'POST',
     headers: { 'content-type': 'application/json' },
@@ -45,7 +63,7 @@ function schemaOf(operation: Operation | undefined, status: string): z.ZodType {
 
 /** The address with what it needs to be answered. */
 async function askedAt(path: string): Promise<string> {
-  const filled = path.replace('{line}', line.id).replace('{station}', 'fold');
+  const filled = path.replace('{line}', line.id).replace('{station}', 'fold').replace('{notice}', 'n1');
   const needed = (api.paths[path]!.get!.parameters ?? []).filter((one) => one.in === 'query' && one.required);
   if (needed.length === 0) return filled;
   expect(needed.map(({ name }) => name)).toEqual(['stop']);
