@@ -3,6 +3,7 @@ import { appendFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { attribution } from './attribution.ts';
 import { faults } from './faults.ts';
+import { heldProof } from './held.ts';
 import { kills } from './kills.ts';
 import { normal } from './normal.ts';
 import { notices } from './notices.ts';
@@ -18,6 +19,7 @@ const proofs: Readonly<Record<string, () => Rows>> = {
   normal,
   reports,
   notices,
+  held: heldProof,
   faults,
   kills,
   soak,
