@@ -1,5 +1,8 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
-import { link, moment, pause, type Recorded, until, type Wish } from './fixture.ts';
+import { link, moment, pause, record, type Recorded, until, type Wish } from './fixture.ts';
 import { endAll, endLater, initial, listen, serve, up } from './listening.ts';
 import { type Cable, lay } from './proxy.ts';
 
@@ -18,6 +21,15 @@ async function lineOnCable(wish: Partial<Wish> = {}) {
 const links = (recorded: Recorded) => recorded.of(link).map(({ value }) => value);
 
 describe('outages', { timeout: 180_000 }, () => {
+  it('ends while its keys are still being made, though the server is not there', async () => {
+    const pkiFolder = mkdtempSync(join(tmpdir(), 'scoreline-test-keys-'));
+    endLater(async () => rmSync(pkiFolder, { recursive: true, force: true }));
+    const { intake, changes } = record({ endpoint: 'opc.tcp://127.0.0.1:1', pkiFolder });
+    await intake.stop();
+    expect(intake.status().up).toBe(false);
+    expect(changes.map(({ value }) => value)).not.toContain(true);
+  });
+
   it('a cut cable: the server keeps the values, nothing is missed, and the link says so', async () => {
     const { server, cable, recorded } = await lineOnCable();
     for (let n = 101; n <= 110; n += 1) {
