@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
@@ -25,6 +25,7 @@ describe('outages', { timeout: 180_000 }, () => {
     const pkiFolder = mkdtempSync(join(tmpdir(), 'scoreline-test-keys-'));
     endLater(async () => rmSync(pkiFolder, { recursive: true, force: true }));
     const { intake, changes } = record({ endpoint: 'opc.tcp://127.0.0.1:1', pkiFolder });
+    await until('its keys are begun', () => readdirSync(pkiFolder).length > 0);
     await intake.stop();
     expect(intake.status().up).toBe(false);
     expect(changes.map(({ value }) => value)).not.toContain(true);
