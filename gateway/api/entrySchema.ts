@@ -53,9 +53,12 @@ const correctable = [
   targetBody,
 ] as const;
 
+/** Any of them, as it is said in another's place. */
+export const correctableBody = z.discriminatedUnion('kind', correctable);
+
 const body = z.discriminatedUnion('kind', [
   ...correctable,
-  correctionBody(z.discriminatedUnion('kind', correctable)),
+  correctionBody(correctableBody),
   z.object({ kind: z.literal('notNow'), stop: id }),
   z.object({
     kind: z.literal('order'),

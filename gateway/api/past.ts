@@ -12,6 +12,8 @@ import type { Gate } from '../people/gate.ts';
 import { attributedRoutes } from './pastAttributed.ts';
 import { reportRoutes } from './pastReportRoutes.ts';
 import { balanceRoutes } from './pastBalance.ts';
+import { entryRoutes } from './pastEntries.ts';
+import { maintenanceRoutes } from './pastMaintenance.ts';
 import { figureRoutes } from './pastFigures.ts';
 import { safetyRoutes } from './pastSafety.ts';
 import { stationRoutes } from './pastStationRoutes.ts';
@@ -68,6 +70,8 @@ export function pastRoutes({ records, status, cancel }: PastParts, doors: Doors)
   balanceRoutes(router, records, doors);
   reportRoutes(router, records, doors, status);
   attributedRoutes(router, records, doors);
+  entryRoutes(router, records, doors);
+  maintenanceRoutes(router, records, doors);
   return router;
 }
 

@@ -55,7 +55,11 @@ export function changeoversOf(
 const TARGETS_MOST = 50;
 
 /** What people said last of the crew up to a moment, by itself or with an order that began; and of targets. */
-function crewBefore(records: Records, live: LiveLine, then: Instant): readonly (CrewChange | TargetChange)[] {
+export function crewBefore(
+  records: Records,
+  live: LiveLine,
+  then: Instant,
+): readonly (CrewChange | TargetChange)[] {
   const { index } = live.fold();
   const last = <Kind extends 'entry' | 'order'>(kind: Kind, subject: string, most: number) =>
     records.newestOf({ line: index.line.id, kind, subject }, (then + 1) as Instant, most);

@@ -96,7 +96,7 @@ function runsToldOf(
   return { size: { id: size.id, name: size.name }, runs: [...runs, told(newest, true)] };
 }
 
-function runToldBy(records: Records, live: LiveLine, { index, to }: RunsAsked) {
+export function runToldBy(records: Records, live: LiveLine, { index, to }: RunsAsked) {
   const line = live.line.id;
   const tallyAt = talliesOf(records, live, to);
   return (run: Run, inBatches: boolean): RunTold => {

@@ -3,6 +3,7 @@ import { wordsIn } from '../../model/words/words.ts';
 import { balanceAnswer } from './balanceSchema.ts';
 import { changeoversAnswer } from './changeoverSchema.ts';
 import { figuresAnswer } from './figuresSchema.ts';
+import { doneAnswer, maintenanceAnswer } from './maintenanceSchema.ts';
 import { reportAnswer, reportQuery, signedAnswer, signing } from './reportSchema.ts';
 import { answer, asked, file, json, inPath, line } from './openApiParts.ts';
 import { aroundQuery } from './pastAround.ts';
@@ -10,6 +11,8 @@ import { periodQuery } from './pastAsked.ts';
 import { attributed } from './pastAttributed.ts';
 import { balanceQuery } from './pastBalance.ts';
 import { changeoversQuery } from './pastChangeovers.ts';
+import { entriesAnswer, entriesQuery } from './pastEntries.ts';
+import { doneQuery } from './pastMaintenance.ts';
 import { figuresQuery } from './pastFigures.ts';
 import { safetyQuery } from './pastSafety.ts';
 import { pastOverview, stopsAnswer } from './pastSchemas.ts';
@@ -53,6 +56,9 @@ export function pastPaths(): Readonly<Record<string, unknown>> {
     [`${past}/safety.csv`]: get(file(words.safetyFile), periodQuery),
     [`${past}/changeovers`]: get(answer(words.changeovers, changeoversAnswer), changeoversQuery),
     [`${past}/signals`]: get(answer(words.signals, z.array(signalMeaning))),
+    [`${past}/entries`]: get(answer(words.entries, entriesAnswer), entriesQuery),
+    [`${past}/maintenance`]: get(answer(words.maintenance, maintenanceAnswer)),
+    [`${past}/done`]: get(answer(words.done, doneAnswer), doneQuery),
     [`${past}/cancel`]: {
       post: { ...answer(words.cancel, z.strictObject({ ok: z.literal(true) }), '202'), parameters: [line] },
     },

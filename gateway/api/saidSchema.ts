@@ -24,20 +24,22 @@ export const causeBody = z.object({
   words: said,
 });
 
+export const changedThing = z.discriminatedUnion('of', [
+  z.object({
+    of: z.literal('adjustment'),
+    adjustment: name,
+    from: setting.optional(),
+    to: setting.optional(),
+  }),
+  z.object({ of: z.literal('part'), name }),
+  z.object({ of: z.literal('lot'), name: setting }),
+  z.object({ of: z.literal('other') }),
+]);
+
 export const changedBody = z.object({
   kind: z.literal('changed'),
   station: id,
-  changed: z.discriminatedUnion('of', [
-    z.object({
-      of: z.literal('adjustment'),
-      adjustment: name,
-      from: setting.optional(),
-      to: setting.optional(),
-    }),
-    z.object({ of: z.literal('part'), name }),
-    z.object({ of: z.literal('lot'), name: setting }),
-    z.object({ of: z.literal('other') }),
-  ]),
+  changed: changedThing,
   words: said,
   expects: z.object({ measure: z.enum(MEASURES), direction: z.literal('fewer') }).optional(),
   notice: name.optional(),

@@ -18,8 +18,8 @@ export type Changed =
   | {
       readonly of: 'adjustment';
       readonly adjustment: string;
-      readonly from?: string;
-      readonly to?: string;
+      readonly from?: string | undefined;
+      readonly to?: string | undefined;
     }
   | { readonly of: 'part'; readonly name: string }
   | { readonly of: 'lot'; readonly name: string }

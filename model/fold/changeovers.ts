@@ -52,7 +52,8 @@ export function stopIsChangeover(stepping: Stepping, at: Instant): void {
 /** From here on cartons are of this size. */
 export function beginSize({ state, emit }: Stepping, size: string, at: Instant): void {
   state.size = size;
-  emit({ kind: 'SizeBegan', at, size, tally: state.tally.slice() });
+  const lot = state.lot === null ? {} : { lot: state.lot };
+  emit({ kind: 'SizeBegan', at, size, tally: state.tally.slice(), ...lot });
 }
 
 /** [CH1] The size changed from one to another. */

@@ -55,6 +55,8 @@ export type LineEvent =
       readonly at: Instant;
       readonly size: string;
       readonly tally: readonly number[];
+      /** The lot of board then, where the PLC tells it. */
+      readonly lot?: string;
     }
   /** `crew`: so many people load it, where that was said with the order. */
   | {

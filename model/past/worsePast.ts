@@ -1,3 +1,4 @@
+import type { Measure } from '../entries/saidEntries.ts';
 import type { LineIndex } from '../fold/lineIndex.ts';
 import type { StopRecord } from '../fold/state.ts';
 import type { Counted, EarlierRun, Look, Rule, StationEvidence, WorseAnswer } from '../normal/evidence.ts';
@@ -172,6 +173,17 @@ export function stationNormal(
       measured: MEASURED[answer.rule],
     })),
   };
+}
+
+/** A whole run at a station: by its stops, or by what is charged to it; undefined where nothing is. */
+export function runAt(
+  index: LineIndex,
+  station: string,
+  measure: Measure,
+  run: RunTold,
+): Counted | undefined {
+  const { earlier } = evidenceOf(index, station, [run], []);
+  return measure === 'stops' ? earlier[0]?.stops : earlier[0]?.rejects;
 }
 
 /** How unevenly what is charged to a station comes, by earlier runs of which batches were looked at. */

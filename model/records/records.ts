@@ -37,7 +37,12 @@ export interface RecordBodies {
     readonly ran: boolean;
   };
   /** From here on cartons were of this size, or belonged to this order: its crew is null where none was said with it. */
-  readonly size: { readonly at: Instant; readonly size: string; readonly tally?: readonly number[] };
+  readonly size: {
+    readonly at: Instant;
+    readonly size: string;
+    readonly tally?: readonly number[];
+    readonly lot?: string;
+  };
   readonly order: {
     readonly at: Instant;
     readonly order: string;
@@ -186,8 +191,9 @@ function recordOf(event: LineEvent): LineRecord | undefined {
       return { kind: 'guard', at, until: at, id: guard, body: { at, guard, open, ran } };
     }
     case 'SizeBegan': {
-      const { at, size, tally } = event;
-      return { kind: 'size', at, until: null, id: '', body: { at, size, tally } };
+      const { at, size, tally, lot } = event;
+      const body = { at, size, tally, ...(lot === undefined ? {} : { lot }) };
+      return { kind: 'size', at, until: null, id: '', body };
     }
     case 'OrderBegan': {
       const { at, order, crew, tally } = event;

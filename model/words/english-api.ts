@@ -89,6 +89,10 @@ export const apiWords = {
       safetyFile: 'Uses of stop devices and guards of a stretch of time as a file, the oldest first',
       changeovers: 'Changeovers of a stretch of time, one of them opened beside the earlier ones of its pair',
       signals: 'What each signal means on this line',
+      entries: 'What people said in a stretch of time, as it was said first and as it was corrected',
+      maintenance:
+        'Each station’s last 30 days, those outside their own normal first; what was done, and whether it held',
+      done: 'What was done in a stretch of time, at one station or at all of them, and whether it held',
       cancel: 'Ends the making of the days before, where that goes on',
     },
     figures: 'What every figure is, how it is made and of what',

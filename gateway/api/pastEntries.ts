@@ -1,0 +1,62 @@
+import type { Router } from 'express';
+import { z } from 'zod';
+import { type EntriesPast, entriesPast } from '../../model/past/entriesPast.ts';
+import type { Instant } from '../../model/units/units.ts';
+import type { LiveLine } from '../live/liveLine.ts';
+import type { Records } from '../records/records.ts';
+import { correctableBody } from './entrySchema.ts';
+import { author } from './noticeViewSchema.ts';
+import type { Doors } from './past.ts';
+import { askedOf, periodQuery, recordsIn } from './pastAsked.ts';
+import { list, moment, momentIfKnown } from './viewParts.ts';
+
+export const entriesQuery = periodQuery.extend({
+  most: z.coerce.number().int().min(0).max(500).default(100),
+});
+
+/** `/entries`: what people said in a stretch, and how it was corrected. */
+export function entryRoutes(router: Router, records: Records, { lineOf, read }: Doors): void {
+  router.get('/entries', (request, response) => {
+    response.json(entriesOf(records, lineOf(request), read(entriesQuery, request.query)));
+  });
+}
+
+/** A stop's id is its beginning, in the digits and letters that numbers have to the base of 36. */
+export function entriesOf(
+  records: Records,
+  live: LiveLine,
+  { most, ...query }: z.infer<typeof entriesQuery>,
+): EntriesPast {
+  const asked = askedOf(records, live, query);
+  const { state } = live.fold();
+  const stopAt = (stop: string) => {
+    const begin = Number.parseInt(stop, 36) as Instant;
+    return Number.isSafeInteger(begin) ? begin : undefined;
+  };
+  const entries = recordsIn(records, live.line.id, asked)('entry').filter(({ at }) => at >= asked.from);
+  return entriesPast(entries, new Set(state.said.map(({ first }) => first.id)), stopAt, most);
+}
+
+const correction = z.strictObject({
+  id: z.string(),
+  at: moment,
+  by: author,
+  body: correctableBody.nullable(),
+  why: z.string().nullable(),
+});
+
+/** Bodies are described as they are entered, which is why this is not held to the model key by key. */
+export const entriesAnswer = z.strictObject({
+  list: list(
+    z.strictObject({
+      id: z.string(),
+      at: moment,
+      by: author,
+      first: correctableBody,
+      corrections: list(correction),
+      stopAt: momentIfKnown,
+      correctable: z.boolean(),
+    }),
+  ),
+  entries: z.number(),
+});
