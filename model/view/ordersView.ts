@@ -53,7 +53,9 @@ export function crewsView(seen: Seen): CrewView[] {
   return line.loading.crews.map(({ people, note }) => ({
     people,
     note,
-    targets: Object.fromEntries(line.sizes.map((size) => [size.id, tenthsFor(size, people, seen.state.targets) / 10])),
+    targets: Object.fromEntries(
+      line.sizes.map((size) => [size.id, tenthsFor(size, people, seen.state.targets) / 10]),
+    ),
     now: people === seen.state.crew,
   }));
 }

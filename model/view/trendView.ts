@@ -21,7 +21,9 @@ export function trendView(seen: Seen): TrendView {
   const from = shift?.from ?? (state.shift.from < 0 ? seen.now : state.shift.from);
   const to = shift?.to ?? ((from + 480 * MINUTE) as Instant);
   const target = targetNow(seen);
-  const highest = Math.max(...index.line.sizes.map((size) => tenthsFor(size, state.crew, state.targets) / 10));
+  const highest = Math.max(
+    ...index.line.sizes.map((size) => tenthsFor(size, state.crew, state.targets) / 10),
+  );
   const edge = (Math.floor(ms(seen.now) / NOW_STEP_MS) * NOW_STEP_MS) as EpochMs;
   const windows = shift ? pausesOf(index.line.calendar, index.line.zone, shift) : [];
   return {
