@@ -8,6 +8,8 @@ const QUIET = 1 / 20;
 const TROUBLE_LEAST = 4;
 /** As if one stop more had been seen at a rate so many times the usual: two stops tell a rate hardly themselves. */
 const TIMES_FIRST = 8;
+/** And one that was hard to clear, as if it were two. */
+const STOPS_LEAST = 2;
 
 export interface RunSoFar {
   readonly recent: readonly RecentStop[];
@@ -42,7 +44,7 @@ export function partOf(usual: UsualStops, { recent, nowCartons, rejects }: RunSo
 
 /** A rate known as a gamma distribution by these stops; in so many cartons there is none with the chance `QUIET`. */
 function quietNeeded({ stops }: UsualStops, told: readonly RecentStop[]): number {
-  const shape = told.reduce((sum, { tries }) => sum + tries, 0);
+  const shape = Math.max(STOPS_LEAST, told.length);
   const came = stops.cartons / stops.shape / TIMES_FIRST + told.at(-1)!.cartons - told[0]!.cartons;
   return came * (QUIET ** (-1 / shape) - 1);
 }

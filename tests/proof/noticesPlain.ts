@@ -20,28 +20,40 @@ export const WINDOWS = { minutes: upTo(5, 480), cartons: upTo(300, 30_000) } as 
 /** Windows beyond a shift, which only cartons are counted in. */
 export const LONG_WINDOWS = { minutes: [], cartons: upTo(30_000, 60_000) } as const;
 
-export function plainRules(windows: Readonly<Record<PlainRule['by'], readonly number[]>>): readonly PlainRule[] {
+export function plainRules(
+  windows: Readonly<Record<PlainRule['by'], readonly number[]>>,
+): readonly PlainRule[] {
   return (['minutes', 'cartons'] as const).flatMap((by) =>
     COUNTS.flatMap((stops) => windows[by].map((within) => ({ stops, within, by }))),
   );
 }
 
-const valueOf = ([minutes, cartons]: PlainMoment, by: PlainRule['by']) => (by === 'minutes' ? minutes : cartons);
+const placeOf = ([minutes, cartons]: PlainMoment, by: PlainRule['by']) =>
+  by === 'minutes' ? minutes : cartons;
 
-/** Places of the stops with which the count climbs to the rule's: new calls. It may do so again once it was below. */
-export function newCalls(stops: readonly PlainMoment[], { stops: least, within, by }: PlainRule): readonly number[] {
+/**
+ * Places of the stops that call anew. A call lasts until the next stop finds no other in its window: less often anew than where the
+ * count has only to fall below the rule's, so that a plain rule may be the wider for as many false calls.
+ */
+export function newCalls(
+  stops: readonly PlainMoment[],
+  { stops: least, within, by }: PlainRule,
+): readonly number[] {
   const calls: number[] = [];
-  let first = 0;
+  let [first, on] = [0, false];
   stops.forEach((stop, place) => {
-    while (valueOf(stops[first]!, by) <= valueOf(stop, by) - within) first += 1;
-    // with each stop the count rises by one, less what has left the window: it climbs to the rule's, or was there before
-    if (place - first + 1 === least) calls.push(place);
+    while (placeOf(stops[first]!, by) <= placeOf(stop, by) - within) first += 1;
+    if (first === place) on = false;
+    if (on || place - first + 1 < least) return;
+    on = true;
+    calls.push(place);
   });
   return calls;
 }
 
 export function falseCalls(rows: readonly QuietRow[], rule: PlainRule, station?: string): number {
-  const of = (row: QuietRow) => (station === undefined ? Object.values(row.stops) : [row.stops[station] ?? []]);
+  const of = (row: QuietRow) =>
+    station === undefined ? Object.values(row.stops) : [row.stops[station] ?? []];
   return rows.reduce(
     (sum, row) => sum + of(row).reduce((calls, stops) => calls + newCalls(stops, rule).length, 0),
     0,
@@ -73,10 +85,12 @@ export function bestForEach(
   most: number,
   windows: Parameters<typeof plainRules>[0],
 ): { readonly falsely: number; readonly delays: readonly Delay[] } {
-  const stopping = Object.keys(quiet[0]!.stops).filter((id) => quiet.some(({ stops }) => stops[id]!.length > 0));
+  const stopping = Object.keys(quiet[0]!.stops).filter((id) =>
+    quiet.some(({ stops }) => stops[id]!.length > 0),
+  );
   const rules = plainRules(windows);
   let falsely = 0;
-  const delays: Delay[] = [];
+  const delays: Delay[] = trouble.map(() => null);
   for (const station of stopping) {
     const own = trouble.filter((row) => row.station === station);
     if (own.length === 0) continue;
@@ -86,7 +100,10 @@ export function bestForEach(
       .map(({ rule, calls }) => ({ calls, delays: own.map((row) => plainDelay(row, rule)) }));
     const best = tried.reduce((one, other) => (sooner(other.delays, one.delays) ? other : one));
     falsely += best.calls;
-    delays.push(...best.delays);
+    let next = 0;
+    trouble.forEach((row, place) => {
+      if (row.station === station) delays[place] = best.delays[next++]!;
+    });
   }
   return { falsely, delays };
 }

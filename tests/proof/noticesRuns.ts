@@ -116,7 +116,12 @@ export function earlierOf(before: readonly WatchedRun[], station: string): reado
   return before.map(({ cartons, tries, rejects }) => {
     const own = tries.get(station)!;
     const stops = own.at(-1)?.episode ?? 0;
-    return { stops, retries: own.length - stops, of: cartons, rejects: rejects.get(station)?.at(-1)?.rejects };
+    return {
+      stops,
+      retries: own.length - stops,
+      of: cartons,
+      rejects: rejects.get(station)?.at(-1)?.rejects,
+    };
   });
 }
 
