@@ -4,6 +4,7 @@ import { useHeld } from '../store/use.tsx';
 import { HowMade } from '../figures/made.tsx';
 import { Desk } from '../desk/desk.tsx';
 import { Panel } from '../panel/panel.tsx';
+import { Notices } from '../notices/notices.tsx';
 import { Past } from '../past/past.tsx';
 import { ClearText, roomHeight } from '../encryption/clearText.tsx';
 import { People } from '../people/people.tsx';
@@ -21,7 +22,7 @@ export function App({ route }: { readonly route: Route }) {
       <Symbols />
       <ClearText />
       <WhenBroken>{ready ? <Screen route={route} /> : <Waiting />}</WhenBroken>
-      {ready && route.kind !== 'people' && (
+      {ready && route.kind !== 'people' && route.kind !== 'notices' && (
         <HowMade screen={route.kind === 'line' ? route.layout : route.kind} />
       )}
     </>
@@ -32,6 +33,7 @@ function Screen({ route }: { readonly route: Route }) {
   useTitle();
   if (route.kind === 'panel') return <Panel position={route.position} />;
   if (route.kind === 'people') return <People />;
+  if (route.kind === 'notices') return <Notices of={route.of} />;
   if (route.kind === 'past') return <Past screen={route.screen} of={route.of} />;
   switch (route.layout) {
     case 'wall':

@@ -5,11 +5,14 @@ export type Route =
   | { readonly kind: 'line'; readonly layout: 'wall' | 'desk' | 'phone' }
   | { readonly kind: 'panel'; readonly position: string }
   | { readonly kind: 'people' }
+  /** All of them, one by its id, or `settings`. */
+  | { readonly kind: 'notices'; readonly of?: string }
   | { readonly kind: 'past'; readonly screen: PastScreen; readonly of?: string };
 
 /** The screens that look back, by their addresses. */
 export const PAST_SCREENS = [
   'stations',
+  'maintenance',
   'stops',
   'safety-stops',
   'changeovers',
@@ -32,6 +35,9 @@ export function routeOf(path: string, width: number): Route {
   const screen = PAST_SCREENS.find((one) => one === past?.[1]);
   if (screen !== undefined)
     return { kind: 'past', screen, ...(past?.[2] === undefined ? {} : { of: decodeURIComponent(past[2]) }) };
+  const notice = /^\/notices(?:\/([^/]+))?\/?$/.exec(path);
+  if (notice)
+    return { kind: 'notices', ...(notice[1] === undefined ? {} : { of: decodeURIComponent(notice[1]) }) };
   if (/^\/people\/?$/.test(path)) return { kind: 'people' };
   if (path.startsWith('/wall')) return { kind: 'line', layout: 'wall' };
   return { kind: 'line', layout: width >= WALL_FROM ? 'wall' : width >= DESK_FROM ? 'desk' : 'phone' };

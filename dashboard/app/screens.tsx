@@ -9,11 +9,12 @@ export function Screens({
   current = 'line',
   panels = current === 'line',
 }: {
-  readonly current?: 'line' | 'people' | PastScreen;
+  readonly current?: 'line' | 'people' | 'notices' | PastScreen;
   /** Whether the line-side panels are among them: what is entered there is by their position. */
   readonly panels?: boolean;
 }) {
   const loading = usePart('loading');
+  const open = useOpenCount();
   const { page } = words.screen;
   const nav = useRef<HTMLElement>(null);
   useLayoutEffect(() => {
@@ -32,6 +33,9 @@ export function Screens({
           {words.screen.past.screens[screen]}
         </a>
       ))}
+      <a href="/notices" {...(current === 'notices' ? { 'aria-current': 'page' } : {})}>
+        {page.notices(open)}
+      </a>
       {panels &&
         loading.map(({ id, name }) => (
           <a key={id} className="panels" href={`/panel/${encodeURIComponent(id)}`}>
@@ -40,6 +44,12 @@ export function Screens({
         ))}
     </nav>
   );
+}
+
+/** Notices that are open and not put aside. */
+function useOpenCount(): number {
+  const { open, further } = usePart('notices');
+  return open.filter(({ state }) => state !== 'shelved').length + further;
 }
 
 /** Who is logged in, and light or dark. */

@@ -24,7 +24,7 @@ export function Frame({
   of = NONE,
   children,
 }: {
-  readonly screen: PastScreen;
+  readonly screen: PastScreen | 'notices';
   readonly title: string;
   /** The answer in bold, and the rest. */
   readonly lead: readonly [string, string];

@@ -16,6 +16,7 @@ import { systemWords } from './english-system.ts';
 import { tapeWords } from './english-tape.ts';
 import { ownPushWords, pushWords } from './english-push.ts';
 import { clearTextWords, keyWords, tlsWords } from './english-tls.ts';
+import { noticeScreenWords } from './english-notice-screen.ts';
 import { noticeSaidWords } from './english-notice-said.ts';
 import { noticesWords } from './english-notices.ts';
 import { waysWords } from './english-ways.ts';
@@ -40,6 +41,7 @@ export const english = {
     past: pastWords,
     balance: balanceWords,
     people: peopleScreenWords,
+    notices: noticeScreenWords,
     clearText: clearTextWords,
     ownPush: ownPushWords,
   },

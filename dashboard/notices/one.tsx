@@ -1,0 +1,168 @@
+import type { NoticeView } from '../../model/view/noticesView.ts';
+import { words } from '../app/words.ts';
+import { Carton, Mark } from '../marks/symbols.tsx';
+import { Caution } from '../matters/caution.tsx';
+import { NeedsLogIn } from '../people/needsLogIn.tsx';
+import { useEnter, useHeld, useMoment, usePart } from '../store/use.tsx';
+import { Closing } from './closing.tsx';
+import { HandOver, Shelve } from './inside.tsx';
+import { MARK_OF } from './list.tsx';
+import { ToldLine } from './told.tsx';
+import { useWhoSaid } from './who.ts';
+
+const said = words.screen.notices;
+const { noticeSaid } = words;
+const { caution } = words.screen;
+
+/** One notice, folded out of the list: what it is, the one thing to press, evidence, caution, what to look at first, its end. */
+export function Notice({ notice }: { readonly notice: NoticeView }) {
+  const { zone } = usePart('line');
+  const { clock } = useMoment();
+  const { stations } = usePart('path');
+  const nameOf = (id: string) => stations.find((one) => one.id === id)?.name ?? id;
+  const { station, state, look } = notice;
+  const when = (at: number) => said.when(at, clock, zone);
+  const open = state !== 'ended';
+  return (
+    <article className="sheet notice" aria-label={noticeSaid.title(notice)}>
+      <header>
+        {station ? (
+          <Carton drawing={station.drawing} off={open} width={120} />
+        ) : (
+          <Mark id={MARK_OF[state]} size={88} />
+        )}
+        <div>
+          <p className={state === 'raised' ? 'noticetab abnormal' : 'noticetab'}>{said.tab(notice, clock)}</p>
+          <h2>{noticeSaid.title(notice)}</h2>
+          <p className="says">{noticeSaid.what(notice, zone, nameOf)}</p>
+          <p className="second">{said.facts(when(notice.since), notice.size)}</p>
+          <ImGoing notice={notice} />
+        </div>
+      </header>
+      <ToldLine notice={notice} />
+      <section>
+        <Joined notice={notice} />
+        <p className="ways">
+          {ways(notice).map(([text, href]) => (
+            <a key={href} href={href}>
+              {text}
+            </a>
+          ))}
+        </p>
+      </section>
+      {noticeSaid.isAtTheMachine(notice.kind) && <Caution title={caution.title} text={caution.jam} />}
+      {station && open && (
+        <section className="lookfirst">
+          <h3>{said.lookFirst}</h3>
+          {look.length === 0 && <p>{said.noLook}</p>}
+          <ol>
+            {look.map((one) => (
+              <li key={noticeSaid.look(one, zone)}>{noticeSaid.look(one, zone)}</li>
+            ))}
+          </ol>
+        </section>
+      )}
+      <Closing notice={notice} />
+      {open && (
+        <div className="noticeinside noprint">
+          <HandOver notice={notice} />
+          <Shelve notice={notice} />
+        </div>
+      )}
+      <Story notice={notice} />
+    </article>
+  );
+}
+
+/** The one button. Once it is pressed, whose it is stands in its place. */
+function ImGoing({ notice }: { readonly notice: NoticeView }) {
+  const enter = useEnter();
+  const who = useWhoSaid();
+  const { zone } = usePart('line');
+  const { clock } = useMoment();
+  const { id, taken, owner, state } = notice;
+  const sent = useHeld((held) =>
+    held.sent.some(
+      ({ entry, state: sending }) =>
+        sending !== 'refused' && entry.kind === 'noticeTaken' && entry.notice === id,
+    ),
+  );
+  if (taken) {
+    const has = owner === undefined ? who(taken.by) : `number ${owner}`;
+    return <p className="has">{said.has(has, said.when(taken.at, clock, zone))}</p>;
+  }
+  if (state === 'ended') return null;
+  if (sent) return <p className="has">{said.goingSent}</p>;
+  return (
+    <>
+      <button type="button" className="btn going" onClick={() => enter({ kind: 'noticeTaken', notice: id })}>
+        {said.going}
+      </button>
+      <NeedsLogIn act="takeNotice" />
+    </>
+  );
+}
+
+/** Where the evidence stands, whole. */
+function ways({ kind, station }: NoticeView): readonly (readonly [string, string])[] {
+  if (station) {
+    const id = encodeURIComponent(station.id);
+    return [
+      [said.toStation, `/stations/${id}`],
+      [said.toStops, `/stops?station=${id}`],
+    ];
+  }
+  switch (kind) {
+    case 'press':
+    case 'ranOn':
+    case 'test':
+      return [[said.toSafety, '/safety-stops']];
+    case 'server':
+    case 'clock':
+    case 'unseen':
+      return [[said.toSignals, '/signals']];
+    case 'changeover':
+    case 'rate':
+      return [[said.toChangeovers, '/changeovers']];
+    default:
+      return [[said.toStops, '/stops']];
+  }
+}
+
+function Joined({ notice: { joined, joinedMore } }: { readonly notice: NoticeView }) {
+  const { zone } = usePart('line');
+  const { clock } = useMoment();
+  if (joined.length === 0) return null;
+  return (
+    <>
+      <p>{said.joined(joined.length + joinedMore)}</p>
+      <ul>
+        {joined.map(({ at, kind, station }) => (
+          <li key={`${kind} ${station} ${at}`}>
+            {said.joinedRow(kind, station, said.when(at, clock, zone))}
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+function Story({ notice: { story } }: { readonly notice: NoticeView }) {
+  const { zone } = usePart('line');
+  const { clock } = useMoment();
+  const who = useWhoSaid();
+  return (
+    <details className="story">
+      <summary>{said.story.title}</summary>
+      <ol>
+        {story.map(({ at, what, by, detail }, place) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: a story only grows at its end
+          <li key={place}>
+            <span>{said.when(at, clock, zone)}</span>{' '}
+            {said.story.row(what, by === null ? undefined : who(by), detail)}
+          </li>
+        ))}
+      </ol>
+    </details>
+  );
+}

@@ -1,0 +1,178 @@
+import type { Author } from '../entries/entries.ts';
+import type { NoticeKind, NoticeState, NoticeStory } from '../notices/notice.ts';
+import type { Target } from '../notices/recipients.ts';
+import type { NoticesView, NoticeView } from '../view/noticesView.ts';
+import { clock, day, weekdayClock } from './clock.ts';
+import { noticeSaidWords } from './english-notice-said.ts';
+import { capital, count, lasted, locale, many, small } from './english-say.ts';
+
+const DAY_MS = 86_400_000;
+/** So long after a moment its clock time alone says which day is meant. */
+const SAME_DAY_MS = 12 * 3_600_000;
+
+function when(at: number, now: number, zone: string): string {
+  const apart = Math.abs(now - at);
+  if (apart < SAME_DAY_MS) return clock(at, zone, locale);
+  return apart < 6 * DAY_MS ? weekdayClock(at, zone, locale) : day(at, zone, locale);
+}
+
+/** Who did something: a number, a place, or a screen; never a name. */
+function who(author: Author, nameOf: (position: string) => string): string {
+  switch (author.kind) {
+    case 'person':
+      return `number ${author.number}`;
+    case 'position':
+      return nameOf(author.position);
+    case 'screen':
+      return `somebody at a ${author.screen}`;
+    case 'file':
+      return author.file;
+    case 'itself':
+      return 'Scoreline';
+  }
+}
+
+function target(one: Target): string {
+  return one.kind === 'person' ? `number ${one.person}` : `whoever is on call (${one.rota})`;
+}
+
+const STORY: Readonly<Record<NoticeStory['what'], string>> = {
+  raised: 'raised',
+  joined: 'more of the same joined it',
+  taken: 'taken',
+  handed: 'handed over',
+  shelved: 'shelved',
+  unshelved: 'off the shelf',
+  escalated: 'told on, as nobody had taken it',
+  normal: 'back to normal',
+  again: 'came again',
+  closed: 'closed',
+  ended: 'ended',
+};
+
+const EMPTY: Readonly<Record<NoticeState, string>> = {
+  raised: 'Not taken',
+  returned: 'Back to normal, never taken',
+  taken: 'Taken',
+  shelved: 'Shelved',
+  ended: 'Ended',
+};
+
+/** Sentences of the Notices screen. */
+export const noticeScreenWords = {
+  title: 'Notices',
+  lead: ({ open, further }: Pick<NoticesView, 'open' | 'further'>): readonly [string, string] => {
+    const shelved = open.filter(({ state }) => state === 'shelved').length;
+    const all = open.length + further - shelved;
+    const untaken = open.filter(({ state }) => state === 'raised' || state === 'returned').length;
+    if (all === 0)
+      return [
+        'Nothing is open.',
+        shelved === 0 ? '' : `${capital(small(shelved))} ${many(shelved, 'is', 'are')} shelved.`,
+      ];
+    const first = `${capital(small(all))} ${many(all, 'is', 'are')} open, ${untaken === 0 ? 'all of them taken' : `${small(untaken)} of them not taken`}.`;
+    return [
+      first,
+      shelved === 0 ? '' : `${capital(small(shelved))} more ${many(shelved, 'is', 'are')} shelved.`,
+    ];
+  },
+  past: (raised: number, found: number, days: number) =>
+    raised === 0
+      ? `In ${days} days none was raised.`
+      : `In ${days} days ${count(raised)} ${many(raised, 'was', 'were')} raised; people found something ${count(found)} ${many(found, 'time', 'times')}.`,
+  groups: EMPTY,
+  group: (state: NoticeState, n: number) => `${EMPTY[state]}, ${count(n)}`,
+  further: (n: number) => `${count(n)} more are open than are shown here.`,
+  none: 'Nothing is open. What is out of the ordinary shows here, and in thirty days behind it.',
+  settings: 'Settings',
+  when,
+  who,
+  target,
+  tab: ({ state, at, normalAt }: Pick<NoticeView, 'state' | 'at' | 'normalAt'>, now: number) => {
+    const name = noticeSaidWords.states[state];
+    const since = state === 'raised' ? at : state === 'returned' ? normalAt : undefined;
+    return since === undefined ? name : `${name}, ${lasted(Math.max(0, now - since))}`;
+  },
+  row: {
+    since: (at: string) => `since ${at}`,
+    owner: (owner: string) => `${owner} has it`,
+    until: (until: string, words: string) => `until ${until}: ${words}`,
+    ended: (from: string, to: string) => `${from} to ${to}`,
+    never: 'never taken; back to normal by itself',
+    unsaid: 'taken; nobody said what was found',
+    said: (found: string, done: string) => `found: ${found}; done: ${done}`,
+    falsely: 'found: nothing. It counts as false',
+  },
+  going: 'I’m going',
+  has: (owner: string, at: string) => `${capital(owner)} has it since ${at}.`,
+  goingSent: 'Your “I’m going” is on its way.',
+  size: (size: string) => `with ${size}`,
+  facts: (since: string, size: string | undefined) =>
+    `Since ${since}${size === undefined ? '' : `, with ${size}`}.`,
+  joined: (n: number) =>
+    `${capital(small(n))} more ${many(n, 'thing', 'things')} of the same cause ${many(n, 'stands', 'stand')} here, too:`,
+  joinedRow: (kind: NoticeKind, station: string | undefined, at: string) =>
+    `${noticeSaidWords.kinds[kind]}${station === undefined ? '' : ` at ${station}`}, since ${at}`,
+  told: {
+    title: 'Who was told',
+    raised: 'raised',
+    told: (person: string, way: string) => `number ${person} by ${way === 'page' ? 'an open page' : way}`,
+    failed: (person: string, way: string) => `number ${person} not reached by ${way}`,
+    coming: (targets: readonly string[]) => targets.join(' and '),
+    now: (at: string) => `${at}, now`,
+    nobody: 'Nobody is set to be told. Open pages show it, and sound where they are set to.',
+    more: 'told after that, as long as nobody takes it',
+  },
+  evidence: 'Evidence',
+  toStation: 'The station',
+  toStops: 'Its stops',
+  toSafety: 'Safety stops',
+  toSignals: 'Signals',
+  toChangeovers: 'Changeovers',
+  lookFirst: 'Look first',
+  noLook: 'Nothing reads out of the ordinary there now.',
+  close: {
+    found: 'What was found?',
+    done: 'And what was done?',
+    words: 'In words, if you like',
+    button: 'Close it',
+    buttonLater: 'Keep it',
+    needs:
+      'It is closed once somebody has taken it and both are said; or it ends by itself when it is back to normal.',
+    falsely: '“Nothing” marks it as false; it counts against the rules that raised it.',
+    later: 'It has ended by itself. What was found can still be said.',
+    ranOn:
+      'Something read open or pressed while the line ran: it is closed with its finding, by a person with a number.',
+    press: 'Nobody has to say why it was pressed. It ends when the line has started again.',
+    sent: 'What you said is on its way.',
+  },
+  hand: {
+    title: 'Hand it over',
+    to: 'to number',
+    button: 'Hand over',
+    nobody: 'Nobody is set to be told of notices, so nobody can be handed one.',
+  },
+  shelve: {
+    title: 'Put it on the shelf',
+    why: 'Why, in a few words',
+    button: 'Shelve it',
+    until: 'until',
+    choices: {
+      twoHours: 'in two hours',
+      shiftEnd: 'the end of this shift',
+      tomorrow: 'tomorrow 06:00',
+      week: 'in a week',
+    },
+    back: 'Take it off the shelf',
+    said: (until: string, words: string, by: string) =>
+      `Shelved until ${until} by ${by}: ${words}. It comes back by itself.`,
+  },
+  story: {
+    title: 'What became of it',
+    row: (what: NoticeStory['what'], by: string | undefined, detail: string | null) => {
+      const said = STORY[what];
+      const to = what === 'handed' && detail !== null ? ` to number ${detail}` : '';
+      return by === undefined ? `${said}${to}` : `${said}${to} by ${by}`;
+    },
+  },
+} as const;
