@@ -2,6 +2,7 @@ import type { PastOverview } from '../../model/past/overview.ts';
 import type { PastScreen } from '../app/route.ts';
 import { Changeovers } from '../changeovers/changeovers.tsx';
 import { Figures } from '../figures/figures.tsx';
+import { Maintenance } from '../maintenance/maintenance.tsx';
 import { ReportScreen } from '../report/report.tsx';
 import { Signals } from '../signals/signals.tsx';
 import { usePart } from '../store/use.tsx';
@@ -24,6 +25,8 @@ export function Past({ screen, of }: { readonly screen: PastScreen; readonly of:
       return <SafetyStops overview={overview.data} />;
     case 'stations':
       return <Stations overview={overview.data} of={of} />;
+    case 'maintenance':
+      return <Maintenance overview={overview.data} />;
     case 'changeovers':
       return <Changeovers overview={overview.data} />;
     case 'figures':

@@ -5,6 +5,7 @@ import { words } from '../app/words.ts';
 import { Figure } from '../figures/figure.tsx';
 import { figuresSeen } from '../figures/period.ts';
 import type { Numbered } from '../figures/pieces.ts';
+import { DoneAt } from '../maintenance/done.tsx';
 import { Carton } from '../marks/symbols.tsx';
 import { Caution } from '../matters/caution.tsx';
 import { Going } from '../matters/going.tsx';
@@ -90,6 +91,7 @@ export function OneStation({
             more={chosen.batches === undefined ? () => choose({ batches: String(BATCHES.most) }) : undefined}
           />
           <Adjustments one={one} zone={overview.zone} />
+          <DoneAt station={id} now={overview.now} zone={overview.zone} />
           <StationStops
             stops={one.stops}
             zone={overview.zone}

@@ -1,7 +1,9 @@
 import { Fragment } from 'react';
 import type { ChainLink, PastStop, StopsPast } from '../../model/past/stopsPast.ts';
+import type { PastOverview } from '../../model/past/overview.ts';
 import { words } from '../app/words.ts';
 import { Carton, Mark } from '../marks/symbols.tsx';
+import { CauseForm } from '../entries/causeForm.tsx';
 import { Figure } from '../figures/figure.tsx';
 import { Around } from '../stations/around.tsx';
 import { addressOf } from '../stations/strip.tsx';
@@ -32,12 +34,15 @@ export function StopList({
   zone,
   again,
   more,
+  stations,
   ...opens
 }: {
   readonly stops: StopsPast;
   readonly zone: string;
   readonly again: () => void;
   readonly more: () => void;
+  /** Where a stop may be said to have come from. */
+  readonly stations: PastOverview['stations'];
 } & Opens) {
   const { list } = stops;
   return (
@@ -63,6 +68,7 @@ export function StopList({
               {opens.opened === stop.id && (
                 <tr className="aroundrow">
                   <td colSpan={COLUMNS}>
+                    <CauseForm stop={stop} stations={stations} again={again} />
                     <Around stop={stop.id} zone={zone} />
                   </td>
                 </tr>

@@ -4,6 +4,7 @@ import { words } from '../app/words.ts';
 import { useAsked } from '../past/asked.ts';
 import { type Chosen, periodOf, queryOf, useChosen } from '../past/chosen.ts';
 import { Frame } from '../past/frame.tsx';
+import { EntriesSheet } from '../entries/entriesSheet.tsx';
 import { figuresSeen } from '../figures/period.ts';
 import { seenNumbers } from '../past/numbers.ts';
 import { usePart } from '../store/use.tsx';
@@ -75,8 +76,12 @@ export function Stops({ overview }: { readonly overview: PastOverview | undefine
             opened={chosen.stop}
             open={(stop) => choose({ stop })}
             more={() => choose({ most: String(Math.min(1000, stops.list.length + 2 * SHOWN)) })}
+            stations={overview.stations}
           />
         </>
+      )}
+      {stops && overview && (
+        <EntriesSheet overview={overview} period={periodOf(chosen.period ?? 'shift', overview)} />
       )}
     </Frame>
   );

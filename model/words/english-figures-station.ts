@@ -33,6 +33,16 @@ export const stationFigures = {
     what: 'How many runs with this size the station is held against.',
     how: 'stretches in which the size ran before this one and of which whole batches were seen',
   },
+  heldRate: {
+    name: 'before and after a change',
+    what: 'How many stops, or rejects, came at the station for a thousand cartons, in whole runs before a change and after it.',
+    how: 'first tries of stops as known now, or what is charged to the station, over the cartons at discharge of those runs; compared within the same size and crew only, by an exact permutation of runs',
+  },
+  heldRuns: {
+    name: 'runs before and after a change',
+    what: 'How many whole runs a change is judged by; where lots of board are told, of how many lots.',
+    how: 'stretches in which one size ran, without the one in which the change was made and the one before it',
+  },
   batches: {
     name: 'batches',
     what: 'How many batches there are, how many of them lie above their line, and how many cartons are in none.',

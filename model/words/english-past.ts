@@ -9,6 +9,8 @@ import { changeoversWords } from './english-changeovers.ts';
 import { signalsWords } from './english-signals.ts';
 import { figuresWords } from './english-figures.ts';
 import { reportWords } from './english-report.ts';
+import { maintenanceWords } from './english-maintenance.ts';
+import { saidWords } from './english-said.ts';
 import { stopsWords } from './english-stops.ts';
 
 const on = (moment: number, zone: string) => day(moment, zone, locale);
@@ -18,6 +20,7 @@ const when = (moment: number, zone: string) => `${on(moment, zone)} ${at(moment,
 export const pastWords = {
   screens: {
     stations: 'Stations',
+    maintenance: 'Maintenance',
     stops: 'Stops',
     'safety-stops': 'Safety stops',
     changeovers: 'Changeovers',
@@ -90,6 +93,8 @@ export const pastWords = {
   figures: figuresWords,
   report: reportWords,
   attributed: attributedWords,
+  maintenance: maintenanceWords,
+  said: saidWords,
   capital,
   many,
 } as const;

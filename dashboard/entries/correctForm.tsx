@@ -1,0 +1,69 @@
+import { useState } from 'react';
+import { ENTRY_MOST } from '../../model/entries/entries.ts';
+import type { CorrectableBody } from '../../model/entries/saidEntries.ts';
+import type { EntryRow } from '../../model/past/entriesPast.ts';
+import { words } from '../app/words.ts';
+import { NeedsLogIn } from '../people/needsLogIn.tsx';
+import { useEnter } from '../store/use.tsx';
+import { correctedBody, textOf } from './correctedBody.ts';
+import { Typing } from './fields.tsx';
+
+const { said } = words.screen.past;
+const AGAIN_MS = 1_200;
+
+/** What an entry should have said, or that it should not have been made; and why. */
+export function CorrectForm({
+  row,
+  again,
+  close,
+}: {
+  readonly row: EntryRow;
+  readonly again: () => void;
+  readonly close: () => void;
+}) {
+  const enter = useEnter();
+  const last = row.corrections.at(-1);
+  const now: CorrectableBody | null = last ? last.body : row.first;
+  const base = now ?? row.first;
+  const [typed, type] = useState(textOf(base));
+  const [why, because] = useState('');
+  const body = correctedBody(base, typed.trim());
+  const send = (instead: CorrectableBody | undefined) => {
+    const reason = why.trim();
+    enter({
+      ...{ kind: 'correction', of: row.id, was: row.first.kind, why: reason },
+      ...(instead === undefined ? {} : { body: instead }),
+    });
+    close();
+    setTimeout(again, AGAIN_MS);
+  };
+  return (
+    <form
+      className="fields noprint"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (body !== undefined && why.trim() !== '') send(body);
+      }}
+    >
+      <NeedsLogIn act="correct" />
+      <Typing label={said.instead} value={typed} most={ENTRY_MOST.words} type={type} />
+      <Typing label={said.whyLabel} value={why} most={ENTRY_MOST.words} type={because} />
+      <button type="submit" className="btn plain" disabled={body === undefined || why.trim() === ''}>
+        {said.keep}
+      </button>
+      {now !== null && (
+        <button
+          type="button"
+          className="btn plain"
+          disabled={why.trim() === ''}
+          onClick={() => send(undefined)}
+        >
+          {said.withdraw}
+        </button>
+      )}
+      <button type="button" className="btn plain" onClick={close}>
+        {said.close}
+      </button>
+    </form>
+  );
+}

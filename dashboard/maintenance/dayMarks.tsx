@@ -1,0 +1,46 @@
+import type { MaintenanceStation } from '../../model/past/maintenancePast.ts';
+import { words } from '../app/words.ts';
+
+const { past } = words.screen;
+const WIDE = 12;
+const HIGH = 34;
+/** Days that bear their date: the first, and every tenth from it. */
+const DATED = 10;
+
+/** One panel a day, joined by scores as the flaps of a blank are; its height is the time that stood there. */
+export function DayMarks({
+  days,
+  starts,
+  most,
+  zone,
+}: {
+  readonly days: MaintenanceStation['days'];
+  readonly starts: readonly number[];
+  readonly most: number;
+  readonly zone: string;
+}) {
+  const width = days.length * WIDE;
+  return (
+    <svg className="daymarks" viewBox={`0 0 ${width} ${HIGH + 18}`} aria-hidden="true">
+      <path className="scores" d={days.map((_, n) => `M${n * WIDE} 4V${HIGH}`).join('')} />
+      <path className="base" d={`M0 ${HIGH}H${width}`} />
+      {days.map(({ stops, stood }, n) => {
+        const height = stood === 0 ? 0 : Math.max(2, Math.round((stood / most) * (HIGH - 8)));
+        return (
+          <g key={starts[n]}>
+            {height > 0 && <rect x={n * WIDE + 2} y={HIGH - height} width={WIDE - 4} height={height} />}
+            {stops > 0 && <circle cx={n * WIDE + WIDE / 2} cy={HIGH - height - 4} r={2} />}
+          </g>
+        );
+      })}
+      {starts.map(
+        (at, n) =>
+          n % DATED === 0 && (
+            <text key={at} x={n * WIDE} y={HIGH + 15}>
+              {past.on(at, zone)}
+            </text>
+          ),
+      )}
+    </svg>
+  );
+}

@@ -1,0 +1,100 @@
+import type { CorrectableBody, CorrectableKind } from '../entries/saidEntries.ts';
+import type { EntryRow } from '../past/entriesPast.ts';
+import { byAuthor, changedSaid } from './english-maintenance.ts';
+import { at as clockAt, count, many } from './english-say.ts';
+
+/** How the line calls what entries name by an id. */
+export interface EntryNames {
+  readonly station: (id: string | null) => string;
+  readonly size: (id: string) => string;
+  readonly device: (id: string) => string;
+  readonly answer: (id: string) => string;
+}
+
+const takenWhy = { sample: 'as samples', byHand: 'by hand', broughtBack: 'brought back' } as const;
+const causeOf = { stopped: 'stopped by', starved: 'starved at', blocked: 'blocked at' } as const;
+
+/** What an entry says, in one sentence. */
+function said(body: CorrectableBody, names: EntryNames): string {
+  switch (body.kind) {
+    case 'reason':
+      return body.words ?? names.answer(body.reason);
+    case 'cause':
+      return `${body.words}: ${body.parts.map((part) => `${part.after > 0 ? `after ${count(Math.round(part.after / 1000))} s ` : ''}${causeOf[part.class]} ${names.station(part.station)}`).join(', ')}`;
+    case 'note':
+      return body.words;
+    case 'changed':
+      return `${names.station(body.station)}, ${changedSaid(body)}: ${body.words}`;
+    case 'tested':
+      return `${names.device(body.device)}, ${body.method}, by ${body.person}`;
+    case 'takenOut':
+      return `${count(body.cartons)} ${many(body.cartons, 'carton', 'cartons')} ${takenWhy[body.why]}`;
+    case 'handedOver':
+      return `${count(body.cartons)} ${many(body.cartons, 'carton', 'cartons')} of order ${body.order}`;
+    case 'crew':
+      return `${count(body.people)} at loading`;
+    case 'target':
+      return `${names.size(body.size)} by ${count(body.crew)}: ${body.perMinute === null ? 'as the line’s file says' : `${body.perMinute} a minute`}`;
+  }
+}
+
+const kinds: Readonly<Record<CorrectableKind, string>> = {
+  reason: 'reason of a stop',
+  cause: 'cause of a stop',
+  note: 'note',
+  changed: 'change made',
+  tested: 'device test',
+  takenOut: 'cartons taken out',
+  handedOver: 'cartons handed over',
+  crew: 'crew',
+  target: 'target',
+};
+
+/** Sentences of the list of entries, where what was said is corrected. */
+export const saidWords = {
+  title: 'What people entered',
+  none: 'Nothing was entered in this time.',
+  of: ({ first, stopAt }: EntryRow, zone: string) =>
+    stopAt === undefined ? kinds[first.kind] : `${kinds[first.kind]}, the stop of ${clockAt(stopAt, zone)}`,
+  said,
+  by: byAuthor,
+  other: 'something else',
+  first: 'first said',
+  now: 'now said',
+  withdrawn: 'withdrawn',
+  why: (why: string) => `because: ${why}`,
+  correct: 'Correct',
+  withdraw: 'Withdraw',
+  close: 'Leave it as it is',
+  whyLabel: 'Why it is corrected',
+  instead: 'What it should say',
+  keep: 'Enter the correction',
+  shown: (shown: number, all: number) =>
+    shown === all ? '' : `The newest ${count(shown)} of ${count(all)}.`,
+  foot: 'Nothing is erased: what was said first and what is said now both stay, with who said it and when.',
+  cause: {
+    open: 'Say what the cause was',
+    station: 'Where',
+    none: 'at no one station',
+    class: 'What it was',
+    classes: {
+      stopped: 'it stopped by itself',
+      starved: 'it waited for something',
+      blocked: 'it was held up',
+    },
+    words: 'In a few words',
+    split: 'From some moment on it was something else',
+    after: 'After so many seconds',
+    keep: 'Enter the cause',
+    beside: 'It stands beside what the PLC said, and moves no carton lost.',
+  },
+  target: {
+    title: 'Target from now on',
+    size: 'Size',
+    crew: 'Crew',
+    perMinute: 'Cartons a minute',
+    keep: 'Enter the target',
+    asFile: 'As the line’s file says',
+  },
+  takeBack: 'Take it back',
+} as const;
