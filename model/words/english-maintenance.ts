@@ -56,8 +56,8 @@ function heldSaid(held: HeldAnswer): readonly [string, string] {
   const { before, after, measure } = held;
   const numbers =
     after.runs === 0
-      ? `${perThousand(before)} ${measures[measure]} per 1,000 in ${runs(before)} before, no whole run after.`
-      : `${perThousand(before)} ${measures[measure]} per 1,000 in ${runs(before)} before, ${perThousand(after)} in ${runs(after)} after.`;
+      ? `${perThousand(before)} ${measures[measure]} per thousand in ${runs(before)} before, no whole run after.`
+      : `${perThousand(before)} ${measures[measure]} per thousand in ${runs(before)} before, ${perThousand(after)} in ${runs(after)} after.`;
   return [numbers, verdictSaid(held)];
 }
 
@@ -88,18 +88,20 @@ export const maintenanceWords = {
     const first =
       out.length === 0
         ? 'No station is outside its own normal.'
-        : `Outside ${many(out.length, 'its', 'their')} own normal: ${out.map(({ station }) => `${station.number} ${station.name}`).join(', ')}.`;
+        : `Outside ${many(out.length, 'its', 'their')} own normal: ${out.map(({ station }) => station.name).join(', ')}.`;
     const rest =
       most === undefined || most.stood === 0
         ? 'Nothing stopped at a station.'
-        : `Most stood at ${most.station.number} ${most.station.name}: ${stops(most.stops)}, ${past(most.stood)}.`;
+        : `Most stood: ${stops(most.stops)}, ${past(most.stood)} at ${most.station.number} ${most.station.name}.`;
     return [first, rest];
   },
   stations: 'Stations, those outside their own normal first, then by time that stood',
   outside: 'outside its own normal',
   row: ({ stops: n, stood }: MaintenanceStation) => `${stops(n)}, ${past(stood)}`,
-  rowSaid: ({ station, stops: n, stood, days }: MaintenanceStation) =>
-    `${station.number} ${station.name}: ${stops(n)} on ${count(days.filter((day) => day.stops > 0).length)} days, ${past(stood)}`,
+  rowSaid: ({ station, stops: n, stood, days }: MaintenanceStation) => {
+    const on = days.filter((day) => day.stops > 0).length;
+    return `${station.number} ${station.name}: ${stops(n)} on ${count(on)} ${many(on, 'day', 'days')}, ${past(stood)}`;
+  },
   key: 'One column is a day; its height is the time that stood, the dot that anything did.',
   foot: 'Stops as known now: where people say, else where the PLC’s first fault does. Planned pauses and changeovers are none.',
   to: 'Maintenance',
