@@ -5,6 +5,7 @@ import { Caution } from '../matters/caution.tsx';
 import { NeedsLogIn } from '../people/needsLogIn.tsx';
 import { useEnter, useHeld, useMoment, usePart } from '../store/use.tsx';
 import { Closing } from './closing.tsx';
+import { Evidence } from './evidence.tsx';
 import { HandOver, Shelve } from './inside.tsx';
 import { MARK_OF } from './list.tsx';
 import { ToldLine } from './told.tsx';
@@ -41,6 +42,7 @@ export function Notice({ notice }: { readonly notice: NoticeView }) {
       </header>
       <ToldLine notice={notice} />
       <section>
+        <Evidence notice={notice} />
         <Joined notice={notice} />
         <p className="ways">
           {ways(notice).map(([text, href]) => (

@@ -44,10 +44,14 @@ function pointsOf({ at, round, told, coming, state }: NoticeView, now: number): 
         kind: one.failed ? 'failed' : 'done',
       }),
     );
-  const next = coming.map(
-    (one): Point => ({ at: one.at, label: said.told.coming(one.tell.map(said.target)), kind: 'coming' }),
-  );
+  const steps = coming.map((one) => ({ at: one.at, targets: one.tell.map(said.target) }));
+  const due = steps
+    .filter((step) => step.at <= now)
+    .map((step): Point => ({ at: step.at, label: said.told.waiting(step.targets), kind: 'failed' }));
+  const next = steps
+    .filter((step) => step.at > now)
+    .map((step): Point => ({ at: step.at, label: said.told.coming(step.targets), kind: 'coming' }));
   const present: Point[] =
     state === 'ended' || next.length === 0 ? [] : [{ at: now, label: said.told.more, kind: 'now' }];
-  return [raised, ...done, ...present, ...next];
+  return [raised, ...[...done, ...due].sort((a, b) => a.at - b.at), ...present, ...next];
 }

@@ -167,6 +167,7 @@ function moveByItself(
       newRound(notice);
       return tell(notice, { at, what: 'again', by: null, detail: null });
     case 'stronger':
+      notice.look = entry.look;
       return;
     case 'unshelved':
       return unshelve(notice, at, null);

@@ -10,7 +10,7 @@ export interface ComingStep {
   readonly tell: readonly Target[];
 }
 
-/** Steps that follow as long as nobody takes it: none where it is taken, shelved, or was never told to anybody by a plan. */
+/** Steps that follow as long as nobody takes it, and the first one as long as nobody was reached by it: none where it is taken, shelved, or was never told to anybody by a plan. */
 export function comingSteps(
   settings: RecipientSettings,
   notice: Readonly<NoticeRecord>,
@@ -20,9 +20,10 @@ export function comingSteps(
   if (notice.taken || (state !== 'raised' && state !== 'returned')) return [];
   const { id, level, station, step: reached } = notice;
   const at = roundAt(notice);
+  const told = notice.told.some((one) => one.round === notice.round);
   const head = { id, at, level, line: line.id, ...(station === null ? {} : { station }) };
   return stepsFor(settings, head).flatMap(({ afterMinutes, tell }, step) =>
-    step > reached ? [{ at: after(at, minutes(afterMinutes)), step, tell }] : [],
+    step > reached || (step === 0 && !told) ? [{ at: after(at, minutes(afterMinutes)), step, tell }] : [],
   );
 }
 

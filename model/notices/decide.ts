@@ -79,12 +79,12 @@ function graver(a: Condition, b: Condition): number {
 function stronger(
   notices: readonly NoticeRecord[],
   id: string,
-  { key, facts }: Condition,
+  { key, facts, look }: Condition,
 ): readonly NoticeProgramBody[] {
   const notice = notices.find((one) => one.id === id);
   if (!notice || notice.ended || notice.key !== key) return [];
   return strengthOf(facts) >= STRONGER * strengthOf(notice.facts)
-    ? [{ kind: 'noticeMoved', notice: id, to: 'stronger', facts }]
+    ? [{ kind: 'noticeMoved', notice: id, to: 'stronger', facts, look }]
     : [];
 }
 

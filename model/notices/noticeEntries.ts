@@ -37,6 +37,7 @@ export type NoticeProgramBody =
       readonly notice: string;
       readonly to: 'stronger';
       readonly facts: NoticeFacts;
+      readonly look: readonly LookFirst[];
     }
   /** unshelved: its time on the shelf is over. ended: back to normal for long, and nobody took it. */
   | { readonly kind: 'noticeMoved'; readonly notice: string; readonly to: 'unshelved' | 'ended' }

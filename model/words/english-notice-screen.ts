@@ -2,7 +2,7 @@ import type { Author } from '../entries/entries.ts';
 import type { NoticeKind, NoticeState, NoticeStory } from '../notices/notice.ts';
 import type { Target } from '../notices/recipients.ts';
 import type { NoticesView, NoticeView } from '../view/noticesView.ts';
-import { clock, day, weekdayClock } from './clock.ts';
+import { clock, clockSeconds, day, weekdayClock } from './clock.ts';
 import { noticeSaidWords } from './english-notice-said.ts';
 import { capital, count, lasted, locale, many, small } from './english-say.ts';
 
@@ -58,6 +58,8 @@ const EMPTY: Readonly<Record<NoticeState, string>> = {
   ended: 'Ended',
 };
 
+const shelvedSaid = (n: number) => (n === 0 ? '' : `${capital(small(n))} ${many(n, 'is', 'are')} shelved.`);
+
 /** Sentences of the Notices screen. */
 export const noticeScreenWords = {
   title: 'Notices',
@@ -65,21 +67,19 @@ export const noticeScreenWords = {
     const shelved = open.filter(({ state }) => state === 'shelved').length;
     const all = open.length + further - shelved;
     const untaken = open.filter(({ state }) => state === 'raised' || state === 'returned').length;
-    if (all === 0)
-      return [
-        'Nothing is open.',
-        shelved === 0 ? '' : `${capital(small(shelved))} ${many(shelved, 'is', 'are')} shelved.`,
-      ];
-    const first = `${capital(small(all))} ${many(all, 'is', 'are')} open, ${untaken === 0 ? 'all of them taken' : `${small(untaken)} of them not taken`}.`;
-    return [
-      first,
-      shelved === 0 ? '' : `${capital(small(shelved))} more ${many(shelved, 'is', 'are')} shelved.`,
-    ];
+    if (all === 0) return ['Nothing is open.', shelvedSaid(shelved)];
+    if (all === 1) {
+      const first =
+        untaken === 1 ? 'One is open, and nobody has taken it.' : 'One is open, and somebody has it.';
+      return [first, shelvedSaid(shelved)];
+    }
+    const taken = untaken === 0 ? 'all of them taken' : `${small(untaken)} of them not taken`;
+    return [`${capital(small(all))} are open, ${taken}.`, shelvedSaid(shelved)];
   },
   past: (raised: number, found: number, days: number) =>
     raised === 0
       ? `In ${days} days none was raised.`
-      : `In ${days} days ${count(raised)} ${many(raised, 'was', 'were')} raised; people found something ${count(found)} ${many(found, 'time', 'times')}.`,
+      : `In ${days} days ${small(raised)} ${many(raised, 'was', 'were')} raised; ${found === 0 ? 'nobody has said yet that something was found' : `people found something ${small(found)} ${many(found, 'time', 'times')}`}.`,
   groups: EMPTY,
   group: (state: NoticeState, n: number) => `${EMPTY[state]}, ${count(n)}`,
   further: (n: number) => `${count(n)} more are open than are shown here.`,
@@ -119,11 +119,16 @@ export const noticeScreenWords = {
     told: (person: string, way: string) => `number ${person} by ${way === 'page' ? 'an open page' : way}`,
     failed: (person: string, way: string) => `number ${person} not reached by ${way}`,
     coming: (targets: readonly string[]) => targets.join(' and '),
+    waiting: (targets: readonly string[]) => `due, not reached: ${targets.join(' and ')}`,
     now: (at: string) => `${at}, now`,
     nobody: 'Nobody is set to be told. Open pages show it, and sound where they are set to.',
     more: 'told after that, as long as nobody takes it',
   },
   evidence: 'Evidence',
+  exactly: (at: number, zone: string) => clockSeconds(at, zone, locale),
+  stopRow: (at: string, name: string | undefined, ms: number | undefined) =>
+    `${at} ${name ?? 'nobody knows why'}, ${ms === undefined ? 'not over' : lasted(ms)}`,
+  moreStops: (n: number) => `${count(n)} earlier ones.`,
   toStation: 'The station',
   toStops: 'Its stops',
   toSafety: 'Safety stops',
