@@ -1,4 +1,4 @@
-import type { ToldMeasured } from '../../model/watch/measured.ts';
+import type { FalseMeasured, ToldMeasured } from '../../model/watch/measured.ts';
 import type { TroubleRow, troubles } from './notices.ts';
 import type { Delay, PlainRule } from './noticesPlain.ts';
 import { stoppedTwice, toldOf } from './noticesSummary.ts';
@@ -48,4 +48,13 @@ const thousands = (count: number) => count.toLocaleString('en-GB');
 
 export function ruleSaid({ stops, within, by }: PlainRule): string {
   return `${stops} stops within ${thousands(within)} ${by}`;
+}
+
+/** How often a budget was kept: once in so many shifts, in a person's week, and at worst. */
+export function falseTableOf(measured: Readonly<Record<number, FalseMeasured>>): readonly string[] {
+  return Object.entries(measured).map(([budget, { onceIn, from, to, perWeek, worst }]) => {
+    const all = `${onceIn} (${from} to ${to})`;
+    const worse = `${worst.onceIn} (${worst.from} to ${worst.to})`;
+    return `| one false call in ${budget} | ${all} | ${perWeek.toFixed(2)} | ${worse} |`;
+  });
 }
