@@ -1,4 +1,4 @@
-import type { MaintenanceStation } from '../../model/past/maintenancePast.ts';
+import type { MaintenancePast, MaintenanceStation } from '../../model/past/maintenancePast.ts';
 import { words } from '../app/words.ts';
 
 const { past } = words.screen;
@@ -15,7 +15,7 @@ export function DayMarks({
   zone,
 }: {
   readonly days: MaintenanceStation['days'];
-  readonly starts: readonly number[];
+  readonly starts: MaintenancePast['days'];
   readonly most: number;
   readonly zone: string;
 }) {
@@ -27,14 +27,20 @@ export function DayMarks({
       {days.map(({ stops, stood }, n) => {
         const height = stood === 0 ? 0 : Math.max(2, Math.round((stood / most) * (HIGH - 8)));
         return (
-          <g key={starts[n]}>
+          <g key={starts[n]!.at}>
+            {starts[n]!.unseen && (
+              <path
+                className="unseenday"
+                d={`M${n * WIDE + 2} ${HIGH - 3}L${(n + 1) * WIDE - 2} ${HIGH - 11}`}
+              />
+            )}
             {height > 0 && <rect x={n * WIDE + 2} y={HIGH - height} width={WIDE - 4} height={height} />}
             {stops > 0 && <circle cx={n * WIDE + WIDE / 2} cy={HIGH - height - 4} r={2} />}
           </g>
         );
       })}
       {starts.map(
-        (at, n) =>
+        ({ at }, n) =>
           n % DATED === 0 && (
             <text key={at} x={n * WIDE} y={HIGH + 15}>
               {past.on(at, zone)}

@@ -1,11 +1,11 @@
 import type { MaintenancePast, MaintenanceStation } from '../../model/past/maintenancePast.ts';
 import type { PastOverview } from '../../model/past/overview.ts';
 import { words } from '../app/words.ts';
-import { Figure } from '../figures/figure.tsx';
 import { figuresSeen } from '../figures/period.ts';
 import type { Numbered } from '../figures/pieces.ts';
 import { Carton } from '../marks/symbols.tsx';
 import { Caution } from '../matters/caution.tsx';
+import { OpenNotices } from '../notices/openNotices.tsx';
 import { useAsked } from '../past/asked.ts';
 import { Frame } from '../past/frame.tsx';
 import { seenNumbers } from '../past/numbers.ts';
@@ -52,6 +52,7 @@ export function Maintenance({ overview }: { readonly overview: PastOverview | un
             </p>
           </section>
           <Caution title={caution.title} text={caution.jam} />
+          <OpenNotices />
           <DoneList done={all.done} zone={overview.zone} />
           <EnterChange overview={overview} again={asked.again} />
         </>
@@ -94,12 +95,14 @@ function Row({
       </div>
       <DayMarks days={one.days} starts={all.days} most={most} zone={zone} />
       <p className="sum1">
-        <Figure of="stops" quiet>
-          {past.count(one.stops)}
-        </Figure>
-        <Figure of="stood" quiet>
-          {past.past(one.stood)}
-        </Figure>
+        <Rich
+          text={said.row(one)}
+          of={[
+            ['stops', past.count(one.stops)],
+            ['stood', past.past(one.stood)],
+          ]}
+          quiet
+        />
       </p>
     </li>
   );

@@ -8,6 +8,7 @@ import { Attributed } from '../figures/attributed.tsx';
 import { Figure } from '../figures/figure.tsx';
 import { figuresSeen } from '../figures/period.ts';
 import type { Numbered } from '../figures/pieces.ts';
+import { ToMaintenance } from '../maintenance/toMaintenance.tsx';
 import { Carton } from '../marks/symbols.tsx';
 import { useAsked } from '../past/asked.ts';
 import { periodOf, queryOf, useChosen } from '../past/chosen.ts';
@@ -52,6 +53,7 @@ export function AllStations({ overview }: { readonly overview: PastOverview | un
       lead={all ? said.lead(all) : [past.asking, '']}
       of={all && leadNumbers(all)}
       seen={figuresSeen(all?.seen)}
+      actions={<ToMaintenance />}
       overview={overview}
       asked={asked}
     >

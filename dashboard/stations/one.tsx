@@ -6,6 +6,7 @@ import { Figure } from '../figures/figure.tsx';
 import { figuresSeen } from '../figures/period.ts';
 import type { Numbered } from '../figures/pieces.ts';
 import { DoneAt } from '../maintenance/done.tsx';
+import { ToMaintenance } from '../maintenance/toMaintenance.tsx';
 import { Carton } from '../marks/symbols.tsx';
 import { Caution } from '../matters/caution.tsx';
 import { Going } from '../matters/going.tsx';
@@ -68,6 +69,7 @@ export function OneStation({
       lead={one ? said.oneLead(one, span) : [asked.state === 'refused' ? '' : past.asking, '']}
       of={one && leadNumbers(one)}
       seen={figuresSeen(one?.seen, { size: chosen.size })}
+      actions={<ToMaintenance />}
       overview={overview}
       asked={asked}
     >

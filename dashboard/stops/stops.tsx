@@ -7,6 +7,7 @@ import { Frame } from '../past/frame.tsx';
 import { EntriesSheet } from '../entries/entriesSheet.tsx';
 import { figuresSeen } from '../figures/period.ts';
 import { seenNumbers } from '../past/numbers.ts';
+import { ToMaintenance } from '../maintenance/toMaintenance.tsx';
 import { usePart } from '../store/use.tsx';
 import { Rich } from '../type/line.tsx';
 import { namesOf, StopChoices } from './choices.tsx';
@@ -40,9 +41,12 @@ export function Stops({ overview }: { readonly overview: PastOverview | undefine
       seen={figuresSeen(stops?.seen, chosen)}
       actions={
         path && (
-          <a className="btn" href={path('stops.csv', undefined)} download>
-            {said.export}
-          </a>
+          <>
+            <ToMaintenance />
+            <a className="btn" href={path('stops.csv', undefined)} download>
+              {said.export}
+            </a>
+          </>
         )
       }
       overview={overview}

@@ -52,7 +52,7 @@ const rules = list(z.enum(['run', 'drift', 'stops']));
 export const maintenanceAnswer = sameAs<MaintenancePast>()(
   z.strictObject({
     seen: seenTime,
-    days: list(moment),
+    days: list(z.strictObject({ at: moment, unseen: z.boolean() })),
     stations: list(
       z.strictObject({
         station: stationRef,

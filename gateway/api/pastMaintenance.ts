@@ -3,7 +3,7 @@ import type { z } from 'zod';
 import type { DoneRow } from '../../model/past/donePast.ts';
 import { lastDays, type MaintenancePast, maintenanceStations } from '../../model/past/maintenancePast.ts';
 import { seenTime } from '../../model/past/past.ts';
-import { epochMs } from '../../model/units/units.ts';
+import { timeCells } from '../../model/past/timeCells.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
 import type { Doors } from './past.ts';
@@ -31,10 +31,12 @@ export function maintenanceOf(records: Records, live: LiveLine): MaintenancePast
   const days = lastDays(live.now(), index.line.zone, DAYS);
   const stretch = { index, from: days[0]!, to: days.at(-1)! };
   const begun = begunOf(records, live, stretch);
+  const gaps = gapsIn(records, live, stretch);
+  const cells = timeCells(days.slice(0, -1), stretch.to, gaps, begun);
   const stops = recordsIn(records, index.line.id, stretch)('stop');
   return {
-    seen: seenTime(stretch, gapsIn(records, live, stretch), begun),
-    days: days.slice(0, -1).map(epochMs),
+    seen: seenTime(stretch, gaps, begun),
+    days: cells.map(({ from, unseen }) => ({ at: from, unseen })),
     stations: maintenanceStations(index, stops, days, worseOf(records, live, { ...stretch, begun })),
     done: doneOf(records, live, stretch, undefined),
   };

@@ -11,8 +11,8 @@ import type { StationWorse } from './worsePast.ts';
 /** What Maintenance shows: each station's last days, the worst first, and what was done there. */
 export interface MaintenancePast {
   readonly seen: SeenTime;
-  /** Beginnings of the days that are drawn, by the line's own midnight. */
-  readonly days: readonly EpochMs[];
+  /** The days that are drawn, by the line's own midnight; unseen: nobody was looking for more than half of it. */
+  readonly days: readonly { readonly at: EpochMs; readonly unseen: boolean }[];
   readonly stations: readonly MaintenanceStation[];
   /** The newest first. */
   readonly done: readonly DoneRow[];

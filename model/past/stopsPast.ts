@@ -39,7 +39,7 @@ export interface StopsPast {
   readonly unknown: StopGroup;
   /** Where the reasons come from. */
   readonly saidBy: { readonly plc: number; readonly people: number; readonly nobody: number };
-  /** [EN2] So many of them people put elsewhere than the PLC does. */
+  /** [EN2] So many of them people put elsewhere than the PLC does, in whole or in part. */
   readonly moved: number;
   /** The newest first; no more than were asked for. */
   readonly list: readonly PastStop[];
@@ -144,7 +144,7 @@ export function stopsPast(asked: StopsAsked): StopsPast {
     outside: group('outside'),
     unknown: group('unknown'),
     saidBy: { plc: known, people, nobody: stops.length - known - people },
-    moved: stops.filter((stop) => placedNow(stop).moved).length,
+    moved: stops.filter((stop) => piecesOfStop(stop, asked.to).some(({ moved }) => moved)).length,
     list: stops
       .slice(Math.max(0, stops.length - asked.most))
       .reverse()

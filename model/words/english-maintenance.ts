@@ -54,6 +54,7 @@ const measures: Readonly<Record<Measure, string>> = { stops: 'stops', rejects: '
 /** Did it help: the numbers first, then the answer. */
 function heldSaid(held: HeldAnswer): readonly [string, string] {
   const { before, after, measure } = held;
+  if (before.runs === 0) return ['No whole run before it to compare with.', verdictSaid(held)];
   const numbers =
     after.runs === 0
       ? `${perThousand(before)} ${measures[measure]} per thousand in ${runs(before)} before, no whole run after.`
@@ -102,7 +103,7 @@ export const maintenanceWords = {
     const on = days.filter((day) => day.stops > 0).length;
     return `${station.number} ${station.name}: ${stops(n)} on ${count(on)} ${many(on, 'day', 'days')}, ${past(stood)}`;
   },
-  key: 'One column is a day; its height is the time that stood, the dot that anything did.',
+  key: 'One column is a day; its height is the time that stood, the dot that anything stopped; a stroke across its foot says that nobody was looking for more than half of it.',
   foot: 'Stops as known now: where people say, else where the PLC’s first fault does. Planned pauses and changeovers are none.',
   to: 'Maintenance',
   done: {

@@ -132,7 +132,7 @@ export const stopsWords = {
   moved: (n: number) =>
     n === 0
       ? ''
-      : `${stops(n)} ${many(n, 'stands', 'stand')} where people say, not where the PLC’s first fault does; cartons lost stay with the first fault.`,
+      : `${stops(n)} ${many(n, 'stands', 'stand')} where people say, in whole or in part, not where the PLC’s first fault does; cartons lost stay with the first fault.`,
   attempt: (n: number) => `try ${count(n)}`,
   noReason: 'no reason',
   lost: (n: number) => `${count(n)} ${many(n, 'carton', 'cartons')}`,

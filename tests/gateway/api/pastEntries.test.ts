@@ -81,6 +81,7 @@ describe('what people said, over the interface', () => {
     const answer = (await (await made.get(`${past}/maintenance`)).json()) as MaintenancePast;
     expect(maintenanceAnswer.safeParse(answer).error).toBeUndefined();
     expect(answer.days).toHaveLength(30);
+    expect(answer.days.every(({ unseen }) => unseen)).toBe(true);
     const [first] = answer.stations;
     expect(first).toMatchObject({ station: { id: 'pick' }, stops: 1, stood: 60_000 });
     expect(first!.days.at(-1)).toEqual({ stops: 1, stood: 60_000 });

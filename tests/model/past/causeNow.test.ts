@@ -77,7 +77,7 @@ describe('a stop’s cause, as known now', () => {
     const found = past(parts);
     expect(rowsOf(found.own)).toEqual([['fold', 'tuck jam', false, 1, 30_000]]);
     expect(rowsOf(found.outside)).toEqual([['pick', 'no board', true, 0, 60_000]]);
-    expect(found).toMatchObject({ stops: 1, stood: 90_000, moved: 0 });
+    expect(found).toMatchObject({ stops: 1, stood: 90_000, moved: 1, saidBy: { plc: 1 } });
     const [stop] = told(parts).stops;
     const stretch = { from: at(0), to: at(400) };
     expect([stoodAt(stop!, 'fold', stretch), stoodAt(stop!, 'pick', stretch)]).toEqual([30e7, 60e7]);
