@@ -32,7 +32,7 @@ const dark = matchMedia('(prefers-color-scheme: dark)').matches;
 document.documentElement.dataset.theme = themeOf(location.search, localStorage.getItem('theme'), dark);
 
 const asked = new URLSearchParams(location.search).get('line') ?? undefined;
-const author = authorOf(routeOf(location.pathname, innerWidth));
+const author = authorOf(routeOf(location.pathname, innerWidth), innerWidth);
 const store = createStore(performance.now());
 keepWaiting(store, localStorage, author, { now: () => Date.now(), ...words.screen.entry });
 const doors = linkTo(store, asked, author);

@@ -44,10 +44,10 @@ export function routeOf(path: string, width: number): Route {
 }
 
 /** The author of what is entered here: a panel's position, else the kind of screen. */
-export function authorOf(route: Route): Author {
-  return route.kind === 'panel'
-    ? { kind: 'position', position: route.position }
-    : { kind: 'screen', screen: route.kind === 'line' ? route.layout : 'desk' };
+export function authorOf(route: Route, width: number): Author {
+  if (route.kind === 'panel') return { kind: 'position', position: route.position };
+  if (route.kind === 'line') return { kind: 'screen', screen: route.layout };
+  return { kind: 'screen', screen: width >= DESK_FROM ? 'desk' : 'phone' };
 }
 
 /** The address, then what was chosen here before, then the system. */

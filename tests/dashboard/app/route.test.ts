@@ -13,13 +13,14 @@ describe('addresses', () => {
   it('makes a panel’s position the author of what is entered there', () => {
     const route = routeOf('/panel/front/', 1280);
     expect(route).toEqual({ kind: 'panel', position: 'front' });
-    expect(authorOf(route)).toEqual({ kind: 'position', position: 'front' });
-    expect(authorOf(routeOf('/', 390))).toEqual({ kind: 'screen', screen: 'phone' });
+    expect(authorOf(route, 1280)).toEqual({ kind: 'position', position: 'front' });
+    expect(authorOf(routeOf('/', 390), 390)).toEqual({ kind: 'screen', screen: 'phone' });
   });
 
   it('has the people at an address of their own, whose author is a desk', () => {
     for (const path of ['/people', '/people/']) expect(routeOf(path, 1440)).toEqual({ kind: 'people' });
-    expect(authorOf(routeOf('/people', 1440))).toEqual({ kind: 'screen', screen: 'desk' });
+    expect(authorOf(routeOf('/notices/n1', 390), 390)).toEqual({ kind: 'screen', screen: 'phone' });
+    expect(authorOf(routeOf('/people', 1440), 1440)).toEqual({ kind: 'screen', screen: 'desk' });
     expect(routeOf('/people/17', 1440)).toEqual({ kind: 'line', layout: 'desk' });
   });
 
