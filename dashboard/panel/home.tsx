@@ -11,18 +11,28 @@ import { Mark } from '../marks/symbols.tsx';
 import { useActsNear } from '../matters/caution.tsx';
 import { readAt } from '../store/moment.ts';
 import { useSession } from '../people/session.ts';
-import { useMoment, usePart } from '../store/use.tsx';
+import { useEnter, useMoment, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
 import { plain, setLines } from '../type/measure.ts';
 import { useSeen } from '../wall/reads.ts';
 import { Key } from './key.tsx';
 import type { Opened } from './panel.tsx';
+import type { Kept } from './lastKept.ts';
 import { PanelAge, PanelClock, PanelHead } from './panel-head.tsx';
 import { OwnPockets, useOwnPockets } from './own-pockets.tsx';
 import { useSilent } from './state-rows.tsx';
 
 /** Nothing is asked: the rate, this position's own pockets, the order, and three keys. */
-export function Home({ here, open }: { readonly here: PositionView; readonly open: (page: Opened) => void }) {
+export function Home({
+  here,
+  open,
+  last,
+}: {
+  readonly here: PositionView;
+  readonly open: (page: Opened) => void;
+  /** What was just entered here, and can be taken back. */
+  readonly last: Kept | undefined;
+}) {
   const headline = useHeadline();
   const pockets = useOwnPockets(here);
   const near = useActsNear();
@@ -50,13 +60,20 @@ export function Home({ here, open }: { readonly here: PositionView; readonly ope
         <OwnPockets here={here} />
         <OrderBar />
       </svg>
-      <HomeKeys open={open} />
+      <HomeKeys open={open} last={last} />
     </>
   );
 }
 
-/** Three keys; a fourth for a test, where people have numbers. */
-function HomeKeys({ open }: { readonly open: (page: Opened) => void }) {
+/** Three keys; a fourth for a test, where people have numbers, or to take back what was just entered. */
+function HomeKeys({
+  open,
+  last,
+}: {
+  readonly open: (page: Opened) => void;
+  readonly last: Kept | undefined;
+}) {
+  const enter = useEnter();
   const { panel, line } = words.screen;
   const plan = usePart('plan');
   const rate = usePart('rate');
@@ -66,9 +83,16 @@ function HomeKeys({ open }: { readonly open: (page: Opened) => void }) {
     taken: words.screen.balance.taken.key,
     order: panel.orderCrew(plan.order?.number, line.small(rate.crew)),
     person: words.screen.people.panel.key(session?.person?.number),
+    back: last === undefined ? [] : panel.takeBack(last.kind),
   } as const;
   const marks = { note: 'm-note', order: 'm-order' } as const;
-  const kinds = (['note', 'taken', 'order', 'person'] as const).slice(0, session?.people ? 4 : 3);
+  const usual = (['note', 'taken', 'order', 'person'] as const).slice(0, session?.people ? 4 : 3);
+  // for that minute it stands where cartons taken out are entered, if there is no other room
+  const kinds: readonly ((typeof usual)[number] | 'back')[] = !last
+    ? usual
+    : usual.length < 4
+      ? [...usual, 'back']
+      : usual.map((kind) => (kind === 'taken' ? 'back' : kind));
   const width = kinds.length === 3 ? 400 : 300;
   const step = (1232 - width) / (kinds.length - 1);
   return kinds.map((kind, i) => (
@@ -81,7 +105,10 @@ function HomeKeys({ open }: { readonly open: (page: Opened) => void }) {
       height={134}
       {...(kinds.length === 3 && (kind === 'note' || kind === 'order') ? { mark: marks[kind] } : {})}
       kind={kinds.length === 3 ? kind : `${kind} narrow`}
-      onTap={() => open({ kind })}
+      onTap={() => {
+        if (kind !== 'back') open({ kind });
+        else if (last) enter({ kind: 'correction', of: last.id, was: last.kind });
+      }}
     />
   ));
 }

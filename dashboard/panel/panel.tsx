@@ -6,6 +6,7 @@ import { roomHeight } from '../encryption/clearText.tsx';
 import { useDismiss, useHeld, usePart } from '../store/use.tsx';
 import { PersonFlow } from '../people/panelPerson.tsx';
 import { Home } from './home.tsx';
+import { useLastKept } from './lastKept.ts';
 import { Latched } from './latched.tsx';
 import { whenLeftAlone } from './leftAlone.ts';
 import { NoteScreen } from './note.tsx';
@@ -67,6 +68,7 @@ function Page({
   const button = useOpenButton();
   const refused = useHeld((held) => held.sent.find((sent) => sent.state === 'refused'));
   const dismiss = useDismiss();
+  const last = useLastKept();
   const close = () => open(NOTHING);
   if (
     head.kind === 'pressed' ||
@@ -89,7 +91,7 @@ function Page({
   if (button !== undefined) return <ButtonQuestion here={here} matter={button} />;
   return (
     <>
-      <Home here={here} open={open} />
+      <Home here={here} open={open} last={last} />
       <SentBar />
     </>
   );

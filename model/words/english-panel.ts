@@ -1,3 +1,4 @@
+import type { CorrectableKind } from '../entries/saidEntries.ts';
 import type { Happening, OrderView, PressView } from '../view/view.ts';
 import { clock, clockSeconds, weekdayClock } from './clock.ts';
 import { placed } from './english-say.ts';
@@ -8,6 +9,15 @@ const count = (n: number) => numbers.count(n, locale);
 const lasted = (ms: number) => numbers.duration(ms, locale);
 const plural = new Intl.PluralRules(locale);
 const many = (n: number, one: string, other: string) => (plural.select(n) === 'one' ? one : other);
+
+/** What can be taken back at a panel, short enough for its key. */
+const takenBackShort: Readonly<Partial<Record<CorrectableKind, string>>> = {
+  reason: 'the reason',
+  note: 'the note',
+  crew: 'the crew',
+  takenOut: 'the cartons',
+  handedOver: 'the cartons',
+};
 
 /** Words that stand wherever someone might act on a jam or a stop device. They never say that anything is safe. */
 export const cautionWords = {
@@ -115,6 +125,8 @@ export const panelWords = {
     `${count(n)} ${many(n, 'case', 'cases')} of ${count(per)} ${many(n, 'is', 'are')} full`,
   dashed: 'dashed: planned so far',
   note: ['Leave a note', 'one of eight words, or typed'],
+  takeBack: (kind: CorrectableKind) =>
+    ['Take it back', `${takenBackShort[kind] ?? 'what was entered'}, within a minute`] as const,
   orderCrew: (order: string | undefined, crew: string) =>
     [
       'Order, crew',

@@ -96,5 +96,4 @@ export const saidWords = {
     keep: 'Enter the target',
     asFile: 'As the line’s file says',
   },
-  takeBack: 'Take it back',
 } as const;

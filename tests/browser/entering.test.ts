@@ -281,4 +281,24 @@ describe('a desk', () => {
     await page.getByText('Kept: cartons handed over').waitFor();
     expect(stage.entries.slice(before)).toMatchObject([{ kind: 'handedOver', order: '4470', cartons: 5412 }]);
   });
+
+  it('[EN1] takes back what was just entered there, for a minute, and then offers it no more', async () => {
+    const page = await open('quiet', ['.key.note']);
+    await page.getByPlaceholder('or type it').fill('box bent');
+    await page.getByRole('button', { name: 'keep it' }).click();
+    await page.getByText('Kept: note').waitFor();
+    const [note] = stage.entries.slice(-1) as { id: string }[];
+    await page.getByRole('button', { name: 'Take it back' }).click();
+    await page.getByText('Kept: correction').waitFor();
+    expect(stage.entries.at(-1)).toMatchObject({
+      ...{ kind: 'correction', of: note!.id, was: 'note' },
+      author: { kind: 'position', position: 'front' },
+    });
+    expect(stage.entries.at(-1)).not.toHaveProperty('body');
+    expect(await page.getByRole('button', { name: 'Take it back' }).count()).toBe(0);
+    const keys = await page
+      .locator('.key')
+      .evaluateAll((all) => all.map((one) => one.getBoundingClientRect().height));
+    expect(Math.min(...keys)).toBeGreaterThanOrEqual(130);
+  });
 });

@@ -35,6 +35,7 @@ const screens = [
   { path: '/stops', has: 'section.sheet' },
   { path: '/stations', has: 'section.sheet table' },
   { path: '/stations/bottom-major', has: 'section.sheet svg' },
+  { path: '/maintenance', has: '.maintained svg' },
   { path: '/safety-stops', has: 'section.sheet table' },
   { path: '/changeovers', has: 'section.sheet svg' },
   { path: '/figures?period=day', has: '.balance svg' },
