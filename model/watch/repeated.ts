@@ -57,7 +57,7 @@ export interface StrongestWindow {
 export type RepeatedStops =
   | {
       readonly kind: 'judged';
-      /** A false one as strong as this, or stronger, comes about once in so many shifts of this station. Infinity is never told. */
+      /** A false one as strong as this, or stronger, comes about once in so many shifts of this station, a million at most. */
       readonly onceInShifts: number;
       /** One stop in so many cartons is usual with the size. */
       readonly usualCartons: number;

@@ -83,7 +83,7 @@ function ratioOf(
   if (after.length + retries < STOPS_LEAST) return ratio;
   const then = learned(usual.stops, before, from - begunCartons);
   const hard = hardRatio(usual.again, retries, after.length - 1);
-  const stopsMore = (times: number) => Math.exp(moreRatio(then, after.length, nowCartons - from, times));
+  const stopsMore = (times: number) => moreRatio(then, after.length, nowCartons - from, times);
   const rejectsToo = (times: number) =>
     rejectsRatio(usual.rejects, rejects, { begun: begunCartons, from, to: nowCartons, times });
   alike.clear();

@@ -39,7 +39,9 @@ export function partOf(usual: UsualStops, { recent, nowCartons, rejects }: RunSo
     if ((recent[place + 1]?.cartons ?? nowCartons) < over) return;
     [begun, first] = [over, place + 1];
   });
-  return { begun, stops: recent.slice(first), evidence: at(nowCartons, recent.length) };
+  // a stop may be read some cartons ahead of the run's own count
+  const now = Math.max(nowCartons, recent.at(-1)?.cartons ?? 0);
+  return { begun, stops: recent.slice(first), evidence: at(now, recent.length) };
 }
 
 /** A rate known as a gamma distribution by these stops; in so many cartons there is none with the chance `QUIET`. */

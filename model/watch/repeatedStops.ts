@@ -5,6 +5,9 @@ import { partOf, type RunPart } from './repeatedPart.ts';
 import { rejectsAt } from './repeatedTrouble.ts';
 import { cartonsOf, NEEDED, type UsualStops, usualStops } from './repeatedUsual.ts';
 
+/** Nothing is told as seldomer than once in so many shifts: no simulation vouches for more. */
+export const ONCE_MOST = 1_000_000;
+
 /** [NO1] Stops of a station in this run against its own normal with this size, as of now. */
 export function judgeStops(asked: StopsAsked): RepeatedStops {
   const { earlier, cartonsPerShift } = asked;
@@ -20,7 +23,7 @@ export function judgeStops(asked: StopsAsked): RepeatedStops {
   });
   return {
     kind: 'judged',
-    onceInShifts: strongest ? (stops * usualCartons) / cartonsPerShift : 0,
+    onceInShifts: strongest ? Math.min(ONCE_MOST, (stops * usualCartons) / cartonsPerShift) : 0,
     usualCartons,
     window: strongest && windowOf(usual, asked, part, strongest),
     by,

@@ -47,9 +47,15 @@ export const KINDS: readonly TroubleKind[] = [
   { times: 1, rejects: false, hard: true, chance: HARDER_ONLY },
 ];
 
-/** Logarithm of how much likelier so many among so many cartons are if the rate is so many times as high. */
+/** Beyond this a logarithm is as good as certain, and three of them together are still a number. */
+const LOG_MOST = 200;
+
+const likelier = (log: number) => Math.exp(Math.min(LOG_MOST, log));
+
+/** How much likelier so many among so many cartons are if the rate is so many times as high. */
 export function moreRatio({ shape, cartons }: Level, count: number, of: number, times: number): number {
-  return count * Math.log(times) - (shape + count) * Math.log((cartons + times * of) / (cartons + of));
+  const log = count * Math.log(times) - (shape + count) * Math.log((cartons + times * of) / (cartons + of));
+  return likelier(log);
 }
 
 /** The same of rejects in a part of the run, after those before it; 1 where none are looked at. */
@@ -68,7 +74,7 @@ export function rejectsRatio(
   const cartons = usual.cartons + (part.from - part.begun) / UNEVEN;
   const shape = 1 / (1 / count + WANDER ** 2);
   const wide = { shape, cartons: (shape * cartons) / count };
-  return Math.exp(moreRatio(wide, (now - before) / UNEVEN, (part.to - part.from) / UNEVEN, part.times));
+  return moreRatio(wide, (now - before) / UNEVEN, (part.to - part.from) / UNEVEN, part.times);
 }
 
 /** Rejects by so many cartons: between two points as many as their distance tells, and none before the first carton. */
@@ -89,5 +95,5 @@ export function rejectsAt(by: readonly RejectsBy[], cartons: number): number {
 /** How much likelier so many tries that went wrong again, and so many that did not, are where jams are hard to clear. */
 export function hardRatio({ yes, no }: UsualStops['again'], again: number, cleared: number): number {
   const hard = logBeta(HARD.yes + again, HARD.no + cleared) - logBeta(HARD.yes, HARD.no);
-  return Math.exp(hard - logBeta(yes + again, no + cleared) + logBeta(yes, no));
+  return likelier(hard - logBeta(yes + again, no + cleared) + logBeta(yes, no));
 }

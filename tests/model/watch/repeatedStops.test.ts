@@ -3,7 +3,7 @@ import type { Instant } from '../../../model/units/units.ts';
 import { evidenceFor, onceInStops, SHAPES, shareOf, STOPS_PER_RUN } from '../../../model/watch/falseRate.ts';
 import { FALSE_ONCE } from '../../../model/watch/falseRateTable.ts';
 import type { RecentStop, RepeatedStops, StopsAsked } from '../../../model/watch/repeated.ts';
-import { isBackToNormal, judgeStops } from '../../../model/watch/repeatedStops.ts';
+import { isBackToNormal, judgeStops, ONCE_MOST } from '../../../model/watch/repeatedStops.ts';
 import { cell } from './falseRateCells.ts';
 
 /** Ten runs of 20,000 cartons with a stop each: one stop in about 20,000 cartons is usual. */
@@ -110,6 +110,11 @@ describe('repeated stops of a station', () => {
     );
   });
 
+  it('[NO1] a stop that is read ahead of the count of cartons is judged as if the count had come up to it', () => {
+    const recent = stopsAt(9000, 9400);
+    expect(once(asked(recent, { nowCartons: 8000 }))).toBe(once(asked(recent)));
+  });
+
   it('[NO2] trouble is over after so many cartons without a stop as its own rate seldom leaves, and what comes then is judged anew', () => {
     const recent = stopsAt(9000, 9500, 10_000, 10_500);
     const at = (nowCartons: number) => asked(recent, { nowCartons });
@@ -143,6 +148,12 @@ describe('repeated stops of a station', () => {
           expect(onceInStops(evidenceFor(stops, of), of) / stops).toBeCloseTo(1, 6);
       }
     expect(onceInStops(0, { shape: 2, stopsPerRun: 1 })).toBe(0);
+  });
+
+  it('[NO3] stops without end are told as once in a million shifts, whatever the rejects say', () => {
+    const recent = stopsAt(...Array.from({ length: 600 }, (_, place) => [10 * place, 3] as const));
+    expect(once(asked(recent, { rejects: rejectsBy(6000, 0, 40) }))).toBe(ONCE_MOST);
+    expect(once(asked(recent, { rejects: [{ cartons: 6000, rejects: 0 }] }))).toBe(ONCE_MOST);
   });
 
   it('[NO3] a cell of the table taken at random comes out of its simulation again, exactly', () => {
