@@ -72,7 +72,7 @@ function Row({ row, zone }: { readonly row: DoneRow; readonly zone: string }) {
           {row.words !== undefined && `: ${row.words}`}
           {row.kind === 'changed' && row.corrected && <small> ({said.corrected})</small>}
         </p>
-        {row.kind === 'changed' && <Held row={row} />}
+        {row.kind === 'changed' ? <Held row={row} /> : <CameBack row={row} zone={zone} />}
       </div>
     </li>
   );
@@ -82,17 +82,38 @@ function Row({ row, zone }: { readonly row: DoneRow; readonly zone: string }) {
 function Held({ row }: { readonly row: Extract<DoneRow, { kind: 'changed' }> }) {
   if (row.expects === undefined) return <small>{said.nothingExpected}</small>;
   if (row.held === undefined) return <small>{said.byHand}</small>;
-  const [numbers, answer] = said.held(row.held);
-  const of = numbersOf(row.held);
+  return <Judged held={row.held} expects={row.expects} />;
+}
+
+/** Whether what a notice was about came again, and what came by run before and after. */
+function CameBack({
+  row,
+  zone,
+}: {
+  readonly row: Extract<DoneRow, { kind: 'notice' }>;
+  readonly zone: string;
+}) {
+  const { measure, held, again } = row;
+  return (
+    <>
+      <small>{again === undefined ? said.notAgain : said.again(past.when(again, zone))}</small>
+      {held && measure && <Judged held={held} expects={measure} />}
+    </>
+  );
+}
+
+function Judged({ held, expects }: { readonly held: HeldAnswer; readonly expects: HeldAnswer['measure'] }) {
+  const [numbers, answer] = said.held(held);
+  const of = numbersOf(held);
   return (
     <div className="held">
-      <small>{said.expected(row.expects)}</small>
+      <small>{said.expected(expects)}</small>
       <p>
         <Rich text={numbers} of={of} />
       </p>
       <p>
         <b>
-          <Rich text={answer} of={answerNumbers(row.held)} />
+          <Rich text={answer} of={answerNumbers(held)} />
         </b>
       </p>
     </div>

@@ -43,7 +43,15 @@ const doneRow = sameAs<DoneRow>()(
       expects: z.enum(MEASURES).optional(),
       held: heldAnswer.optional(),
     }),
-    z.strictObject({ kind: z.literal('notice'), ...row, found: z.enum(FOUND), done: z.enum(DONE) }),
+    z.strictObject({
+      kind: z.literal('notice'),
+      ...row,
+      found: z.enum(FOUND),
+      done: z.enum(DONE),
+      measure: z.enum(MEASURES).optional(),
+      held: heldAnswer.optional(),
+      again: moment.optional(),
+    }),
   ]),
 );
 export const doneAnswer = z.array(doneRow);

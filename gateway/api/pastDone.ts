@@ -1,4 +1,4 @@
-import type { ChangedEntry, DoneRow } from '../../model/past/donePast.ts';
+import type { ClosedChange, DoneRow } from '../../model/past/donePast.ts';
 import { changedRow, noticeRow } from '../../model/past/donePast.ts';
 import { targetThen } from '../../model/past/crewAt.ts';
 import { held, type HeldAnswer, type HeldRun } from '../../model/past/held.ts';
@@ -40,10 +40,31 @@ export function doneOf(
     const changes = records.newestOf({ line, kind: 'entry', subject: changedSubject(id) }, to, CHANGES_MOST);
     return changes
       .filter(({ at }) => at >= from)
-      .flatMap((record) => changedRow(index, record, (entry) => judge(record.at, entry, changes)) ?? []);
+      .flatMap(
+        (record) =>
+          changedRow(
+            index,
+            record,
+            (entry) =>
+              entry.expects &&
+              judge({ at: record.at, id: entry.id, station: id, measure: entry.expects.measure }, changes),
+          ) ?? [],
+      );
   });
   const notices = recordsIn(records, line, { from, to })('notice');
-  const closed = notices.flatMap((notice) => noticeRow(index, notice) ?? []);
+  const closed = notices.flatMap(
+    (notice) =>
+      noticeRow(index, notice, notices, (change) =>
+        judge(
+          change,
+          records.newestOf(
+            { line, kind: 'entry', subject: changedSubject(change.station) },
+            to,
+            CHANGES_MOST,
+          ),
+        ),
+      ) ?? [],
+  );
   return [...rows, ...closed.filter((row) => station === undefined || row.station.id === station)].sort(
     (a, b) => b.at - a.at,
   );
@@ -58,27 +79,25 @@ function judgeOf(records: Records, live: LiveLine) {
   const told = runToldBy(records, live, { index, from: begun, to: now, begun });
   const lots = lotsOf(records, live, now);
   return (
-    at: Instant,
-    entry: ChangedEntry,
+    { at, id, station, measure }: ClosedChange,
     changes: readonly RecordBodies['entry'][],
   ): HeldAnswer | undefined => {
-    const { station, expects } = entry;
-    if (!expects || (expects.measure === 'rejects' && loadedByHand(index, station))) return undefined;
+    if (measure === 'rejects' && loadedByHand(index, station)) return undefined;
     const before = all.filter((run) => run.from < at).slice(-RUNS_BEFORE);
     const later = all.filter((run) => run.from >= at && run.from < after(at, LOOKED)).slice(0, RUNS_AFTER);
     const heldRun = (run: Run): readonly HeldRun[] => {
       const key = `run ${run.from} ${run.to} false`;
       const whole = records.remember(index.line.id, key, after(run.to, 1 as Span), () => told(run, false));
-      const counted = runAt(index, station, expects.measure, whole);
+      const counted = runAt(index, station, measure, whole);
       const { crew } = targetThen(index, crewBefore(records, live, run.to), run.size, run.to);
       return counted
         ? [{ ...counted, from: run.from, to: run.to, size: run.size, crew, lot: lots(run) }]
         : [];
     };
     const others = changes.flatMap((other) =>
-      other.entry.kind === 'changed' && other.entry.id !== entry.id ? [other.at] : [],
+      other.entry.kind === 'changed' && other.entry.id !== id ? [other.at] : [],
     );
-    return held({ measure: expects.measure, at, runs: [...before, ...later].flatMap(heldRun), others });
+    return held({ measure, at, runs: [...before, ...later].flatMap(heldRun), others });
   };
 }
 

@@ -3,7 +3,7 @@ import type { Changed, Measure } from '../entries/saidEntries.ts';
 import type { LineIndex } from '../fold/lineIndex.ts';
 import type { Done, Found, NoticeRecord } from '../notices/notice.ts';
 import type { RecordBodies } from '../records/records.ts';
-import { type EpochMs, epochMs } from '../units/units.ts';
+import { type EpochMs, epochMs, type Instant } from '../units/units.ts';
 import type { HeldAnswer } from './held.ts';
 import { type StationRef, stationRef } from './past.ts';
 
@@ -26,7 +26,16 @@ export type DoneRow = {
       /** Undefined where nobody said what to expect: then there is nothing to judge. */
       readonly held: HeldAnswer | undefined;
     }
-  | { readonly kind: 'notice'; readonly found: Found; readonly done: Done }
+  | {
+      readonly kind: 'notice';
+      readonly found: Found;
+      readonly done: Done;
+      /** What is judged; undefined where nothing was changed that could hold. */
+      readonly measure: Measure | undefined;
+      readonly held: HeldAnswer | undefined;
+      /** When the next notice about the same was raised, if it came back. */
+      readonly again: EpochMs | undefined;
+    }
 );
 
 export type ChangedEntry = Extract<Entry, { kind: 'changed' }>;
@@ -49,10 +58,49 @@ export function changedRow(
   };
 }
 
-/** A notice that a person closed, saying what was found and done. */
-export function noticeRow(index: LineIndex, { id, station: of, ended }: NoticeRecord): DoneRow | undefined {
-  const station = stationRef(index, of);
-  if (!station || !ended?.said) return undefined;
-  const { at, by, found, done, words } = ended.said;
-  return { kind: 'notice', id, at: epochMs(at), station, by, found, done, words: words ?? undefined };
+/** What was done to a station that could hold: cleared and nothing else is no change. */
+const CHANGES: ReadonlySet<Done> = new Set(['toBook', 'otherNumber', 'partChanged', 'other']);
+
+/** What closing a notice changed at its station, in so far as that can be judged. */
+export interface ClosedChange {
+  readonly at: Instant;
+  readonly id: string;
+  readonly station: string;
+  readonly measure: Measure;
+}
+
+export function changeOf({ id, station, kind, ended }: NoticeRecord): ClosedChange | undefined {
+  const said = ended?.said;
+  if (!said || station === null || said.found === 'nothing' || !CHANGES.has(said.done)) return undefined;
+  return { at: said.at, id, station, measure: kind === 'rejects' ? 'rejects' : 'stops' };
+}
+
+/** A notice of a station of which a person said what was found and done. `notices`: all, to see whether it came back. */
+export function noticeRow(
+  index: LineIndex,
+  notice: NoticeRecord,
+  notices: readonly NoticeRecord[],
+  held: (change: ClosedChange) => HeldAnswer | undefined,
+): DoneRow | undefined {
+  const station = stationRef(index, notice.station);
+  const said = notice.ended?.said;
+  if (!station || !said) return undefined;
+  const { at, by, found, done, words } = said;
+  const change = changeOf(notice);
+  const again = notices.find((one) => one.key === notice.key && one.at > at);
+  return {
+    ...{
+      kind: 'notice',
+      id: notice.id,
+      at: epochMs(at),
+      station,
+      by,
+      found,
+      done,
+      words: words ?? undefined,
+    },
+    measure: change?.measure,
+    held: change && held(change),
+    again: again && epochMs(again.at),
+  };
 }

@@ -113,6 +113,8 @@ export const maintenanceWords = {
     notice: ({ found, done }: Extract<DoneRow, { kind: 'notice' }>) =>
       `Notice closed: found ${noticeSaidWords.found[found]}, done ${noticeSaidWords.done[done]}`,
     corrected: 'entered otherwise at first',
+    again: (when: string) => `It came back: the next notice about it was raised on ${when}.`,
+    notAgain: 'No notice about it has come since.',
     expected: (measure: Measure) => `fewer ${measures[measure]} expected`,
     nothingExpected: 'Nothing was said to be expected, so there is nothing to judge.',
     byHand: 'Rejects here are what people left in pockets: crews are not compared.',

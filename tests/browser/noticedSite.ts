@@ -35,6 +35,7 @@ const bound = boundLine();
 export class HandLed {
   second = 0;
   facts: PlcFact[] = [...presentFacts(startMachine({ seed: 1, start: monday }))];
+  private lots = 0;
   private readonly counted = new Map<string, number>();
 
   constructor() {
@@ -74,9 +75,14 @@ export class HandLed {
     return this.tell('Cartoner.Size', code);
   }
 
-  /** Runs in which the station stopped as it always does: once in two thousand cartons. */
-  runs(count: number): this {
-    for (let n = 0; n < count; n += 1) this.run(1000).jam().run(1000).size(48).run(60).size(20);
+  /** Runs in which the station stopped as it always does, once in two thousand cartons; or not at all. Each has a lot of its own. */
+  runs(count: number, stops = true): this {
+    for (let n = 0; n < count; n += 1) {
+      this.lots += 1;
+      this.tell('Magazine.BoardLot', `B-${this.lots}`).run(1000);
+      if (stops) this.jam();
+      this.run(1000).size(48).run(60).size(20);
+    }
     return this;
   }
 
@@ -90,7 +96,7 @@ export class HandLed {
     return this;
   }
 
-  private tell(tag: string, value: number): this {
+  private tell(tag: string, value: number | string): this {
     this.facts.push({ at: at(this.second), tag, value });
     return this;
   }

@@ -1,0 +1,127 @@
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
+import { buildDashboard, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
+import { chromiumFlags, chromiumPath } from './chromium.ts';
+import { type NoticedSite, openNoticedSite } from './noticedSite.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const output = join(import.meta.dirname, 'output');
+let browser: Browser;
+
+beforeAll(async () => {
+  if (dashboardIsOld()) await buildDashboard();
+  browser = await chromium.launch({ executablePath: chromiumPath(), args: chromiumFlags });
+});
+afterAll(() => browser?.close());
+
+async function opened(width: number, height: number): Promise<{ site: NoticedSite; page: Page }> {
+  const site = await openNoticedSite();
+  const context = await browser.newContext({ viewport: { width, height } });
+  onTestFinished(async () => {
+    await context.close();
+    await site.end();
+  });
+  const page = await context.newPage();
+  page.on('pageerror', (error) => {
+    throw error;
+  });
+  return { site, page };
+}
+
+/** The bottom major flap has stopped as always in the last runs, and now it stops again and again. */
+async function trouble(site: NoticedSite): Promise<void> {
+  for (let jam = 0; jam < 6; jam += 1) site.line.jam().run(60);
+  await site.told();
+}
+
+async function looksRight(page: Page, name: string): Promise<void> {
+  await page.evaluate(axe);
+  const found = await page.evaluate(async () => {
+    interface Made {
+      run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
+    }
+    const { violations } = await (globalThis as unknown as { axe: Made }).axe.run();
+    return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 200)}`);
+  });
+  expect(found).toEqual([]);
+  const width = page.viewportSize()!.width;
+  expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(width);
+  mkdirSync(output, { recursive: true });
+  writeFileSync(join(output, `notices-${name}.png`), await page.screenshot({ fullPage: true }));
+}
+
+/** What became of the newest notice, as the tape has it. */
+const newest = ({ live }: NoticedSite) => live.fold().state.notices.at(-1);
+
+describe('a notice, from the first stop that is too many to whether what was done held', {
+  timeout: 300_000,
+}, () => {
+  it('at a phone: it comes, somebody goes, finds the station, reads why, closes it, and the station shows whether that held', async () => {
+    const { site, page } = await opened(390, 844);
+    site.line.runs(12).run(500);
+    await site.told();
+    await page.goto(`${site.address}/notices`);
+    await page.getByText('Nothing is open.').first().waitFor();
+    await looksRight(page, 'phone-none');
+
+    // it comes by itself, to the page that is open
+    await trouble(site);
+    const notice = page.getByRole('article', { name: 'Bottom major flap stops far above its own normal' });
+    await notice.waitFor();
+    await notice.getByText(/one in [\d,]+ cartons is usual with Sachet 20/).waitFor();
+    expect(await notice.getByText(/A false notice as strong as this comes about every/).count()).toBe(1);
+    await looksRight(page, 'phone-raised');
+
+    // somebody goes
+    await notice.getByRole('button', { name: 'I’m going' }).click();
+    await notice.getByText(/^Somebody at a phone has it since/).waitFor();
+    expect(newest(site)).toMatchObject({ taken: { by: { kind: 'screen', screen: 'phone' } } });
+
+    // finds the station, and reads why: what stopped it, what to look at first, after the caution
+    const look = notice.getByRole('heading', { name: 'Look first' });
+    const caution = notice.getByRole('complementary');
+    expect((await caution.boundingBox())!.y).toBeLessThan((await look.boundingBox())!.y);
+    await notice.getByText(/Tuck jam was the first fault of/).waitFor();
+    await notice
+      .getByText(/^5\.\d.*the book says/)
+      .first()
+      .waitFor();
+    await notice.getByRole('link', { name: 'The station' }).click();
+    await page.getByRole('heading', { level: 1, name: /bottom major flap/i }).waitFor();
+    await page.goBack();
+
+    // closes it with what was found and done
+    await notice.waitFor();
+    await notice.getByRole('button', { name: 'an adjustment had moved' }).click();
+    await notice.getByRole('button', { name: 'set back to the book' }).click();
+    await notice.getByRole('textbox').first().fill('guide 5.2 had crept');
+    await notice.getByRole('button', { name: 'Close it' }).click();
+    await page.getByText('Nothing is open.').first().waitFor();
+    expect(newest(site)!.ended).toMatchObject({
+      how: 'closed',
+      said: { found: 'adjustment', done: 'toBook', words: 'guide 5.2 had crept' },
+    });
+
+    // the same stops are not held against it again
+    await site.told();
+    expect(site.live.view().notices.open).toEqual([]);
+
+    // and later the station shows what was done, and whether that held
+    site.line.runs(3, false);
+    await site.told();
+    await page.goto(`${site.address}/stations/bottom-major`);
+    await page.getByText('No notice about it has come since.').waitFor();
+    await page.getByText(/^Cannot tell: chance alone brings such a difference/).waitFor();
+    site.line.runs(9, false);
+    await site.told();
+    await page.goto(`${site.address}/stations/bottom-major`);
+    const done = page.getByRole('listitem').filter({ hasText: 'guide 5.2 had crept' });
+    await done.waitFor();
+    expect(await done.innerText()).toMatch(/per thousand in \d+ runs of \d+ lots before, 0\.0 in \d+ runs/);
+    await done.getByText('Fewer: it held, beyond chance.').waitFor();
+    await looksRight(page, 'phone-station');
+  });
+});
