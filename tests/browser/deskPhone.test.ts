@@ -24,7 +24,7 @@ describe('a desk by its keyboard', () => {
     async (view) => {
       const page = await open(view, 1440, 900);
       const stops: { tag: string; name: string; hidden: boolean }[] = [];
-      for (let i = 0; i < 40; i++) {
+      for (let i = 0; i < 60; i++) {
         await page.keyboard.press('Tab');
         const stop = await page.evaluate(() => {
           const at = document.activeElement;
