@@ -1,10 +1,12 @@
 import { useState } from 'react';
 import { ENTRY_MOST } from '../../model/entries/entries.ts';
+import { handedDoubtful } from '../../model/entries/handedDoubt.ts';
 import type { CorrectableBody } from '../../model/entries/saidEntries.ts';
+import { takenDoubtful } from '../../model/entries/takenDoubt.ts';
 import type { EntryRow } from '../../model/past/entriesPast.ts';
 import { words } from '../app/words.ts';
 import { NeedsLogIn } from '../people/needsLogIn.tsx';
-import { useEnter } from '../store/use.tsx';
+import { useEnter, usePart } from '../store/use.tsx';
 import { correctedBody, textOf } from './correctedBody.ts';
 import { Typing } from './fields.tsx';
 
@@ -27,6 +29,8 @@ export function CorrectForm({
   const base = now ?? row.first;
   const [typed, type] = useState(textOf(base));
   const [why, because] = useState('');
+  const [doubted, doubt] = useState<CorrectableBody>();
+  const isDoubtful = useDoubt();
   const body = correctedBody(base, typed.trim());
   const send = (instead: CorrectableBody | undefined) => {
     const reason = why.trim();
@@ -42,14 +46,25 @@ export function CorrectForm({
       className="fields noprint"
       onSubmit={(event) => {
         event.preventDefault();
-        if (body !== undefined && why.trim() !== '') send(body);
+        if (body === undefined || why.trim() === '') return;
+        if (isDoubtful(body) && doubted === undefined) doubt(body);
+        else send(body);
       }}
     >
       <NeedsLogIn act="correct" />
-      <Typing label={said.instead} value={typed} most={ENTRY_MOST.words} type={type} />
+      <Typing
+        label={said.instead}
+        value={typed}
+        most={ENTRY_MOST.words}
+        type={(next) => {
+          type(next);
+          doubt(undefined);
+        }}
+      />
       <Typing label={said.whyLabel} value={why} most={ENTRY_MOST.words} type={because} />
+      {doubted !== undefined && 'cartons' in doubted && <p role="status">{said.doubt(doubted.cartons)}</p>}
       <button type="submit" className="btn plain" disabled={body === undefined || why.trim() === ''}>
-        {said.keep}
+        {doubted === undefined ? said.keep : said.asTyped}
       </button>
       {now !== null && (
         <button
@@ -66,4 +81,14 @@ export function CorrectForm({
       </button>
     </form>
   );
+}
+
+/** A count that looks like a slip is asked about here too, as where it is first entered. */
+function useDoubt(): (body: CorrectableBody) => boolean {
+  const orders = usePart('orders');
+  return (body) => {
+    if (body.kind === 'takenOut') return takenDoubtful(body.cartons);
+    if (body.kind !== 'handedOver') return false;
+    return handedDoubtful(body.cartons, orders.find(({ number }) => number === body.order)?.good ?? 0);
+  };
 }

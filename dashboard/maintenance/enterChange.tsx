@@ -6,7 +6,7 @@ import type { PastOverview } from '../../model/past/overview.ts';
 import { words } from '../app/words.ts';
 import { Choosing, Typing } from '../entries/fields.tsx';
 import { NeedsLogIn } from '../people/needsLogIn.tsx';
-import { useEnter } from '../store/use.tsx';
+import { useEnter, usePart } from '../store/use.tsx';
 
 const { past } = words.screen;
 const said = past.maintenance.enter;
@@ -24,8 +24,18 @@ interface Draft {
   readonly to: string;
   readonly words: string;
   readonly expects: Measure | 'none';
+  /** The notice that it was made because of; none of them. */
+  readonly notice: string;
 }
-const EMPTY = { of: 'adjustment', name: '', from: '', to: '', words: '', expects: 'stops' } as const;
+const EMPTY = {
+  of: 'adjustment',
+  name: '',
+  from: '',
+  to: '',
+  words: '',
+  expects: 'stops',
+  notice: '',
+} as const;
 
 /** A change that somebody made, with what is expected of it, so that it can be judged later. */
 export function EnterChange({
@@ -57,7 +67,7 @@ export function EnterChange({
           label={said.station}
           value={draft.station}
           options={overview.stations.map(({ id, number, name }) => [id, past.station(number, name)])}
-          choose={(station) => change({ station })}
+          choose={(station) => change({ station, notice: '' })}
         />
         <Choosing
           label={said.what}
@@ -78,11 +88,32 @@ export function EnterChange({
           options={(['stops', 'rejects', 'none'] as const).map((one) => [one, said.measures[one]])}
           choose={(expects) => change({ expects })}
         />
+        <Because draft={draft} change={change} />
         <button type="submit" className="btn plain" disabled={body === undefined}>
           {said.keep}
         </button>
       </form>
     </section>
+  );
+}
+
+/** Which open notice it was made because of, where one is open at the station. */
+function Because({
+  draft,
+  change,
+}: {
+  readonly draft: Draft;
+  readonly change: (some: Partial<Draft>) => void;
+}) {
+  const open = usePart('notices').open.filter(({ station }) => station?.id === draft.station);
+  if (open.length === 0) return null;
+  return (
+    <Choosing
+      label={said.because}
+      value={draft.notice}
+      options={[['', said.noNotice], ...open.map((one) => [one.id, words.noticeSaid.title(one)] as const)]}
+      choose={(notice) => change({ notice })}
+    />
   );
 }
 
@@ -125,12 +156,13 @@ function ChangedFields({
 
 /** Undefined while something is missing. */
 function bodyOf(draft: Draft): PersonEntryBody | undefined {
-  const { station, expects } = draft;
+  const { station, expects, notice } = draft;
   const changed = changedOf(draft);
   const typed = draft.words.trim();
   if (changed === undefined || typed === '') return undefined;
   return {
     ...{ kind: 'changed', station, changed, words: typed },
+    ...(notice === '' ? {} : { notice }),
     ...(expects === 'none' ? {} : { expects: { measure: expects, direction: 'fewer' } }),
   };
 }

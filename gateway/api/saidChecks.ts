@@ -27,6 +27,8 @@ export function checkSaid(entry: OfSaid, line: Line, state: Readonly<FoldState>,
       return checkParts(entry, state);
     case 'changed': {
       mustHave(entry.station);
+      if (entry.notice !== undefined && !state.notices.some(({ id }) => id === entry.notice))
+        refuse(wordsIn('en').notices.refused.unknown(entry.notice));
       const { changed } = entry;
       if (changed.of !== 'adjustment') return;
       const known = line.adjustments.some(

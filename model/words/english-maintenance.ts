@@ -137,6 +137,8 @@ export const maintenanceWords = {
     words: 'In a few words',
     expects: 'Expected',
     measures: { none: 'nothing said', stops: 'fewer stops here', rejects: 'fewer rejects here' },
+    because: 'Because of',
+    noNotice: 'no notice',
     keep: 'Enter the change',
   },
 } as const;

@@ -69,6 +69,8 @@ export const saidWords = {
   whyLabel: 'Why it is corrected',
   instead: 'What it should say',
   keep: 'Enter the correction',
+  doubt: (cartons: number) => `Is ${count(cartons)} right? It is rarely so far from what is usual.`,
+  asTyped: 'It is right as typed',
   shown: (shown: number, all: number) =>
     shown === all ? '' : `The newest ${count(shown)} of ${count(all)}.`,
   foot: 'Nothing is erased: what was said first and what is said now both stay, with who said it and when.',

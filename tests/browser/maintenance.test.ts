@@ -142,6 +142,24 @@ describe('what was done at the line', () => {
     await expect.poll(() => site.live.fold().state.targets[0]?.tenths).toBe(525);
   });
 
+  it('[BA4] [EN1] a corrected count that looks like a slip is asked about, as where it is first entered', async () => {
+    const author = { kind: 'position', position: 'front' };
+    await site.enter({ id: 'taken', author, kind: 'takenOut', cartons: 6, why: 'sample' });
+    site.clock.second += 5;
+    await open('/stops', 'desk');
+    const row = page.locator('.saidlist li', { hasText: '6 cartons as samples' });
+    await row.getByRole('button', { name: 'Correct' }).click();
+    await row.getByLabel('What it should say').fill('90');
+    await row.getByLabel('Why it is corrected').fill('a whole case');
+    await row.getByRole('button', { name: 'Enter the correction' }).click();
+    await row.getByText('Is 90 right?').waitFor();
+    expect(site.live.fold().state.said.at(-1)!.corrections).toEqual([]);
+    await row.getByRole('button', { name: 'It is right as typed' }).click();
+    await expect
+      .poll(() => site.live.fold().state.said.at(-1)!.corrections)
+      .toMatchObject([{ body: { cartons: 90 }, why: 'a whole case' }]);
+  });
+
   it.each(['desk', 'phone'] as const)(
     '[HE2] Maintenance shows stations, days and what was done, as %s, with nothing that nobody can ask about',
     async (size) => {

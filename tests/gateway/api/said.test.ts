@@ -67,6 +67,8 @@ describe('what people say and correct, over the interface', () => {
     expect(await troubleOf(await enter({ ...changed, id: 'e-2', changed: adjusted }))).toContain(
       'no adjustment',
     );
+    const because = { ...changed, id: 'e-5', changed: { of: 'other' }, notice: 'n-1' };
+    expect(await troubleOf(await enter(because))).toContain('no notice n-1');
     const target = { id: 'e-3', author: desk, kind: 'target', size: 'sachet-20', crew: 2, perMinute: 52.3 };
     expect((await enter(target)).status).toBe(201);
     expect(live.fold().state.targets).toMatchObject([{ size: 'sachet-20', crew: 2, tenths: 523 }]);

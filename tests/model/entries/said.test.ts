@@ -6,6 +6,7 @@ import type { LineEvent } from '../../../model/fold/events.ts';
 import { LineFold } from '../../../model/fold/fold.ts';
 import { correctionAt } from '../../../model/fold/said.ts';
 import type { Line } from '../../../model/line/line.ts';
+import { takenIn } from '../../../model/past/knownFlow.ts';
 import { recordSteps } from '../../../model/records/records.ts';
 import { subjectOf } from '../../../model/records/subjects.ts';
 import { byLineTime, type Change } from '../../../model/signals/signals.ts';
@@ -268,6 +269,52 @@ describe('what people say and correct', () => {
     ]);
   });
 
+  it('[EN1] records are the same whether a correction came later or what it says was entered so at once', () => {
+    const rows = [
+      ...jammed,
+      entry(20, 'a', { kind: 'crew', people: 2 }),
+      entry(45, 'n', { kind: 'note', words: 'reel' }),
+    ];
+    const correction = entry(
+      20,
+      'c',
+      { kind: 'correction', of: 'a', was: 'crew', body: { kind: 'crew', people: 3 } },
+      60,
+    );
+    const tape = changes(line, [...rows, ...goods(51, 60, 20)]).sort(byLineTime);
+    const late = [...tape, ...changes(line, [correction])];
+    expect(recordsOf(late.map((change) => [change]))).toEqual(recordsOf([[...late].sort(byLineTime)]));
+    expect(
+      recordsOf(late.map((change) => [change])).filter(([key]) => key.startsWith('entry')),
+    ).toMatchObject([
+      [`entry ${at(20)} a`, { entry: { id: 'a', people: 3 }, said: { first: { people: 2 } } }],
+      [`entry ${at(45)} n`, { entry: { words: 'reel' } }],
+    ]);
+  });
+
+  it('[BA4] [EN1] a count of cartons taken out that is corrected takes its place in the balance, and withdrawn it has none', () => {
+    const fold = new LineFold(line);
+    const told = fold.take(
+      changes(line, [
+        ...jammed,
+        entry(51, 'a', { kind: 'takenOut', cartons: 90, why: 'sample' }),
+        entry(52, 'b', { kind: 'takenOut', cartons: 4, why: 'byHand' }),
+        entry(53, 'c', {
+          kind: 'correction',
+          of: 'a',
+          was: 'takenOut',
+          body: { kind: 'takenOut', cartons: 9, why: 'sample' },
+        }),
+        entry(54, 'd', { kind: 'correction', of: 'b', was: 'takenOut' }),
+      ]),
+    );
+    const records = new Map(entryRecords(told, fold).map((record) => [record.id, record.body]));
+    expect(takenIn([...records.values()], { from: at(0), to: at(100) })).toEqual({
+      ...{ sample: 9, byHand: 0, broughtBack: 0 },
+      takenOut: 9,
+    });
+  });
+
   it('[EN1] whatever the chunks, a restart in between and what comes late, the state is that of the fold in line time', () => {
     const inOrder = textOf(tapeOf(), [1e9]);
     fc.assert(
@@ -283,6 +330,27 @@ describe('what people say and correct', () => {
     );
   });
 });
+
+/** Records as they stand after a tape, however it came. */
+function recordsOf(batches: readonly (readonly Change[])[]) {
+  const fold = new LineFold(line);
+  const kept = new Map<string, unknown>();
+  for (const batch of batches)
+    for (const step of recordSteps(fold.take(batch), fold.state)) {
+      if (step.kind === 'put')
+        kept.set(
+          `${step.record.kind} ${step.record.at} ${step.record.id}`,
+          structuredClone(step.record.body),
+        );
+      if (step.kind === 'drop') kept.delete(`${step.of} ${step.at} ${step.id}`);
+      if (step.kind === 'cut')
+        for (const key of [...kept.keys()]) {
+          const [kind, moment] = key.split(' ');
+          if ((step.of as readonly string[]).includes(kind!) && Number(moment) >= step.from) kept.delete(key);
+        }
+    }
+  return [...kept].sort(([a], [b]) => a.localeCompare(b));
+}
 
 function entryRecords(told: readonly LineEvent[], fold: LineFold) {
   return recordSteps(told, fold.state).flatMap((step) =>
