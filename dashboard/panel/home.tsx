@@ -18,6 +18,7 @@ import { useSeen } from '../wall/reads.ts';
 import { Key } from './key.tsx';
 import type { Opened } from './panel.tsx';
 import type { Kept } from './lastKept.ts';
+import { usePanelNotices } from './notice.tsx';
 import { PanelAge, PanelClock, PanelHead } from './panel-head.tsx';
 import { OwnPockets, useOwnPockets } from './own-pockets.tsx';
 import { useSilent } from './state-rows.tsx';
@@ -65,7 +66,17 @@ export function Home({
   );
 }
 
-/** Three keys; a fourth for a test, where people have numbers, or to take back what was just entered. */
+type HomeKey = 'notice' | 'note' | 'taken' | 'order' | 'person' | 'back';
+/** So many keys have room; what is there for a while takes the place of these, in this order. */
+const KEYS_MOST = 4;
+const GIVE_WAY: readonly HomeKey[] = ['taken', 'note'];
+
+function keysThatFit(kinds: readonly HomeKey[]): readonly HomeKey[] {
+  const gone = GIVE_WAY.slice(0, Math.max(0, kinds.length - KEYS_MOST));
+  return kinds.filter((kind) => !gone.includes(kind));
+}
+
+/** Three keys; more for an open notice, for a test where people have numbers, and to take back what was just entered. */
 function HomeKeys({
   open,
   last,
@@ -78,21 +89,26 @@ function HomeKeys({
   const plan = usePart('plan');
   const rate = usePart('rate');
   const session = useSession();
+  const notices = usePanelNotices();
+  const [notice] = notices;
   const says = {
     note: panel.note,
     taken: words.screen.balance.taken.key,
     order: panel.orderCrew(plan.order?.number, line.small(rate.crew)),
     person: words.screen.people.panel.key(session?.person?.number),
+    notice: notice === undefined ? [] : words.screen.noticePanel.key(notice, notices.length - 1),
     back: last === undefined ? [] : panel.takeBack(last.kind),
   } as const;
   const marks = { note: 'm-note', order: 'm-order' } as const;
-  const usual = (['note', 'taken', 'order', 'person'] as const).slice(0, session?.people ? 4 : 3);
-  // for that minute it stands where cartons taken out are entered, if there is no other room
-  const kinds: readonly ((typeof usual)[number] | 'back')[] = !last
-    ? usual
-    : usual.length < 4
-      ? [...usual, 'back']
-      : usual.map((kind) => (kind === 'taken' ? 'back' : kind));
+  const all: readonly (HomeKey | false)[] = [
+    notice !== undefined && 'notice',
+    'note',
+    'taken',
+    'order',
+    session?.people === true && 'person',
+    last !== undefined && 'back',
+  ];
+  const kinds = keysThatFit(all.filter((kind) => kind !== false));
   const width = kinds.length === 3 ? 400 : 300;
   const step = (1232 - width) / (kinds.length - 1);
   return kinds.map((kind, i) => (

@@ -9,6 +9,7 @@ import { Home } from './home.tsx';
 import { useLastKept } from './lastKept.ts';
 import { Latched } from './latched.tsx';
 import { whenLeftAlone } from './leftAlone.ts';
+import { NoticePage, usePanelNotices } from './notice.tsx';
 import { NoteScreen } from './note.tsx';
 import { OrderFlow } from './order.tsx';
 import { ButtonQuestion, StopQuestion } from './question.tsx';
@@ -18,7 +19,7 @@ import { TakenFlow } from './taken.tsx';
 
 /** What a person has opened by hand on this panel; everything else opens by itself. */
 export type Opened =
-  | { readonly kind: 'nothing' | 'note' | 'order' | 'taken' | 'person' }
+  | { readonly kind: 'nothing' | 'note' | 'order' | 'taken' | 'person' | 'notice' }
   /** Words for the stop that was asked about when it was opened, and for no other. */
   | { readonly kind: 'else'; readonly stop: string };
 
@@ -69,6 +70,8 @@ function Page({
   const refused = useHeld((held) => held.sent.find((sent) => sent.state === 'refused'));
   const dismiss = useDismiss();
   const last = useLastKept();
+  const notices = usePanelNotices();
+  const [aside, putAside] = useState<readonly string[]>([]);
   const close = () => open(NOTHING);
   if (
     head.kind === 'pressed' ||
@@ -83,12 +86,20 @@ function Page({
   if (opened.kind === 'note') return <NoteScreen here={here} stop={undefined} close={close} />;
   if (opened.kind === 'order') return <OrderFlow here={here} close={close} />;
   if (opened.kind === 'person') return <PersonFlow here={here} close={close} />;
+  const [first] = notices;
+  if (opened.kind === 'notice' && first)
+    return <NoticePage key={first.id} here={here} notice={first} close={close} />;
   if (opened.kind === 'taken') return <TakenFlow here={here} close={close} />;
   if (question !== undefined) {
     const somethingElse = () => open({ kind: 'else', stop: question.stop });
     return <StopQuestion here={here} question={question} somethingElse={somethingElse} />;
   }
   if (button !== undefined) return <ButtonQuestion here={here} matter={button} />;
+  const untaken = notices.find((notice) => !notice.taken && !aside.includes(roundOf(notice)));
+  if (untaken !== undefined) {
+    const later = () => putAside([...aside.slice(-ASIDE_MOST), roundOf(untaken)]);
+    return <NoticePage key={untaken.id} here={here} notice={untaken} close={later} />;
+  }
   return (
     <>
       <Home here={here} open={open} last={last} />
@@ -96,6 +107,10 @@ function Page({
     </>
   );
 }
+
+/** Notices that were put aside here are remembered, so many of the newest: one that comes back asks again. */
+const ASIDE_MOST = 50;
+const roundOf = ({ id, round }: { readonly id: string; readonly round: number }) => `${id} ${round}`;
 
 /** The question, unless this panel has just answered it. */
 function useOpenQuestion(): Question | undefined {

@@ -126,7 +126,7 @@ export function ButtonQuestion({
 }
 
 /** What is asked about, what the line does, when it was, and how old the reading is. */
-function QuestionHead({
+export function QuestionHead({
   here,
   look,
   mark,

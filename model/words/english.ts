@@ -16,6 +16,7 @@ import { systemWords } from './english-system.ts';
 import { tapeWords } from './english-tape.ts';
 import { ownPushWords, pushWords } from './english-push.ts';
 import { clearTextWords, keyWords, tlsWords } from './english-tls.ts';
+import { noticePanelWords } from './english-notice-panel.ts';
 import { noticeScreenWords } from './english-notice-screen.ts';
 import { noticeSaidWords } from './english-notice-said.ts';
 import { noticesWords } from './english-notices.ts';
@@ -42,6 +43,7 @@ export const english = {
     balance: balanceWords,
     people: peopleScreenWords,
     notices: noticeScreenWords,
+    noticePanel: noticePanelWords,
     clearText: clearTextWords,
     ownPush: ownPushWords,
   },

@@ -1,0 +1,18 @@
+import type { NoticeView } from '../view/noticesView.ts';
+import { capital } from './english-say.ts';
+
+/** What the line-side panel says of notices: one question at a time. */
+export const noticePanelWords = {
+  imGoing: ['I’m going', 'you have it then'],
+  notNow: ['not now', 'it stays open, and on the first page'],
+  found: 'What was found?',
+  done: 'And what was done?',
+  key: ({ station, state }: Pick<NoticeView, 'station' | 'state'>, more: number): readonly string[] => [
+    station === undefined ? 'notice' : capital(station.name),
+    `${state === 'raised' || state === 'returned' ? 'notice, not taken' : 'say what was found'}${more > 0 ? `; ${more} more` : ''}`,
+  ],
+  takenBy: (who: string) => `${capital(who)} has it.`,
+  ranOn: 'It is closed on the Safety stops screen, by a person with a number.',
+  since: 'since',
+  next: ['next one', 'there is more than one'],
+} as const;
