@@ -13,15 +13,18 @@ export function DayMarks({
   starts,
   most,
   zone,
+  dated,
 }: {
   readonly days: MaintenanceStation['days'];
   readonly starts: MaintenancePast['days'];
   readonly most: number;
   readonly zone: string;
+  /** Days stand under one another: the first row bears their dates. */
+  readonly dated: boolean;
 }) {
   const width = days.length * WIDE;
   return (
-    <svg className="daymarks" viewBox={`0 0 ${width} ${HIGH + 18}`} aria-hidden="true">
+    <svg className="daymarks" viewBox={`0 0 ${width} ${HIGH + (dated ? 18 : 2)}`} aria-hidden="true">
       <path className="scores" d={days.map((_, n) => `M${n * WIDE} 4V${HIGH}`).join('')} />
       <path className="base" d={`M0 ${HIGH}H${width}`} />
       {days.map(({ stops, stood }, n) => {
@@ -41,6 +44,7 @@ export function DayMarks({
       })}
       {starts.map(
         ({ at }, n) =>
+          dated &&
           n % DATED === 0 && (
             <text key={at} x={n * WIDE} y={HIGH + 15}>
               {past.on(at, zone)}

@@ -93,7 +93,7 @@ function Row({
         </b>
         {outside.length > 0 && <small className="offtab abnormal">{said.outside}</small>}
       </div>
-      <DayMarks days={one.days} starts={all.days} most={most} zone={zone} />
+      <DayMarks days={one.days} starts={all.days} most={most} zone={zone} dated={one === all.stations[0]} />
       <p className="sum1">
         <Rich
           text={said.row(one)}

@@ -98,7 +98,8 @@ export const maintenanceWords = {
   },
   stations: 'Stations, those outside their own normal first, then by time that stood',
   outside: 'outside its own normal',
-  row: ({ stops: n, stood }: MaintenanceStation) => `${stops(n)}, ${past(stood)}`,
+  row: ({ stops: n, stood }: MaintenanceStation) =>
+    n === 0 && stood === 0 ? 'no stop' : `${stops(n)}, ${past(stood)}`,
   rowSaid: ({ station, stops: n, stood, days }: MaintenanceStation) => {
     const on = days.filter((day) => day.stops > 0).length;
     return `${station.number} ${station.name}: ${stops(n)} on ${count(on)} ${many(on, 'day', 'days')}, ${past(stood)}`;
