@@ -4,6 +4,8 @@ import { useHeld } from '../store/use.tsx';
 import { HowMade } from '../figures/made.tsx';
 import { Desk } from '../desk/desk.tsx';
 import { Panel } from '../panel/panel.tsx';
+import { NoticeFlap } from '../notices/flap.tsx';
+import { NoticeSound } from '../notices/sound.tsx';
 import { Notices } from '../notices/notices.tsx';
 import { Past } from '../past/past.tsx';
 import { ClearText, roomHeight } from '../encryption/clearText.tsx';
@@ -21,12 +23,19 @@ export function App({ route }: { readonly route: Route }) {
     <>
       <Symbols />
       <ClearText />
+      {ready && isForOne(route) && <NoticeSound />}
+      {ready && isForOne(route) && route.kind !== 'notices' && <NoticeFlap />}
       <WhenBroken>{ready ? <Screen route={route} /> : <Waiting />}</WhenBroken>
       {ready && route.kind !== 'people' && route.kind !== 'notices' && (
         <HowMade screen={route.kind === 'line' ? route.layout : route.kind} />
       )}
     </>
   );
+}
+
+/** A desk's or a phone's: a wall never asks, and a panel asks in its own way. */
+function isForOne(route: Route): boolean {
+  return route.kind !== 'panel' && !(route.kind === 'line' && route.layout === 'wall');
 }
 
 function Screen({ route }: { readonly route: Route }) {

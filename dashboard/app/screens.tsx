@@ -1,4 +1,5 @@
 import { useLayoutEffect, useRef, useState } from 'react';
+import { SoundSwitch } from '../notices/sound.tsx';
 import { LogInButton } from '../people/logIn.tsx';
 import { usePart } from '../store/use.tsx';
 import { PAST_SCREENS, type PastScreen, type Theme } from './route.ts';
@@ -52,10 +53,11 @@ function useOpenCount(): number {
   return open.filter(({ state }) => state !== 'shelved').length + further;
 }
 
-/** Who is logged in, and light or dark. */
+/** Whether it sounds, who is logged in, and light or dark. */
 export function ThemeSwitch() {
   return (
     <span className="switches noprint">
+      <SoundSwitch />
       <LogInButton />
       <LightOrDark />
     </span>

@@ -82,8 +82,14 @@ function Told({
         <p>{noticeSaid.what(notice, zone, nameOf)}</p>
         {notice.facts.kind === 'ranOn' && <p>{said.ranOn}</p>}
         {notice.taken && <p>{said.takenBy(who(notice.taken.by))}</p>}
-        {noticeSaid.isAtTheMachine(notice.kind) && <Caution text={words.screen.caution.short} />}
-        {first && <p>{noticeSaid.look(first, zone)}</p>}
+        {noticeSaid.isAtTheMachine(notice.kind) && (
+          <Caution title={words.screen.caution.panelTitle} text={words.screen.caution.jam} />
+        )}
+        {first && (
+          <p>
+            <b>{words.screen.notices.lookFirst}:</b> {noticeSaid.look(first, zone)}
+          </p>
+        )}
       </div>
       {!taken && (
         <Key

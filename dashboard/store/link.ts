@@ -15,6 +15,7 @@ export function linkTo(store: Store, asked: string | undefined, author: Author):
   let line: string | undefined = asked;
 
   let waits = false;
+  let sounding = false;
 
   // Asks for the whole view: on a new connection the gateway may be another one that counts from one again.
   const join = async () => {
@@ -27,6 +28,7 @@ export function linkTo(store: Store, asked: string | undefined, author: Author):
       if (late) again();
       else if (result.ok) {
         store.linked('up');
+        if (sounding) socket.emit('sounds', { on: true });
         sendAll();
       } else {
         store.linked('refused', result.trouble);
@@ -75,6 +77,12 @@ export function linkTo(store: Store, asked: string | undefined, author: Author):
   setInterval(() => store.tick(performance.now()), 1_000);
   return {
     store,
+    sounds: (on) => {
+      if (on === sounding) return;
+      sounding = on;
+      // a connection that is made anew is told when it has joined
+      if (socket.connected) socket.emit('sounds', { on });
+    },
     enter: (body: PersonEntryBody) => {
       const entry = { ...body, id: newId(), author: authorNow(author) };
       if (store.enter(entry, words.screen.entry.full) === 'taken') send(entry);

@@ -8,6 +8,8 @@ export interface Doors {
   readonly store: Store;
   /** Sends an entry; the author is the screen or position that this page is. */
   readonly enter: (body: PersonEntryBody) => void;
+  /** Tells the gateway whether this page sounds for notices. */
+  readonly sounds?: (on: boolean) => void;
 }
 
 const Context = createContext<Doors | undefined>(undefined);
@@ -48,6 +50,12 @@ export function useMoment(): Moment {
 
 export function useEnter(): (body: PersonEntryBody) => void {
   return useDoors().enter;
+}
+
+const NOBODY_TOLD = () => {};
+
+export function useSounds(): (on: boolean) => void {
+  return useDoors().sounds ?? NOBODY_TOLD;
 }
 
 export function useDismiss(): (id: string) => void {

@@ -16,6 +16,7 @@ import { systemWords } from './english-system.ts';
 import { tapeWords } from './english-tape.ts';
 import { ownPushWords, pushWords } from './english-push.ts';
 import { clearTextWords, keyWords, tlsWords } from './english-tls.ts';
+import { noticeSoundWords } from './english-notice-sound.ts';
 import { noticePanelWords } from './english-notice-panel.ts';
 import { noticeScreenWords } from './english-notice-screen.ts';
 import { noticeSaidWords } from './english-notice-said.ts';
@@ -44,6 +45,7 @@ export const english = {
     people: peopleScreenWords,
     notices: noticeScreenWords,
     noticePanel: noticePanelWords,
+    noticeSound: noticeSoundWords,
     clearText: clearTextWords,
     ownPush: ownPushWords,
   },

@@ -1,0 +1,97 @@
+import { useEffect, useRef, useState, useSyncExternalStore } from 'react';
+import { words } from '../app/words.ts';
+import { useOwnNumber } from '../people/session.ts';
+import { useMoment, usePart, useSounds } from '../store/use.tsx';
+import { type Heard, soundingOf } from './sounding.ts';
+import { allowSound, maySound, playTones } from './tones.ts';
+
+const said = words.screen.noticeSound;
+const KEPT = 'noticeSound';
+
+/** off; on; or on as it was before, and not yet touched: then it cannot sound. */
+type SoundState = 'off' | 'on' | 'touch';
+
+let state: SoundState = localStorageSays() ? 'touch' : 'off';
+const listeners = new Set<() => void>();
+
+function localStorageSays(): boolean {
+  return typeof localStorage !== 'undefined' && localStorage.getItem(KEPT) === 'on';
+}
+
+function become(next: SoundState): void {
+  state = next;
+  for (const told of [...listeners]) told();
+}
+
+function useSoundState(): SoundState {
+  return useSyncExternalStore(
+    (told) => {
+      listeners.add(told);
+      return () => void listeners.delete(told);
+    },
+    () => state,
+    () => state,
+  );
+}
+
+/** Sounds for notices while this page is open; the gateway knows that it does. Stands once in a page. */
+export function NoticeSound() {
+  const sound = useSoundState();
+  const sounds = useSounds();
+  const { open } = usePart('notices');
+  const { clock } = useMoment();
+  const person = useOwnNumber();
+  const heard = useRef<Heard>(new Map());
+  const on = sound === 'on';
+  useEffect(() => {
+    sounds(on);
+    return () => sounds(false);
+  }, [on, sounds]);
+  // the first touch anywhere is enough where sound was on before
+  useEffect(() => {
+    if (sound !== 'touch') return undefined;
+    const touched = () => void allowSound().then((may) => may && become('on'));
+    addEventListener('pointerdown', touched);
+    addEventListener('keydown', touched);
+    return () => {
+      removeEventListener('pointerdown', touched);
+      removeEventListener('keydown', touched);
+    };
+  }, [sound]);
+  useEffect(() => {
+    if (!on) return;
+    const { tone, heard: next } = soundingOf(open, heard.current, person, clock);
+    heard.current = next;
+    if (tone && maySound()) playTones(tone);
+  }, [on, open, person, clock]);
+  return null;
+}
+
+/** Turns the sound of this page on and off, says what it takes, and lets it be heard once. */
+export function SoundSwitch() {
+  const sound = useSoundState();
+  const [refused, refuse] = useState(false);
+  const turn = async () => {
+    if (sound !== 'off') {
+      localStorage.removeItem(KEPT);
+      return become('off');
+    }
+    const may = await allowSound();
+    refuse(!may);
+    if (!may) return;
+    localStorage.setItem(KEPT, 'on');
+    become('on');
+    playTones('call');
+  };
+  return (
+    <button
+      type="button"
+      className="theme noprint"
+      aria-pressed={sound !== 'off'}
+      title={refused ? said.refused : said.title[sound]}
+      onClick={() => void turn()}
+    >
+      {said.switch[sound]}
+    </button>
+  );
+}

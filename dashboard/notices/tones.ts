@@ -1,0 +1,35 @@
+/** Two soft tones for a call, three higher ones for what is urgent: made here, so that no file has to be loaded. */
+const TONES = { call: [440, 550], urgent: [660, 880, 660] } as const;
+const LONG = 0.22;
+const APART = 0.28;
+const LOUD = 0.25;
+
+let context: AudioContext | undefined;
+
+/** A page may sound only once somebody has touched it: to be called from a touch. */
+export async function allowSound(): Promise<boolean> {
+  context ??= new AudioContext();
+  await context.resume();
+  return context.state === 'running';
+}
+
+/** Whether the page may sound now. */
+export function maySound(): boolean {
+  return context?.state === 'running';
+}
+
+export function playTones(which: keyof typeof TONES): void {
+  if (context?.state !== 'running') return;
+  for (const [place, pitch] of TONES[which].entries()) {
+    const begin = context.currentTime + place * APART;
+    const tone = context.createOscillator();
+    const volume = context.createGain();
+    tone.frequency.value = pitch;
+    volume.gain.setValueAtTime(0, begin);
+    volume.gain.linearRampToValueAtTime(LOUD, begin + 0.03);
+    volume.gain.linearRampToValueAtTime(0, begin + LONG);
+    tone.connect(volume).connect(context.destination);
+    tone.start(begin);
+    tone.stop(begin + LONG);
+  }
+}

@@ -1,0 +1,21 @@
+import type { EpochMs } from '../../../model/units/units.ts';
+import type { NoticeView } from '../../../model/view/noticesView.ts';
+
+export const at = (minute: number): EpochMs => Date.UTC(2026, 2, 17, 9, minute) as EpochMs;
+
+/** A notice as a view has it: a station that stops far above its own normal, raised at 10:40 in Berlin. */
+export function noticeView(more: Partial<NoticeView> = {}): NoticeView {
+  return {
+    ...{ id: 'n1', kind: 'stops', level: 'call', state: 'raised', at: at(40), since: at(21) },
+    facts: { kind: 'stops', stops: 3, cartons: 240, from: at(21), usualCartons: 2400, onceInShifts: 19 },
+    station: { id: 'bottom-major', number: 5, name: 'bottom major flap', drawing: 'bottom-major' },
+    ...{ size: 'Sachet 48', stop: undefined, look: [], joined: [], joinedMore: 0 },
+    ...{ taken: undefined, owner: undefined, normalAt: undefined, shelved: undefined, round: 0 },
+    ...{ told: [], coming: [], ended: undefined, story: [] },
+    ...more,
+  };
+}
+
+export const told = (person: string, round = 0) => ({
+  ...{ at: at(41), person, way: 'page', round, step: 0, failed: false },
+});
