@@ -12,6 +12,7 @@ import { TargetForm } from './targetForm.tsx';
 
 const { past } = words.screen;
 const { said } = past;
+const NO_ANSWERS: EntriesPast['answers'] = [];
 const AGAIN_MS = 10_000;
 const SHOWN = 60;
 
@@ -24,13 +25,13 @@ export function EntriesSheet({
   readonly period: Period;
 }) {
   const { id } = usePart('line');
-  const names = useEntryNames(overview);
   const { from, to } = period;
   const asked = useAsked<EntriesPast>(
     `/api/lines/${encodeURIComponent(id)}/past/entries${queryOf({ from, to, most: SHOWN })}`,
     AGAIN_MS,
   );
   const entries = asked.data;
+  const names = useEntryNames(overview, entries?.answers ?? NO_ANSWERS);
   if (!entries) return null;
   return (
     <section className="sheet saidlist">

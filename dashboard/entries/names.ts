@@ -1,4 +1,5 @@
 import type { EntryNames } from '../../model/words/english-said.ts';
+import type { EntriesPast } from '../../model/past/entriesPast.ts';
 import type { PastOverview } from '../../model/past/overview.ts';
 import { words } from '../app/words.ts';
 import { usePart } from '../store/use.tsx';
@@ -12,7 +13,7 @@ export function usePositionName(): (id: string) => string {
 }
 
 /** What the line calls what entries name by an id; what it does not name is told by its id. */
-export function useEntryNames(overview: PastOverview): EntryNames {
+export function useEntryNames(overview: PastOverview, answers: EntriesPast['answers']): EntryNames {
   const { devices, guards } = usePart('devices');
   return {
     station: (id) => {
@@ -22,6 +23,6 @@ export function useEntryNames(overview: PastOverview): EntryNames {
     },
     size: (id) => overview.sizes.find((one) => one.id === id)?.name ?? id,
     device: (id) => [...devices, ...guards].find((one) => one.id === id)?.name ?? id,
-    answer: (id) => (id === 'other' ? past.said.other : id),
+    answer: (id) => (id === 'other' ? past.said.other : (answers.find((one) => one.id === id)?.name ?? id)),
   };
 }

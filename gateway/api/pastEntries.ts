@@ -8,7 +8,7 @@ import { correctableBody } from './entrySchema.ts';
 import { author } from './noticeViewSchema.ts';
 import type { Doors } from './past.ts';
 import { askedOf, periodQuery, recordsIn } from './pastAsked.ts';
-import { list, moment, momentIfKnown } from './viewParts.ts';
+import { list, moment, momentIfKnown, named } from './viewParts.ts';
 
 export const entriesQuery = periodQuery.extend({
   most: z.coerce.number().int().min(0).max(500).default(100),
@@ -34,7 +34,13 @@ export function entriesOf(
     return Number.isSafeInteger(begin) ? begin : undefined;
   };
   const entries = recordsIn(records, live.line.id, asked)('entry').filter(({ at }) => at >= asked.from);
-  return entriesPast(entries, new Set(state.said.map(({ first }) => first.id)), stopAt, most);
+  const correctable = new Set(state.said.map(({ first }) => first.id));
+  const { answers, stations } = live.line;
+  const all = [...answers, ...stations.flatMap((station) => station.answers)];
+  return {
+    ...entriesPast(entries, correctable, stopAt, most),
+    answers: [...new Map(all.map(({ id, name }) => [id, { id, name }])).values()],
+  };
 }
 
 const correction = z.strictObject({
@@ -59,4 +65,5 @@ export const entriesAnswer = z.strictObject({
     }),
   ),
   entries: z.number(),
+  answers: list(named),
 });

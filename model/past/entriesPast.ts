@@ -8,6 +8,8 @@ export interface EntriesPast {
   readonly list: readonly EntryRow[];
   /** How many there are in all. */
   readonly entries: number;
+  /** What answers are called that reasons name by their ids. */
+  readonly answers: readonly { readonly id: string; readonly name: string }[];
 }
 
 export interface EntryRow {
@@ -36,7 +38,7 @@ export function entriesPast(
   held: ReadonlySet<string>,
   stopAt: (stop: string) => Instant | undefined,
   most: number,
-): EntriesPast {
+): Omit<EntriesPast, 'answers'> {
   const said = entries.flatMap(({ at, entry, said: told }) => {
     const first = told?.first ?? entry;
     if (!isCorrectable(first)) return [];

@@ -50,6 +50,10 @@ describe('what people said, over the interface', () => {
     const made = await site();
     const answer = (await (await made.get(`${past}/entries`)).json()) as EntriesPast;
     expect(entriesAnswer.safeParse(answer).error).toBeUndefined();
+    expect(answer.answers).toEqual([
+      { id: 'material', name: 'board missing' },
+      { id: 'cleaning', name: 'cleaning' },
+    ]);
     expect(answer.list.map(({ id, correctable }) => [id, correctable])).toEqual([
       ['tested', true],
       ['changed', true],
