@@ -16,6 +16,7 @@ import { systemWords } from './english-system.ts';
 import { tapeWords } from './english-tape.ts';
 import { ownPushWords, pushWords } from './english-push.ts';
 import { clearTextWords, keyWords, tlsWords } from './english-tls.ts';
+import { noticeSettingsWords } from './english-notice-settings.ts';
 import { noticeSoundWords } from './english-notice-sound.ts';
 import { noticePanelWords } from './english-notice-panel.ts';
 import { noticeScreenWords } from './english-notice-screen.ts';
@@ -46,6 +47,7 @@ export const english = {
     notices: noticeScreenWords,
     noticePanel: noticePanelWords,
     noticeSound: noticeSoundWords,
+    noticeSettings: noticeSettingsWords,
     clearText: clearTextWords,
     ownPush: ownPushWords,
   },
