@@ -73,8 +73,7 @@ export async function openConnection(options: ConnectionOptions): Promise<Connec
   const abort = () => void client.disconnect().catch(() => undefined);
   options.stopped.addEventListener('abort', abort);
   try {
-    // making keys takes a while, and whoever stopped it meanwhile was not heard
-    options.stopped.throwIfAborted();
+    options.stopped.throwIfAborted(); // while keys were made nobody listened
     await connect(client, options, certificates);
     const session = await createSession(client, certificates);
     return await subscribe({ client, session, options, certificates, live });
