@@ -11,6 +11,7 @@ import type { ServerRow, SignalRow } from '../../../gateway/api/schemas.ts';
 import type { Notices } from '../../../gateway/notices/notices.ts';
 import { knownHost } from '../../../gateway/api/hostNames.ts';
 import { openPeople, type People } from '../../../gateway/people/people.ts';
+import { Pages } from '../../../gateway/notices/pages.ts';
 import { openRecords } from '../../../gateway/records/records.ts';
 import { startSockets } from '../../../gateway/live/sockets.ts';
 import { type Entrance, plainEntrance } from '../../../gateway/tls/entrance.ts';
@@ -25,6 +26,8 @@ export interface Site extends Stand {
   readonly logged: unknown[];
   readonly dashboard: string;
   readonly people: People;
+  /** Pages that sound for notices. */
+  readonly pages: Pages;
   get(path: string, headers?: Record<string, string>): Promise<Response>;
   enter(body: unknown, headers?: Record<string, string>): Promise<Response>;
   close(): Promise<void>;
@@ -113,7 +116,8 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
       log,
     }),
   );
-  const sockets = startSockets(server, lines, now, { known, people, entrance });
+  const pages = new Pages();
+  const sockets = startSockets(server, lines, now, { known, people, entrance, pages });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
   return {
@@ -122,6 +126,7 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
     logged,
     dashboard,
     people,
+    pages,
     get: (path, headers = {}) => fetch(`${address}${path}`, { headers }),
     enter: (body, headers = {}) =>
       fetch(`${address}/api/lines/${line.id}/entries`, {
