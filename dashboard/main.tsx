@@ -22,6 +22,7 @@ import './look/report.css';
 import './look/panel.css';
 import './look/people.css';
 import './look/notices.css';
+import './look/notice-settings.css';
 import './look/clear-text.css';
 import { linkTo } from './store/link.ts';
 import { createStore } from './store/store.ts';

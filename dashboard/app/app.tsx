@@ -7,6 +7,7 @@ import { Panel } from '../panel/panel.tsx';
 import { NoticeFlap } from '../notices/flap.tsx';
 import { NoticeSound } from '../notices/sound.tsx';
 import { Notices } from '../notices/notices.tsx';
+import { NoticeSettingsScreen } from '../notices/settings.tsx';
 import { Past } from '../past/past.tsx';
 import { ClearText, roomHeight } from '../encryption/clearText.tsx';
 import { People } from '../people/people.tsx';
@@ -42,7 +43,8 @@ function Screen({ route }: { readonly route: Route }) {
   useTitle();
   if (route.kind === 'panel') return <Panel position={route.position} />;
   if (route.kind === 'people') return <People />;
-  if (route.kind === 'notices') return <Notices of={route.of} />;
+  if (route.kind === 'notices')
+    return route.of === 'settings' ? <NoticeSettingsScreen /> : <Notices of={route.of} />;
   if (route.kind === 'past') return <Past screen={route.screen} of={route.of} />;
   switch (route.layout) {
     case 'wall':

@@ -7,8 +7,8 @@ import type { Sent } from '../store/store.ts';
 interface Draft {
   readonly settings: NoticeSettings;
   readonly why: string;
-  /** Of which settings it was made: when those were chosen. */
-  readonly base: number | undefined;
+  /** What was in use when it was begun. */
+  readonly from: NoticeSettings;
 }
 
 export interface Drafting {
@@ -20,22 +20,18 @@ export interface Drafting {
   readonly isSending: boolean;
   readonly change: (settings: NoticeSettings) => void;
   readonly say: (why: string) => void;
+  /** What is saved by itself meanwhile changes here as well, so that saving the rest does not take it back. */
+  readonly both: (to: (settings: NoticeSettings) => NoticeSettings) => void;
   readonly back: () => void;
   readonly save: () => void;
 }
 
-interface InUse {
-  readonly settings: NoticeSettings;
-  readonly at?: number | undefined;
-}
-
-/** The settings as they are being changed on this page; `taken` is told when they are on the tape. */
-export function useDraft(line: string, inUse: InUse, taken: () => void): Drafting {
+/** The settings as they are being changed on this page. */
+export function useDraft(line: string, inUse: NoticeSettings): Drafting {
   const key = `notice settings ${line}`;
   const [draft, set] = useState<Draft | undefined>(() => readDraft(localStorage, key));
   const enter = useEnter();
   const sent = useHeld((held) => held.sent);
-  const settings = draft?.settings ?? inUse.settings;
   const state = useMemo(() => stateOf(sent, draft), [sent, draft]);
   const keep = (next: Draft | undefined) => {
     keepDraft(localStorage, key, next);
@@ -45,32 +41,34 @@ export function useDraft(line: string, inUse: InUse, taken: () => void): Draftin
     if (state !== 'kept') return;
     keepDraft(localStorage, key, undefined);
     set(undefined);
-    taken();
-  }, [state, key, taken]);
-  const base = draft === undefined ? inUse.at : draft.base;
-  const why = draft?.why ?? '';
+  }, [state, key]);
+  const { settings, why, from } = draft ?? { settings: inUse, why: '', from: inUse };
   return {
     settings,
     why,
-    isChanged: draft !== undefined && JSON.stringify(settings) !== JSON.stringify(inUse.settings),
-    isMoved: draft !== undefined && draft.base !== inUse.at,
+    isChanged: !same(settings, inUse),
+    isMoved: !same(from, inUse),
     isSending: state === 'onItsWay',
-    change: (next) => keep({ settings: next, why, base }),
-    say: (next) => keep({ settings, why: next, base }),
+    change: (next) => keep({ settings: next, why, from }),
+    say: (next) => keep({ settings, why: next, from }),
+    both: (to) => draft && keep({ settings: to(settings), why, from: to(from) }),
     back: () => keep(undefined),
     save: () => enter({ kind: 'noticeSettings', settings, why: why.trim() }),
   };
 }
 
+function same(a: NoticeSettings, b: NoticeSettings): boolean {
+  return JSON.stringify(a) === JSON.stringify(b);
+}
+
 /** How far the draft has come as an entry; undefined while it is none. */
 function stateOf(sent: readonly Sent[], draft: Draft | undefined): Sent['state'] | undefined {
   if (draft === undefined) return undefined;
-  const same = JSON.stringify(draft.settings);
   return sent.findLast(
     ({ entry }) =>
       entry.kind === 'noticeSettings' &&
       entry.why === draft.why.trim() &&
-      JSON.stringify(entry.settings) === same,
+      same(entry.settings, draft.settings),
   )?.state;
 }
 
@@ -79,9 +77,9 @@ export function readDraft(kept: Pick<Storage, 'getItem'>, key: string): Draft | 
   try {
     const text = kept.getItem(key);
     const draft = text === null ? undefined : (JSON.parse(text, noNumber) as Partial<Draft>);
-    return draft?.settings?.when === undefined || draft.settings.who === undefined
-      ? undefined
-      : { settings: draft.settings, why: draft.why ?? '', base: draft.base };
+    return draft?.settings?.when && draft.settings.who && draft.from
+      ? { settings: draft.settings, why: draft.why ?? '', from: draft.from }
+      : undefined;
   } catch {
     return undefined; // nothing that this page wrote
   }

@@ -17,6 +17,7 @@ import { tapeWords } from './english-tape.ts';
 import { ownPushWords, pushWords } from './english-push.ts';
 import { clearTextWords, keyWords, tlsWords } from './english-tls.ts';
 import { noticeSettingsWords } from './english-notice-settings.ts';
+import { noticeWhoWords } from './english-notice-who.ts';
 import { noticeSoundWords } from './english-notice-sound.ts';
 import { noticePanelWords } from './english-notice-panel.ts';
 import { noticeScreenWords } from './english-notice-screen.ts';
@@ -48,6 +49,7 @@ export const english = {
     noticePanel: noticePanelWords,
     noticeSound: noticeSoundWords,
     noticeSettings: noticeSettingsWords,
+    noticeWho: noticeWhoWords,
     clearText: clearTextWords,
     ownPush: ownPushWords,
   },
