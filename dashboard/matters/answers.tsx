@@ -1,8 +1,11 @@
 import { useState } from 'react';
 import type { Matter } from '../../model/view/matter.ts';
+import type { NoticeView } from '../../model/view/noticesView.ts';
 import { words } from '../app/words.ts';
 import { useTold } from '../blank/told.ts';
 import { Mark } from '../marks/symbols.tsx';
+import { MARK_OF } from '../notices/list.tsx';
+import { mattersBeside, shownNotices } from '../notices/shown.ts';
 import { useEnter, useHeld, useMoment, usePart } from '../store/use.tsx';
 import { Rich } from '../type/line.tsx';
 import { Caution } from './caution.tsx';
@@ -13,17 +16,40 @@ import { numbersOfMatter } from './numbers.ts';
 /** Open notices of desk and phone: the same ones as on the wall, and what can be answered is answered in its row. */
 export function Matters() {
   const matters = usePart('matters');
+  const { open } = usePart('notices');
   const { matters: said } = words.screen.line;
+  const shown = shownNotices(open, matters);
+  const beside = mattersBeside(matters, shown);
   return (
     <section className="matters">
-      <h2>{matters.length === 0 ? said.none : said.title}</h2>
+      <h2>{beside.length + shown.length === 0 ? said.none : said.title}</h2>
       {matters.some(isFinding) && <Caution text={words.screen.caution.short} mark={28} />}
       <ul>
-        {matters.map((matter) => (
+        {shown.map((notice) => (
+          <NoticeRow key={notice.id} notice={notice} />
+        ))}
+        {beside.map((matter) => (
           <MatterRow key={keyOfMatter(matter)} matter={matter} />
         ))}
       </ul>
     </section>
+  );
+}
+
+/** The way to a notice: what is done about it is done there. */
+function NoticeRow({ notice }: { readonly notice: NoticeView }) {
+  const { zone } = usePart('line');
+  const { now } = useMoment();
+  return (
+    <li>
+      <Mark id={MARK_OF[notice.state]} size={32} />
+      <div>
+        <a href={`/notices/${encodeURIComponent(notice.id)}`}>
+          <b>{words.noticeSaid.title(notice)}</b>
+        </a>
+        <span>{words.screen.notices.onWall(notice, now, zone)}</span>
+      </div>
+    </li>
   );
 }
 

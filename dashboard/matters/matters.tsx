@@ -1,7 +1,11 @@
 import type { Matter } from '../../model/view/matter.ts';
+import type { NoticeView } from '../../model/view/noticesView.ts';
 import { words } from '../app/words.ts';
 import { useTold } from '../blank/told.ts';
+import type { Numbered } from '../figures/pieces.ts';
 import { Mark } from '../marks/symbols.tsx';
+import { MARK_OF } from '../notices/list.tsx';
+import { mattersBeside, shownNotices } from '../notices/shown.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Caution } from './caution.tsx';
 import { Rich } from '../type/line.tsx';
@@ -67,34 +71,66 @@ export function isFinding(matter: Matter): matter is Finding {
 /** Room that the caution takes on the wall. */
 const CAUTION_HEIGHT = 80;
 
+interface WallRow {
+  readonly key: string;
+  readonly mark: string;
+  readonly said: readonly [string, string];
+  readonly of: readonly Numbered[];
+}
+
+/** Rows of the wall: what nobody has taken, what is to be known or asked, and what somebody has taken. */
+function useWallRows(): readonly WallRow[] {
+  const matters = usePart('matters');
+  const { open } = usePart('notices');
+  const moment = useMoment();
+  const told = useTold(moment);
+  const shown = shownNotices(open, matters);
+  const rowOf = (notice: NoticeView): WallRow => ({
+    key: notice.id,
+    mark: MARK_OF[notice.state],
+    said: [words.noticeSaid.title(notice), words.screen.notices.onWall(notice, moment.now, told.zone)],
+    of: [],
+  });
+  return [
+    ...shown.filter(({ state }) => state === 'raised').map(rowOf),
+    ...mattersBeside(matters, shown)
+      .filter(({ kind }) => kind !== 'further')
+      .map((matter) => ({
+        key: keyOfMatter(matter),
+        mark: markOfMatter(matter),
+        said: words.screen.line.matters.said(matter, told),
+        of: numbersOfMatter(matter),
+      })),
+    ...shown.filter(({ state }) => state !== 'raised').map(rowOf),
+  ];
+}
+
 /** The wall's open notices: as many as find room in `height`, and how many more there are. It never asks. */
 export function WallMatters({ height }: { readonly height: number }) {
   const matters = usePart('matters');
-  const told = useTold(useMoment());
+  const rows = useWallRows();
   const { matters: said } = words.screen.line;
-  const listed = matters.filter(({ kind }) => kind !== 'further');
   const further = matters.reduce((sum, matter) => (matter.kind === 'further' ? sum + matter.count : sum), 0);
-  const items = listed.map((matter) => ({ matter, said: said.said(matter, told) }));
   const warns = matters.some(isFinding);
-  const shown = thatFit(
-    items.map((item) => heightOf(item.said)),
+  const fit = thatFit(
+    rows.map((row) => heightOf(row.said)),
     height - 34 - 30 - (warns ? CAUTION_HEIGHT : 0),
   );
-  const rest = items.length - shown + further;
+  const rest = rows.length - fit + further;
   return (
     <section className="notices">
-      <h2>{matters.length === 0 ? said.none : said.title}</h2>
+      <h2>{rows.length + further === 0 ? said.none : said.title}</h2>
       {warns && <Caution text={words.screen.caution.beside} mark={36} />}
       <ul>
-        {items.slice(0, shown).map(({ matter, said: [title, more] }) => (
-          <li key={keyOfMatter(matter)}>
-            <Mark id={markOfMatter(matter)} size={46} />
+        {rows.slice(0, fit).map(({ key, mark, said: [title, more], of }) => (
+          <li key={key}>
+            <Mark id={mark} size={46} />
             <div>
               <b>
-                <Rich text={title} of={numbersOfMatter(matter)} />
+                <Rich text={title} of={of} />
               </b>
               <span>
-                <Rich text={more} of={numbersOfMatter(matter)} />
+                <Rich text={more} of={of} />
               </span>
             </div>
           </li>

@@ -4,7 +4,8 @@ import type { NoticeView } from '../../model/view/noticesView.ts';
 import { words } from '../app/words.ts';
 import { CloseFinding } from '../matters/close-finding.tsx';
 import { NeedsLogIn } from '../people/needsLogIn.tsx';
-import { useEnter, useHeld } from '../store/use.tsx';
+import { useEnter, useHeld, useMoment, usePart } from '../store/use.tsx';
+import { useWhoSaid } from './who.ts';
 
 const said = words.screen.notices.close;
 const { noticeSaid } = words;
@@ -32,9 +33,27 @@ export function Closing({ notice }: { readonly notice: NoticeView }) {
         <p>{said.press}</p>
       </section>
     );
-  if (ended?.said) return null;
+  if (ended?.said) return <Said said={ended.said} />;
   if (sent) return <p className="closing">{said.sent}</p>;
   return <Answers notice={notice} />;
+}
+
+/** What a person said of it, once it is said. */
+function Said({ said: answer }: { readonly said: NonNullable<NonNullable<NoticeView['ended']>['said']> }) {
+  const { zone } = usePart('line');
+  const { clock } = useMoment();
+  const who = useWhoSaid();
+  const { found, done, words: typed, by, at } = answer;
+  return (
+    <section className="closing">
+      <p>
+        <b>{said.said(noticeSaid.found[found], noticeSaid.done[done])}</b>{' '}
+        {found === 'nothing' && said.nothing}
+      </p>
+      {typed !== undefined && <p>{typed}</p>}
+      <p className="second">{said.saidBy(who(by), words.screen.notices.when(at, clock, zone))}</p>
+    </section>
+  );
 }
 
 function Answers({ notice: { id, state, taken } }: { readonly notice: NoticeView }) {

@@ -93,6 +93,17 @@ export const noticeScreenWords = {
     const since = state === 'raised' ? at : state === 'returned' ? normalAt : undefined;
     return since === undefined ? name : `${name}, ${lasted(Math.max(0, now - since))}`;
   },
+  /** Beside its title where everybody sees it: whether somebody goes, and no number of a person. */
+  onWall: ({ state, at, taken, normalAt }: NoticeView, now: number, zone: string) => {
+    switch (state) {
+      case 'returned':
+        return `back to normal${normalAt === undefined ? '' : ` ${when(normalAt, now, zone)}`}, nobody has taken it`;
+      case 'taken':
+        return `somebody has it${taken === undefined ? '' : ` since ${when(taken.at, now, zone)}`}`;
+      default:
+        return `raised ${when(at, now, zone)}, nobody is going yet`;
+    }
+  },
   row: {
     since: (at: string) => `since ${at}`,
     owner: (owner: string) => `${owner} has it`,
@@ -119,7 +130,10 @@ export const noticeScreenWords = {
     told: (person: string, way: string) => `number ${person} by ${way === 'page' ? 'an open page' : way}`,
     failed: (person: string, way: string) => `number ${person} not reached by ${way}`,
     coming: (targets: readonly string[]) => targets.join(' and '),
-    waiting: (targets: readonly string[]) => `due, not reached: ${targets.join(' and ')}`,
+    waiting: (targets: readonly string[]) =>
+      targets.length === 0
+        ? 'due, and nobody could be reached'
+        : `due, not reached: ${targets.join(' and ')}`,
     now: (at: string) => `${at}, now`,
     nobody: 'Nobody is set to be told. Open pages show it, and sound where they are set to.',
     more: 'told after that, as long as nobody takes it',
@@ -150,6 +164,9 @@ export const noticeScreenWords = {
       'Something read open or pressed while the line ran: it is closed with its finding, by a person with a number.',
     press: 'Nobody has to say why it was pressed. It ends when the line has started again.',
     sent: 'What you said is on its way.',
+    said: (found: string, done: string) => `Found: ${found}. Done: ${done}.`,
+    saidBy: (by: string, at: string) => `Said by ${by}, ${at}.`,
+    nothing: 'It counts as false.',
   },
   hand: {
     title: 'Hand it over',
@@ -167,7 +184,11 @@ export const noticeScreenWords = {
       shiftEnd: 'the end of this shift',
       tomorrow: 'tomorrow 06:00',
       week: 'in a week',
+      chosen: 'a moment of your own',
     },
+    moment: 'which moment, by the clock of the line',
+    past: 'That moment is over.',
+    far: 'A shelf holds a week at most.',
     back: 'Take it off the shelf',
     said: (until: string, words: string, by: string) =>
       `Shelved until ${until} by ${by}: ${words}. It comes back by itself.`,

@@ -1,0 +1,41 @@
+import type { Matter } from '../../model/view/matter.ts';
+import type { NoticeView } from '../../model/view/noticesView.ts';
+
+/**
+ * Open notices that the Line screen shows: somebody should come, and it is not put aside. What a matter beside them tells
+ * already is not told twice, and a press shows itself.
+ */
+export function shownNotices(open: readonly NoticeView[], matters: readonly Matter[]): readonly NoticeView[] {
+  return open.filter(
+    (notice) =>
+      notice.level !== 'note' &&
+      notice.state !== 'shelved' &&
+      notice.kind !== 'press' &&
+      !matters.some((matter) => tellsTheSame(matter, notice)),
+  );
+}
+
+/** Matters without those that a notice stands for: its row says who is going as well. */
+export function mattersBeside(matters: readonly Matter[], shown: readonly NoticeView[]): readonly Matter[] {
+  return matters.filter(
+    (matter) =>
+      matter.kind !== 'stationAbnormal' ||
+      !shown.some(({ kind, station }) => kind === 'rejects' && station?.id === matter.station),
+  );
+}
+
+function tellsTheSame(matter: Matter, { facts }: NoticeView): boolean {
+  switch (matter.kind) {
+    case 'guardOpenRunning':
+    case 'devicePressedRunning':
+      return facts.kind === 'ranOn' && facts.finding === matter.id;
+    case 'olderFindings':
+      return facts.kind === 'ranOn';
+    case 'notSeen':
+      return facts.kind === 'unseen' && matter.to === undefined;
+    case 'clockOff':
+      return facts.kind === 'clock' && facts.server === matter.server;
+    default:
+      return false;
+  }
+}
