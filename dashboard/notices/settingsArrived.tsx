@@ -1,17 +1,15 @@
 import { useState } from 'react';
-import type { NoticeLevel } from '../../model/notices/recipients.ts';
 import { words } from '../app/words.ts';
 import { useAsked } from '../past/asked.ts';
 import { send } from '../people/session.ts';
 import { usePart } from '../store/use.tsx';
-import { wayName } from './settingsWays.tsx';
 
-const said = words.screen.noticeWho.ways;
+const said = words.screen.noticeWho.arrived;
 const AGAIN_MS = 10_000;
 
 interface OutboxTold {
   readonly running: boolean;
-  readonly counts: { readonly waiting: number; readonly told: number; readonly dead: number };
+  readonly counts: { readonly waiting: number; readonly sending: number; readonly dead: number };
   readonly letters: readonly LetterTold[];
 }
 
@@ -19,75 +17,91 @@ interface OutboxTold {
 interface LetterTold {
   readonly id: string;
   readonly notice: string;
-  readonly level: NoticeLevel;
   readonly what: string;
+  readonly raisedAt: number;
   readonly person: string;
   readonly way: string;
-  readonly since: number;
+  readonly tries: number;
   readonly why: { readonly words: string } | null;
 }
 
 /** What was given up on its way, with why; each can be tried once more. */
 export function NotArrived({ may }: { readonly may: boolean }) {
   const outbox = useAsked<OutboxTold>('/api/notices/outbox?state=dead', AGAIN_MS);
+  const [told, tell] = useState<string>();
   if (!outbox.data?.running) return null;
   const { counts, letters } = outbox.data;
   return (
-    <section className="sheet waysout" aria-labelledby="arrived">
-      <h2 id="arrived">{said.arrived}</h2>
-      <p>
-        {said.counts(counts.waiting, counts.told)}{' '}
-        {counts.dead === 0 ? said.allArrived : said.dead(counts.dead)}
+    <section className="sheet arrived" aria-labelledby="arrived">
+      <h2 id="arrived">{said.title}</h2>
+      <p className="second">
+        {letters.length === 0 && said.none} {said.waiting(counts.waiting + counts.sending)}
       </p>
       {letters.length > 0 && (
-        <ul className="givenup">
-          {letters.map((letter) => (
-            <GivenUp key={letter.id} letter={letter} may={may} again={outbox.again} />
-          ))}
-        </ul>
+        <div className="scrolls">
+          <table>
+            <thead>
+              <tr>
+                {said.columns.map((column) => (
+                  <th key={column} scope="col">
+                    {column}
+                  </th>
+                ))}
+                <td />
+              </tr>
+            </thead>
+            <tbody>
+              {letters.map((letter) => (
+                <Letter key={letter.id} letter={letter} may={may} again={outbox.again} tell={tell} />
+              ))}
+            </tbody>
+          </table>
+        </div>
       )}
+      {told !== undefined && <p role="status">{told}</p>}
     </section>
   );
 }
 
-function GivenUp({
+function Letter({
   letter,
   may,
   again,
+  tell,
 }: {
   readonly letter: LetterTold;
   readonly may: boolean;
   readonly again: () => void;
+  readonly tell: (what: string) => void;
 }) {
   const { zone } = usePart('line');
-  const [why, tell] = useState<string>();
   const [busy, setBusy] = useState(false);
   const tryAgain = async () => {
     setBusy(true);
     const sent = await send('POST', `/api/notices/outbox/${encodeURIComponent(letter.id)}/again`, {});
     setBusy(false);
-    tell(sent.ok ? undefined : sent.why);
+    tell(sent.ok ? said.onItsWay : sent.why === words.screen.people.noAnswer ? said.noAnswer : sent.why);
     // what goes out again is no longer among these
     again();
   };
-  const { id, notice, what, person, way, since } = letter;
+  const { id, notice, what, raisedAt, person, way, tries, why } = letter;
   return (
-    <li data-letter={id}>
-      <p>
+    <tr data-letter={id}>
+      <td>{said.raised(raisedAt, zone)}</td>
+      <td>
         <a href={`/notices/${encodeURIComponent(notice)}`}>{what}</a>
-        <small>{said.to(person, wayName(way), since, zone)}</small>
-        <small>{letter.why?.words ?? said.noWhy}</small>
-      </p>
-      {may && (
-        <button type="button" className="btn plain noprint" disabled={busy} onClick={() => void tryAgain()}>
-          {said.again}
-        </button>
-      )}
-      {why !== undefined && (
-        <p role="alert" className="wrong">
-          {why}
-        </p>
-      )}
-    </li>
+      </td>
+      <td>{said.to(person, way)}</td>
+      <td>
+        {why?.words ?? said.unknown} <small>{said.tries(tries)}</small>
+      </td>
+      <td>
+        {may && (
+          <button type="button" className="btn plain" disabled={busy} onClick={() => void tryAgain()}>
+            {said.again}
+          </button>
+        )}
+      </td>
+    </tr>
   );
 }

@@ -7,6 +7,7 @@ export interface WaysTold {
   readonly running: boolean;
   readonly mail: {
     readonly host: string;
+    readonly port: number;
     readonly security: 'tls' | 'startTls' | 'none';
     readonly people: readonly string[];
   } | null;
@@ -14,47 +15,36 @@ export interface WaysTold {
   readonly push: object | null;
 }
 
-/** Ways that can be chosen for somebody, and whose mail addresses are kept, where that is known. */
-export interface WaysIn {
-  readonly ways: readonly string[];
-  readonly mailed: readonly string[] | undefined;
-}
-
-/** An open page always is one. */
-export function waysIn(ways: WaysTold | undefined): WaysIn {
-  if (ways === undefined) return { ways: ['page'], mailed: undefined };
+/** Ways that can be chosen for somebody; an open page always is one. */
+export function waysIn(ways: WaysTold | undefined): readonly string[] {
+  if (ways === undefined) return ['page'];
   const { mail, webhooks, push } = ways;
-  return {
-    ways: ['page', ...(mail ? ['mail'] : []), ...webhooks.map(({ id }) => id), ...(push ? ['push'] : [])],
-    mailed: mail?.people,
-  };
-}
-
-/** In words; a webhook goes by the name that it has in the file of ways. */
-export function wayName(way: string): string {
-  return words.screen.noticeWho.recipient.wayNames[way] ?? way;
+  return ['page', ...(mail ? ['mail'] : []), ...webhooks.map(({ id }) => id), ...(push ? ['push'] : [])];
 }
 
 /** The ways there are; they are set up in a file, and not here. */
 export function Ways({ ways }: { readonly ways: WaysTold | undefined }) {
+  if (ways === undefined) return null;
+  const { running, mail, webhooks, push } = ways;
   return (
-    <section className="sheet waysout" aria-labelledby="waysout">
-      <h2 id="waysout">{said.title}</h2>
-      {ways ? <WaysList ways={ways} /> : <p className="second">{said.noAnswer}</p>}
+    <section className="sheet ways" aria-labelledby="ways">
+      <h2 id="ways">{said.title}</h2>
+      <p className="second">{running ? said.about : said.none}</p>
+      <ul>
+        <li>{said.page}</li>
+        {running && (
+          <li>
+            {mail
+              ? `${said.mail(mail.host, mail.port, mail.people.length)} ${said.security[mail.security]}`
+              : said.noMail}
+          </li>
+        )}
+        {webhooks.map(({ id, origin }) => (
+          <li key={id}>{said.webhook(id, origin)}</li>
+        ))}
+        {running && webhooks.length === 0 && <li>{said.noWebhook}</li>}
+        {running && <li>{push ? said.push : said.noPush}</li>}
+      </ul>
     </section>
-  );
-}
-
-function WaysList({ ways: { running, mail, webhooks, push } }: { readonly ways: WaysTold }) {
-  return (
-    <ul className="plainlist">
-      <li>{said.page}</li>
-      {!running && <li>{said.none}</li>}
-      {mail && <li>{said.mail(mail.host, mail.security, mail.people.length)}</li>}
-      {webhooks.map(({ id, origin }) => (
-        <li key={id}>{said.hook(id, origin)}</li>
-      ))}
-      {push && <li>{said.push}</li>}
-    </ul>
   );
 }
