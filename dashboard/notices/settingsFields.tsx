@@ -84,15 +84,18 @@ export function Several<Id extends string | number>({
   all,
   chosen,
   choose,
+  isSaid = false,
 }: {
   readonly label: string;
   readonly all: readonly { readonly id: Id; readonly name: string }[];
   readonly chosen: readonly Id[];
+  /** Whether its label stands before it already. */
+  readonly isSaid?: boolean;
   readonly choose: (chosen: readonly Id[]) => void;
 }) {
   return (
     <fieldset className="several">
-      <legend>{label}</legend>
+      <legend className={isSaid ? 'unseen' : ''}>{label}</legend>
       {all.map(({ id, name }) => (
         <label key={id} className="check">
           <input
@@ -150,14 +153,16 @@ export function TextField({
   readonly label: string;
   readonly value: string;
   readonly change: (value: string) => void;
-  readonly kind?: 'text' | 'date' | 'time' | 'datetime-local';
+  /** A clock is typed as 06:00 everywhere, whatever the browser’s own way of writing it. */
+  readonly kind?: 'text' | 'date' | 'clock';
   readonly most?: number;
 }) {
   return (
     <label className="textfield">
       <span>{label}</span>
       <input
-        type={kind}
+        type={kind === 'date' ? 'date' : 'text'}
+        className={kind}
         value={value}
         maxLength={most}
         autoComplete="off"

@@ -158,7 +158,7 @@ export function OnlyThese<Id extends string>({
       on={chosen !== undefined}
       turn={(on) => choose(on ? all.map(({ id }) => id) : undefined)}
     >
-      <Several label={label} all={all} chosen={chosen ?? []} choose={choose} />
+      <Several label={label} all={all} chosen={chosen ?? []} choose={choose} isSaid />
     </Only>
   );
 }
@@ -181,12 +181,12 @@ function Quiet({
           // biome-ignore lint/suspicious/noArrayIndexKey: a row is its place
           <div key={place} className="formrow">
             <TextField
-              kind="time"
+              kind="clock"
               label={said.from}
               value={hours.from}
               change={(from) => put({ ...hours, from })}
             />
-            <TextField kind="time" label={said.to} value={hours.to} change={(to) => put({ ...hours, to })} />
+            <TextField kind="clock" label={said.to} value={hours.to} change={(to) => put({ ...hours, to })} />
             <Several
               label={said.days}
               all={weekdays}

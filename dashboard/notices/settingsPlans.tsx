@@ -169,10 +169,11 @@ function StepForm({
           bounds={STEP_MINUTES}
           label={said.minutes}
           change={(afterMinutes) => change({ ...step, afterMinutes })}
-        />
+        />{' '}
+        {said.min}
       </span>
       <Several
-        label={said.minutesTell}
+        label={said.tell}
         all={all}
         chosen={chosen.map(({ id }) => id)}
         choose={(ids) =>

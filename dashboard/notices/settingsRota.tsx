@@ -68,7 +68,7 @@ function RotaForm({ rota, people, change }: Turned) {
       <div className="formrow">
         <TextField label={said.id} value={rota.id} most={NAME_MOST} change={(id) => put({ id: id.trim() })} />
         <TextField kind="date" label={said.first} value={rota.first} change={(first) => put({ first })} />
-        <TextField kind="time" label={said.clock} value={rota.clock} change={(clock) => put({ clock })} />
+        <TextField kind="clock" label={said.clock} value={rota.clock} change={(clock) => put({ clock })} />
         <div className="textfield">
           <span>{said.days}</span>
           <NumberField
@@ -153,13 +153,8 @@ function Substitutes({ rota, people, change }: Turned) {
               <span>{said.of}</span>
               <PersonChoice label={said.of} person={one.of} people={people} choose={(of) => set({ of })} />
             </span>
-            <TextField
-              kind="datetime-local"
-              label={said.from}
-              value={one.from}
-              change={(from) => set({ from })}
-            />
-            <TextField kind="datetime-local" label={said.to} value={one.to} change={(to) => set({ to })} />
+            <Reading label={said.from} value={one.from} change={(from) => set({ from })} />
+            <Reading label={said.to} value={one.to} change={(to) => set({ to })} />
             <button
               type="button"
               className="btn plain"
@@ -174,6 +169,30 @@ function Substitutes({ rota, people, change }: Turned) {
         {said.addSubstitute}
       </button>
     </fieldset>
+  );
+}
+
+/** A day and a clock, as 2026-03-30T06:00. */
+function Reading({
+  label,
+  value,
+  change,
+}: {
+  readonly label: string;
+  readonly value: string;
+  readonly change: (value: string) => void;
+}) {
+  const [day = '', time = ''] = value.split('T');
+  return (
+    <>
+      <TextField kind="date" label={label} value={day} change={(next) => change(`${next}T${time}`)} />
+      <TextField
+        kind="clock"
+        label={said.clock}
+        value={time}
+        change={(next) => change(`${day}T${next.replaceAll('T', '')}`)}
+      />
+    </>
   );
 }
 

@@ -6,7 +6,7 @@ import { usePart } from '../store/use.tsx';
 
 const said = words.screen.noticeSettings.tried;
 
-const LONG = 396;
+const LONG = 340;
 const TALL = 24;
 const DAY_MS = 86_400_000;
 
@@ -116,7 +116,7 @@ function Row({
         <td className="n">{said.expected(falseExpected)}</td>
         <td className="n">{words.count(missed)}</td>
         <td>{said.later(row, tried.inUse)}</td>
-        <td className="use">
+        <td className="act-cell">
           {isInUse ? (
             <b>{said.inUse}</b>
           ) : (
@@ -214,7 +214,7 @@ function Days({ row, tried: { from, to } }: { readonly row: TriedRow; readonly t
 type Became = TriedRow['notices'][number]['became'];
 
 function BecameMark({ x, y, became }: { readonly x: number; readonly y: number; readonly became: Became }) {
-  return <rect className={`became ${became}`} x={x - 4} y={y - 7} width={8} height={14} />;
+  return <rect className={`became was-${became}`} x={x - 4} y={y - 7} width={8} height={14} />;
 }
 
 function Legend({ tried }: { readonly tried: Tried }) {
