@@ -2,6 +2,8 @@ import type { Head } from '../../model/view/view.ts';
 import type { Matter } from '../../model/view/matter.ts';
 import { words } from '../app/words.ts';
 import { markOfMatter } from '../matters/matters.tsx';
+import { mattersBeside, shownNotices } from '../notices/shown.ts';
+import type { NoticeView } from '../../model/view/noticesView.ts';
 import type { Moment } from '../store/moment.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { type Told, useTold } from './told.ts';
@@ -10,9 +12,11 @@ import { type Told, useTold } from './told.ts';
 export function useWhoComes(): string {
   const head = usePart('head');
   const matters = usePart('matters');
+  const { open } = usePart('notices');
   const moment = useMoment();
   const told = useTold(moment);
-  return whoIsSilent(moment, told.zone) ?? whoComes(head, matters, told);
+  const shown = shownNotices(open, matters);
+  return whoIsSilent(moment, told.zone) ?? whoComes(head, mattersBeside(matters, shown), told, shown);
 }
 
 function whoIsSilent(moment: Moment, zone: string): string | undefined {
@@ -36,7 +40,12 @@ function whoIsSilent(moment: Moment, zone: string): string | undefined {
 }
 
 /** "Nobody is needed" is said only of a line that runs and asks for nothing. */
-export function whoComes(head: Head, matters: readonly Matter[], told: Told): string {
+export function whoComes(
+  head: Head,
+  matters: readonly Matter[],
+  told: Told,
+  notices: readonly NoticeView[] = [],
+): string {
   const { head: said } = words.screen.line;
   switch (head.kind) {
     case 'stopped':
@@ -54,20 +63,25 @@ export function whoComes(head: Head, matters: readonly Matter[], told: Told): st
     case 'unknown':
       return said.notTold;
     case 'running':
-      return wantedBy(matters, told) ?? said.nobodyNeeded;
+      return wantedBy(matters, told, notices) ?? said.nobodyNeeded;
     case 'offShift':
-      return wantedBy(matters, told) ?? said.nobodyPlanned;
+      return wantedBy(matters, told, notices) ?? said.nobodyPlanned;
   }
 }
 
-/** What the open notices ask of people: the one there is by its own words, several by their number. */
-function wantedBy(matters: readonly Matter[], told: Told): string | undefined {
-  const { head: said, matters: notices } = words.screen.line;
+/** What asks for a person: notices that nobody has taken, and matters; the one there is by its own words, several by their number. */
+function wantedBy(
+  matters: readonly Matter[],
+  told: Told,
+  notices: readonly NoticeView[],
+): string | undefined {
+  const { head: said, matters: named } = words.screen.line;
+  const untaken = notices.filter(({ state }) => state === 'raised').map(words.noticeSaid.title);
   const wanting = matters.filter((matter) => markOfMatter(matter) !== 'n-taken');
-  const [first] = wanting;
-  if (first === undefined) return undefined;
-  if (wanting.every(({ kind }) => kind === 'unexplainedStop')) return said.answersWanted(wanting.length);
-  return wanting.length === 1
-    ? said.wantedFor(notices.said(first, told)[0])
-    : said.noticesWant(wanting.length);
+  const count = untaken.length + wanting.length;
+  if (count === 0) return undefined;
+  if (untaken.length === 0 && wanting.every(({ kind }) => kind === 'unexplainedStop'))
+    return said.answersWanted(wanting.length);
+  const [only] = [...untaken, ...wanting.map((matter) => named.said(matter, told)[0])];
+  return count === 1 && only !== undefined ? said.wantedFor(only) : said.noticesWant(count);
 }
