@@ -77,9 +77,10 @@ export function Standing({ notice }: { readonly notice: NoticeView }) {
   const who = useWhoSaid();
   const when = (at: number) => said.when(at, clock, zone);
   const { row } = said;
-  const { state, taken, owner, shelved, ended, at } = notice;
+  const { state, taken, owner, shelved, ended, normalAt, at } = notice;
   if (state === 'shelved' && shelved) return row.until(when(shelved.until), shelved.words);
   if (state === 'taken' && taken) return row.owner(owner === undefined ? who(taken.by) : `number ${owner}`);
+  if (state === 'returned' && normalAt !== undefined) return row.normal(when(normalAt));
   if (!ended) return row.since(when(at));
   const span = row.ended(when(at), when(ended.at));
   if (ended.said?.found === 'nothing') return `${span}. ${row.falsely}`;

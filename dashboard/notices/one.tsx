@@ -25,7 +25,7 @@ export function Notice({ notice }: { readonly notice: NoticeView }) {
   const when = (at: number) => said.when(at, clock, zone);
   const open = state !== 'ended';
   return (
-    <article className="sheet notice" aria-label={noticeSaid.title(notice)}>
+    <article className="sheet onenotice" aria-label={noticeSaid.title(notice)}>
       <header>
         {station ? (
           <Carton drawing={station.drawing} off={open} width={120} />

@@ -7,10 +7,15 @@ export const noticePanelWords = {
   notNow: ['not now', 'it stays open, and on the first page'],
   found: 'What was found?',
   done: 'And what was done?',
-  key: ({ station, state }: Pick<NoticeView, 'station' | 'state'>, more: number): readonly string[] => [
-    station === undefined ? 'notice' : capital(station.name),
-    `${state === 'raised' || state === 'returned' ? 'notice, not taken' : 'say what was found'}${more > 0 ? `; ${more} more` : ''}`,
-  ],
+  /** A narrow key: its second line has room for so much. */
+  key: ({ station, state }: Pick<NoticeView, 'station' | 'state'>, more: number): readonly string[] => {
+    const taken = state !== 'raised' && state !== 'returned';
+    const alone = taken ? 'say what was found' : 'notice, not taken';
+    return [
+      station === undefined ? 'Notice' : capital(station.name),
+      more === 0 ? alone : `${taken ? 'taken' : 'not taken'}; ${more} more`,
+    ];
+  },
   takenBy: (who: string) => `${capital(who)} has it.`,
   ranOn: 'It is closed on the Safety stops screen, by a person with a number.',
   since: 'since',

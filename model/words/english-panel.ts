@@ -299,7 +299,7 @@ export const pageWords = {
   noPosition: (position: string) => `This line has no loading position “${position}”.`,
   positions: 'Its loading positions are:',
   line: 'Line',
-  notices: (open: number) => (open === 0 ? 'Notices' : `Notices ${count(open)}`),
+  notices: (open: number) => (open === 0 ? 'Notices' : `Notices\u00a0${count(open)}`),
   panel: (position: string) => `Panel, ${position}`,
   screens: 'Screens',
   light: 'Light',

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Millis } from '../../../model/units/units.ts';
+import type { LookFirst } from '../../../model/notices/notice.ts';
+import type { Matter } from '../../../model/view/matter.ts';
 import type { NoticeView } from '../../../model/view/noticesView.ts';
 import { drawn, viewWith } from './drawn.tsx';
 import { at, noticeView, told } from './views.ts';
@@ -16,10 +18,10 @@ const shelved = noticeView({
   ...{ id: 'n3', state: 'shelved' },
   shelved: { at: at(44), until: at(164), by: person, words: 'part is ordered' },
 });
-const look = {
-  ...{ kind: 'offBook', adjustment: '5.3', name: 'main plough, infeed', reads: 36.5, book: 34 },
-  ...{ unit: 'mm', decimals: 1 },
-} as const;
+const look: LookFirst = {
+  kind: 'offBook',
+  ...{ adjustment: '5.3', name: 'main plough, infeed', reads: 36.5, book: 34, unit: 'mm', decimals: 1 },
+};
 const endedWith = (said: NonNullable<NoticeView['ended']>['said'], how: 'closed' | 'never' = 'closed') =>
   noticeView({ id: 'n4', state: 'ended', ended: { at: at(50), how, by: undefined, said } });
 
@@ -29,9 +31,9 @@ describe('the Notices screen', () => {
     const groups = ['Not taken, 1', 'Taken, 1', 'Shelved, 1', 'Ended, 1'].map((group) => page.indexOf(group));
     expect(groups).not.toContain(-1);
     expect(groups).toEqual(groups.toSorted((a, b) => a - b));
-    expect(page).toContain('Notices 2</a>');
+    expect(page).toContain('Notices\u00a02</a>');
     expect(page).toContain('part is ordered');
-    expect(page).toContain('never taken; back to normal by itself');
+    expect(page).toContain('Never taken; back to normal by itself');
   });
 
   it('folds out the first one, or the one that the address names, with one thing to press', () => {
@@ -111,10 +113,10 @@ describe('the Notices screen', () => {
 });
 
 describe('notices on the Line screen', () => {
-  const abnormal = {
-    ...{ kind: 'stationAbnormal', station: 'bottom-major', since: at(21) },
-    ...{ inLast: 23, of: 1000, normal: 4 },
-  } as const;
+  const abnormal: Matter = {
+    kind: 'stationAbnormal',
+    ...{ station: 'bottom-major', since: at(21), inLast: 23, of: 1000, normal: 4 },
+  };
   const rejects = noticeView({
     kind: 'rejects',
     facts: { kind: 'rejects', rule: 'run', rejects: 23, of: 1000, expected: 4, onceInShifts: 30 },
