@@ -119,7 +119,7 @@ function PlanForm({
           change({ ...rest, ...(levels ? { levels } : {}), ...(next ? { stations: next } : {}) })
         }
       />
-      <ol className="steps">
+      <ol className="plansteps">
         {steps.map((step, at) => (
           <StepForm
             // biome-ignore lint/suspicious/noArrayIndexKey: a step is its place
