@@ -41,14 +41,37 @@ export function NoticeList({
         return (
           <section key={state}>
             <h2>{said.group(state, own.length)}</h2>
-            {own.map((notice) => (
-              <Row key={notice.id} notice={notice} current={notice.id === chosen} />
-            ))}
+            <Rows notices={own} chosen={chosen} />
           </section>
         );
       })}
       {further > 0 && <p className="second">{said.further(further)}</p>}
     </nav>
+  );
+}
+
+/** So many of a state stand there at once; earlier ones are folded away, the chosen one never. */
+const UNFOLDED = 15;
+
+function Rows({
+  notices,
+  chosen,
+}: {
+  readonly notices: readonly NoticeView[];
+  readonly chosen: string | undefined;
+}) {
+  const row = (notice: NoticeView) => <Row key={notice.id} notice={notice} current={notice.id === chosen} />;
+  const rest = notices.slice(UNFOLDED);
+  return (
+    <>
+      {notices.slice(0, UNFOLDED).map(row)}
+      {rest.length > 0 && (
+        <details open={rest.some(({ id }) => id === chosen)}>
+          <summary>{said.earlier(rest.length)}</summary>
+          {rest.map(row)}
+        </details>
+      )}
+    </>
   );
 }
 

@@ -82,6 +82,7 @@ export const noticeScreenWords = {
       : `In ${days} days ${small(raised)} ${many(raised, 'was', 'were')} raised; ${found === 0 ? 'nobody has said yet that something was found' : `people found something ${small(found)} ${many(found, 'time', 'times')}`}.`,
   groups: EMPTY,
   group: (state: NoticeState, n: number) => `${EMPTY[state]}, ${count(n)}`,
+  earlier: (n: number) => `${count(n)} earlier`,
   further: (n: number) => `${count(n)} more are open than are shown here.`,
   none: 'Nothing is open. What is out of the ordinary shows here, and in thirty days behind it.',
   settings: 'Settings',

@@ -36,6 +36,12 @@ describe('the Notices screen', () => {
     expect(page).toContain('Never taken; back to normal by itself');
   });
 
+  it('folds earlier ones of a state away where there are many, and never the one that is shown', () => {
+    const many = Array.from({ length: 20 }, (_, n) => ({ ...endedWith(undefined, 'never'), id: `e${n}` }));
+    expect(screen([], many)).toContain('<details><summary>5 earlier</summary>');
+    expect(screen([], many, 'e19')).toContain('<details open=""><summary>5 earlier</summary>');
+  });
+
   it('folds out the first one, or the one that the address names, with one thing to press', () => {
     const first = article(screen([noticeView({ look: [look] }), takenOne]));
     expect(times(first, 'I’m going')).toBe(1);
