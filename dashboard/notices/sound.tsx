@@ -47,10 +47,13 @@ export function NoticeSound() {
     sounds(on);
     return () => sounds(false);
   }, [on, sounds]);
-  // the first touch anywhere is enough where sound was on before
+  // the first touch anywhere is enough where sound was on before; the switch has a touch of its own
   useEffect(() => {
     if (sound !== 'touch') return undefined;
-    const touched = () => void allowSound().then((may) => may && become('on'));
+    const touched = ({ target }: Event) => {
+      if (target instanceof Element && target.closest('[data-sound]')) return;
+      void allowSound().then((may) => may && become('on'));
+    };
     addEventListener('pointerdown', touched);
     addEventListener('keydown', touched);
     return () => {
@@ -72,7 +75,8 @@ export function SoundSwitch() {
   const sound = useSoundState();
   const [refused, refuse] = useState(false);
   const turn = async () => {
-    if (sound !== 'off') {
+    // whoever presses it while it waits for a touch wants to hear it
+    if (sound === 'on') {
       localStorage.removeItem(KEPT);
       return become('off');
     }
@@ -87,6 +91,7 @@ export function SoundSwitch() {
     <button
       type="button"
       className="theme noprint"
+      data-sound={sound}
       aria-pressed={sound !== 'off'}
       title={refused ? said.refused : said.title[sound]}
       onClick={() => void turn()}

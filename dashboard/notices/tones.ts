@@ -5,6 +5,8 @@ const APART = 0.28;
 const LOUD = 0.25;
 
 let context: AudioContext | undefined;
+/** Until when it sounds already, by the context's clock. */
+let until = 0;
 
 /** A page may sound only once somebody has touched it: to be called from a touch. */
 export async function allowSound(): Promise<boolean> {
@@ -18,10 +20,13 @@ export function maySound(): boolean {
   return context?.state === 'running';
 }
 
+/** What is asked for while it sounds already comes after that. */
 export function playTones(which: keyof typeof TONES): void {
   if (context?.state !== 'running') return;
+  const first = Math.max(context.currentTime, until);
+  until = first + TONES[which].length * APART;
   for (const [place, pitch] of TONES[which].entries()) {
-    const begin = context.currentTime + place * APART;
+    const begin = first + place * APART;
     const tone = context.createOscillator();
     const volume = context.createGain();
     tone.frequency.value = pitch;
