@@ -2,6 +2,8 @@ import type { NoticeView } from '../../model/view/noticesView.ts';
 
 /** Urgent ones are heard again after so long, until somebody takes them. Milliseconds. */
 export const AGAIN_MS = 30_000;
+/** So long whoever is told may take to be told, before it counts as told to nobody. Milliseconds. */
+export const TELLING_MS = 5_000;
 /** What was heard is remembered, so many of the newest. */
 const HEARD_MOST = 200;
 
@@ -24,7 +26,7 @@ export function soundingOf(
   person: string | undefined,
   now: number,
 ): Sounding {
-  const due = open.filter((notice) => isFor(notice, person) && isDue(notice, heard, now));
+  const due = open.filter((notice) => isFor(notice, person, now) && isDue(notice, heard, now));
   if (due.length === 0) return { tone: undefined, heard };
   const next = new Map(heard);
   for (const notice of due) next.set(keyOf(notice), now);
@@ -40,11 +42,12 @@ function isDue(notice: NoticeView, heard: Heard, now: number): boolean {
   return level === 'urgent' && state === 'raised' && now - before >= AGAIN_MS;
 }
 
-function isFor({ told, round, coming }: NoticeView, person: string | undefined): boolean {
+function isFor({ at, told, round, coming }: NoticeView, person: string | undefined, now: number): boolean {
   if (person === undefined) return true;
   const reached = told.filter((one) => one.round === round);
   const named = coming.some(({ tell }) => tell.some((one) => one.kind === 'person' && one.person === person));
-  return reached.length === 0 || reached.some((one) => one.person === person) || named;
+  if (reached.length === 0) return named || !(now >= at && now - at < TELLING_MS);
+  return named || reached.some((one) => one.person === person);
 }
 
 function keyOf({ id, round }: NoticeView): string {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { AGAIN_MS, type Heard, soundingOf } from '../../../dashboard/notices/sounding.ts';
+import { AGAIN_MS, type Heard, soundingOf, TELLING_MS } from '../../../dashboard/notices/sounding.ts';
 import type { NoticeView } from '../../../model/view/noticesView.ts';
 import { noticeView, told } from './views.ts';
 
@@ -43,6 +43,14 @@ describe('what an open page sounds for', () => {
     expect(tone([noticeView({ told: [told('13')] })], none, '12')).toBeUndefined();
     // told in a round before this one
     expect(tone([noticeView({ round: 1, told: [told('13')] })], none, '12')).toBe('call');
+  });
+
+  it('waits a moment for whoever is told to be told, where somebody is logged in', () => {
+    const fresh = noticeView();
+    expect(tone([fresh], none, '12', fresh.at)).toBeUndefined();
+    expect(tone([{ ...fresh, told: [told('12')] }], none, '12', fresh.at + 1)).toBe('call');
+    expect(tone([fresh], none, '12', fresh.at + TELLING_MS)).toBe('call');
+    expect(tone([fresh], none, undefined, fresh.at)).toBe('call');
   });
 
   it('is remembered for so many notices, and not for ever', () => {
