@@ -23,7 +23,9 @@ export function comingSteps(
   const told = notice.told.some((one) => one.round === notice.round);
   const head = { id, at, level, line: line.id, ...(station === null ? {} : { station }) };
   return stepsFor(settings, head).flatMap(({ afterMinutes, tell }, step) =>
-    step > reached || (step === 0 && !told) ? [{ at: after(at, minutes(afterMinutes)), step, tell }] : [],
+    tell.length > 0 && (step > reached || (step === 0 && !told))
+      ? [{ at: after(at, minutes(afterMinutes)), step, tell }]
+      : [],
   );
 }
 
