@@ -1,0 +1,125 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { NoticeView } from '../../model/view/noticesView.ts';
+import { at, noticeView, told } from '../dashboard/notices/views.ts';
+import { views } from '../dashboard/views/views.ts';
+import { openStage, type Stage } from './stage.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const SIZES = { desk: [1440, 900], phone: [390, 844] } as const;
+const person = { kind: 'person', number: '4021' } as const;
+
+const raised = noticeView({
+  told: [told('4021'), { ...told('4022'), failed: true, way: 'mail' }],
+  coming: [{ at: at(144), step: 1, tell: [{ kind: 'rota', rota: 'maintenance' }] }],
+  joined: [{ at: at(42), kind: 'rejects', station: 'bottom major flap' }],
+  look: [{ kind: 'fault', name: 'tuck jam', times: 3, of: 3 }],
+  story: [{ at: at(40), what: 'raised', by: null, detail: null }],
+});
+const taken = noticeView({ id: 'n2', state: 'taken', taken: { at: at(41), by: person }, owner: '4021' });
+const shelved = noticeView({
+  ...{ id: 'n3', state: 'shelved', station: undefined, kind: 'test' },
+  facts: { kind: 'test', device: 'd', name: 'main panel', everyDays: 30 },
+  shelved: { at: at(30), until: at(1500), by: person, words: 'test planned for Wednesday' },
+});
+const ended = noticeView({
+  ...{ id: 'n4', state: 'ended', at: at(0) },
+  ended: { at: at(30), how: 'never', by: undefined, said: undefined },
+});
+const who = { recipients: ['4021', '4022'].map((one) => ({ person: one, ways: ['page'], when: {} })) };
+
+let stage: Stage;
+beforeAll(async () => {
+  const notices = { open: [raised, taken, shelved], further: 0, ended: [ended] };
+  stage = await openStage({ ...views.stopped, notices }, (path) => {
+    if (path.endsWith('/notices/settings')) return { settings: { who } };
+    const counts = { raised: 21, found: 14, nothing: 6, unsaid: 1, never: 2 };
+    return path.endsWith('/notices') ? { days: 30, open: [], ended: [ended], counts } : undefined;
+  });
+});
+afterAll(() => stage?.end());
+
+async function opened(of: NoticeView, size: keyof typeof SIZES = 'desk', more = ''): Promise<Page> {
+  const [width, height] = SIZES[size];
+  const page = await stage.page(width, height);
+  await page.goto(`${stage.address}/notices/${of.id}${more}`);
+  await page.getByRole('article').waitFor();
+  return page;
+}
+
+/** What the page sends to the gateway when somebody does this. */
+async function entered(press: () => Promise<void>): Promise<unknown> {
+  const before = stage.entries.length;
+  await press();
+  await expect.poll(() => stage.entries.length, { timeout: 60_000 }).toBe(before + 1);
+  return stage.entries.at(-1);
+}
+
+describe('the Notices screen in a browser', { timeout: 120_000 }, () => {
+  it.each([
+    ['desk', ''],
+    ['desk', '?theme=dark'],
+    ['phone', ''],
+  ] as const)('at a %s %s can be read and reached by everybody, and has room', async (size, look) => {
+    for (const notice of [raised, shelved, ended]) {
+      const page = await opened(notice, size, look);
+      for (const fold of await page.locator('article summary').all()) await fold.click();
+      await page.evaluate(axe);
+      const found = await page.evaluate(async () => {
+        interface Made {
+          run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
+        }
+        const { violations } = await (globalThis as unknown as { axe: Made }).axe.run();
+        return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 200)}`);
+      });
+      expect(found).toEqual([]);
+      expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(SIZES[size][0]);
+      const least = size === 'phone' ? 44 : 24;
+      for (const button of await page.locator('article button:visible').all())
+        expect((await button.boundingBox())!.height).toBeGreaterThanOrEqual(least);
+    }
+  });
+
+  it('hands a notice over to somebody who is told of notices', async () => {
+    const page = await opened(taken);
+    await page.getByText('Hand it over').click();
+    // whoever has it is not asked for
+    expect(await page.getByLabel('to number').locator('option').allTextContents()).toEqual(['4022']);
+    expect(await entered(() => page.getByRole('button', { name: 'Hand over' }).click())).toMatchObject({
+      ...{ kind: 'noticeHanded', notice: 'n2', to: '4022' },
+    });
+  });
+
+  it('puts a notice on the shelf until a moment of somebody’s own, by the clock of the line and with why', async () => {
+    const page = await opened(raised);
+    await page.getByText('Put it on the shelf').click();
+    await page.getByRole('combobox', { name: /^until/ }).selectOption('chosen');
+    const shelve = page.getByRole('button', { name: 'Shelve it' });
+    await page.getByLabel('which moment').fill('2026-03-17T09:00');
+    await page.getByLabel('Why, in a few words').fill('part is ordered');
+    await page.getByText('That moment is over.').waitFor();
+    expect(await shelve.isDisabled()).toBe(true);
+    await page.getByLabel('which moment').fill('2026-03-18T05:30');
+    expect(await entered(() => shelve.click())).toMatchObject({
+      ...{ kind: 'noticeShelved', notice: 'n1', words: 'part is ordered' },
+      until: Date.parse('2026-03-18T04:30:00Z'),
+    });
+  });
+
+  it('takes a notice off the shelf again', async () => {
+    const page = await opened(shelved);
+    const back = page.getByRole('button', { name: 'Take it off the shelf' });
+    expect(await entered(() => back.click())).toMatchObject({ kind: 'noticeUnshelved', notice: 'n3' });
+  });
+
+  it('keeps what was found of one that ended by itself', async () => {
+    const page = await opened(ended);
+    await page.getByRole('button', { name: 'nothing', exact: true }).click();
+    await page.getByRole('button', { name: 'nothing was needed' }).click();
+    expect(await entered(() => page.getByRole('button', { name: 'Keep it' }).click())).toMatchObject({
+      ...{ kind: 'noticeClosed', notice: 'n4', found: 'nothing', done: 'noneNeeded' },
+    });
+  });
+});
