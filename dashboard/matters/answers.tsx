@@ -10,7 +10,7 @@ import { useEnter, useHeld, useMoment, usePart } from '../store/use.tsx';
 import { Rich } from '../type/line.tsx';
 import { Caution } from './caution.tsx';
 import { CloseFinding } from './close-finding.tsx';
-import { type Finding, isFinding, keyOfMatter, markOfMatter } from './matters.tsx';
+import { type Finding, isFinding, keyOfMatter, markOfMatter, warnsOf } from './matters.tsx';
 import { numbersOfMatter } from './numbers.ts';
 
 /** Open notices of desk and phone: the same ones as on the wall, and what can be answered is answered in its row. */
@@ -23,7 +23,7 @@ export function Matters() {
   return (
     <section className="matters">
       <h2>{beside.length + shown.length === 0 ? said.none : said.title}</h2>
-      {matters.some(isFinding) && <Caution text={words.screen.caution.short} mark={28} />}
+      {warnsOf(matters, shown) && <Caution text={words.screen.caution.short} mark={28} />}
       <ul>
         {shown.map((notice) => (
           <NoticeRow key={notice.id} notice={notice} />

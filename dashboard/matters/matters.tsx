@@ -68,6 +68,11 @@ export function isFinding(matter: Matter): matter is Finding {
   return ['guardOpenRunning', 'devicePressedRunning', 'olderFindings'].includes(matter.kind);
 }
 
+/** Whether anything told may do so: a finding in the list, or a notice of one. */
+export function warnsOf(matters: readonly Matter[], shown: readonly NoticeView[]): boolean {
+  return matters.some(isFinding) || shown.some(({ kind }) => kind === 'ranOn');
+}
+
 /** Room that the caution takes on the wall. */
 const CAUTION_HEIGHT = 80;
 
@@ -79,7 +84,7 @@ interface WallRow {
 }
 
 /** Rows of the wall: what nobody has taken, what is to be known or asked, and what somebody has taken. */
-function useWallRows(): readonly WallRow[] {
+function useWallRows(): { readonly rows: readonly WallRow[]; readonly warns: boolean } {
   const matters = usePart('matters');
   const { open } = usePart('notices');
   const moment = useMoment();
@@ -91,7 +96,7 @@ function useWallRows(): readonly WallRow[] {
     said: [words.noticeSaid.title(notice), words.screen.notices.onWall(notice, moment.now, told.zone)],
     of: [],
   });
-  return [
+  const rows = [
     ...shown.filter(({ state }) => state === 'raised').map(rowOf),
     ...mattersBeside(matters, shown)
       .filter(({ kind }) => kind !== 'further')
@@ -103,15 +108,15 @@ function useWallRows(): readonly WallRow[] {
       })),
     ...shown.filter(({ state }) => state !== 'raised').map(rowOf),
   ];
+  return { rows, warns: warnsOf(matters, shown) };
 }
 
 /** The wall's open notices: as many as find room in `height`, and how many more there are. It never asks. */
 export function WallMatters({ height }: { readonly height: number }) {
   const matters = usePart('matters');
-  const rows = useWallRows();
+  const { rows, warns } = useWallRows();
   const { matters: said } = words.screen.line;
   const further = matters.reduce((sum, matter) => (matter.kind === 'further' ? sum + matter.count : sum), 0);
-  const warns = matters.some(isFinding);
   const fit = thatFit(
     rows.map((row) => heightOf(row.said)),
     height - 34 - 30 - (warns ? CAUTION_HEIGHT : 0),

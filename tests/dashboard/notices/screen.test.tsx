@@ -187,6 +187,23 @@ describe('notices on the Line screen', () => {
     expect(both).not.toContain('Guard door 2 read open while the line ran');
   });
 
+  it.each(['wall', 'desk', 'phone'] as const)(
+    'bring the caution to the %s with what may bring somebody to a guard or a stop device',
+    (layout) => {
+      const ranOn = noticeView({
+        ...{ kind: 'ranOn', station: undefined, level: 'urgent' },
+        facts: { kind: 'ranOn', finding: 'g-1', of: 'guard', name: 'guard door 2' },
+      });
+      const page = drawn({ kind: 'line', layout }, viewWith([ranOn]));
+      // in the list, and not only across the top of the page
+      const row = page.lastIndexOf('Guard door 2 read open while the line ran');
+      const caution = page.indexOf('class="caution"');
+      expect(caution).toBeGreaterThan(0);
+      expect(caution).toBeLessThan(row);
+      expect(drawn({ kind: 'line', layout }, viewWith([noticeView()]))).not.toContain('class="caution"');
+    },
+  );
+
   it('change nothing where there are none', () => {
     expect(drawn({ kind: 'line', layout: 'wall' }, viewWith([]))).toContain('No open notices');
   });
