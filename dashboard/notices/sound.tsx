@@ -2,6 +2,7 @@ import { useEffect, useRef, useState, useSyncExternalStore } from 'react';
 import { words } from '../app/words.ts';
 import { useOwnNumber } from '../people/session.ts';
 import { useMoment, usePart, useSounds } from '../store/use.tsx';
+import { keepHeard, readHeard } from './heardKept.ts';
 import { type Heard, soundingOf } from './sounding.ts';
 import { allowSound, maySound, playTones } from './tones.ts';
 
@@ -34,6 +35,12 @@ function useSoundState(): SoundState {
   );
 }
 
+/** Whoever loads a page again hears once more what nobody has taken; on the way from screen to screen it stays heard. */
+function wasLoadedAgain(): boolean {
+  const [how] = performance.getEntriesByType('navigation');
+  return (how as PerformanceNavigationTiming | undefined)?.type === 'reload';
+}
+
 /** Sounds for notices while this page is open; the gateway knows that it does. Stands once in a page. */
 export function NoticeSound() {
   const sound = useSoundState();
@@ -41,7 +48,7 @@ export function NoticeSound() {
   const { open } = usePart('notices');
   const { clock } = useMoment();
   const person = useOwnNumber();
-  const heard = useRef<Heard>(new Map());
+  const heard = useRef<Heard>(undefined);
   const on = sound === 'on';
   useEffect(() => {
     sounds(on);
@@ -62,10 +69,13 @@ export function NoticeSound() {
     };
   }, [sound]);
   useEffect(() => {
-    if (!on) return;
+    if (!on || !maySound()) return;
+    heard.current ??= wasLoadedAgain() ? new Map<string, number>() : readHeard(sessionStorage);
     const { tone, heard: next } = soundingOf(open, heard.current, person, clock);
     heard.current = next;
-    if (tone && maySound()) playTones(tone);
+    if (!tone) return;
+    keepHeard(sessionStorage, next);
+    playTones(tone);
   }, [on, open, person, clock]);
   return null;
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { AGAIN_MS, type Heard, soundingOf, TELLING_MS } from '../../../dashboard/notices/sounding.ts';
+import { keepHeard, readHeard } from '../../../dashboard/notices/heardKept.ts';
 import type { NoticeView } from '../../../model/view/noticesView.ts';
 import { noticeView, told } from './views.ts';
 
@@ -56,5 +57,30 @@ describe('what an open page sounds for', () => {
   it('is remembered for so many notices, and not for ever', () => {
     const open = Array.from({ length: 500 }, (_, n) => noticeView({ id: `n${n}` }));
     expect(soundingOf(open, none, undefined, 0).heard.size).toBe(200);
+  });
+});
+
+describe('what was heard', () => {
+  it('is heard no more on the next page of the same tab', () => {
+    const rows = new Map<string, string>();
+    const kept = {
+      getItem: (key: string) => rows.get(key) ?? null,
+      setItem: (key: string, value: string) => void rows.set(key, value),
+    };
+    expect(tone([noticeView()], readHeard(kept))).toBe('call');
+    keepHeard(kept, soundingOf([noticeView()], none, undefined, 0).heard);
+    expect(tone([noticeView()], readHeard(kept))).toBeUndefined();
+    expect(tone([noticeView({ round: 1 })], readHeard(kept))).toBe('call');
+  });
+
+  it('is nothing where the tab keeps something else, or nothing', () => {
+    for (const text of ['{', '7', '[["n1 0","x"],3]'])
+      expect(readHeard({ getItem: () => text }).size).toBe(0);
+    const full = {
+      setItem: () => {
+        throw new Error('no room');
+      },
+    };
+    expect(() => keepHeard(full, new Map([['n1 0', 1]]))).not.toThrow();
   });
 });
