@@ -80,7 +80,6 @@ function Told({
       <h1 className="unseen">{noticeSaid.title(notice)}</h1>
       <div className="noticetext">
         <p>{noticeSaid.what(notice, zone, nameOf)}</p>
-        {notice.facts.kind === 'ranOn' && <p>{said.ranOn}</p>}
         {notice.taken && <p>{said.takenBy(who(notice.taken.by))}</p>}
         {noticeSaid.isAtTheMachine(notice.kind) && (
           <Caution title={words.screen.caution.panelTitle} text={words.screen.caution.jam} />

@@ -17,7 +17,5 @@ export const noticePanelWords = {
     ];
   },
   takenBy: (who: string) => `${capital(who)} has it.`,
-  ranOn: 'It is closed on the Safety stops screen, by a person with a number.',
   since: 'since',
-  next: ['next one', 'there is more than one'],
 } as const;
