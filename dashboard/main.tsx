@@ -23,6 +23,7 @@ import './look/panel.css';
 import './look/people.css';
 import './look/notices.css';
 import './look/notice-settings.css';
+import './look/notice-sound.css';
 import './look/clear-text.css';
 import { linkTo } from './store/link.ts';
 import { createStore } from './store/store.ts';

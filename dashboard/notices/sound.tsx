@@ -4,7 +4,7 @@ import { useOwnNumber } from '../people/session.ts';
 import { useMoment, usePart, useSounds } from '../store/use.tsx';
 import { keepHeard, readHeard } from './heardKept.ts';
 import { type Heard, soundingOf } from './sounding.ts';
-import { allowSound, maySound, playTones } from './tones.ts';
+import { allowSound, maySound, playTones, whenSilenced } from './tones.ts';
 
 const said = words.screen.noticeSound;
 const KEPT = 'noticeSound';
@@ -24,6 +24,9 @@ function become(next: SoundState): void {
   for (const told of [...listeners]) told();
 }
 
+// it must not be said to sound when it cannot
+whenSilenced(() => state === 'on' && become('touch'));
+
 function useSoundState(): SoundState {
   return useSyncExternalStore(
     (told) => {
@@ -41,7 +44,7 @@ function wasLoadedAgain(): boolean {
   return (how as PerformanceNavigationTiming | undefined)?.type === 'reload';
 }
 
-/** Sounds for notices while this page is open; the gateway knows that it does. Stands once in a page. */
+/** Sounds for notices while this page is open, and says when it cannot; the gateway knows which. Stands once in a page. */
 export function NoticeSound() {
   const sound = useSoundState();
   const sounds = useSounds();
@@ -77,7 +80,12 @@ export function NoticeSound() {
     keepHeard(sessionStorage, next);
     playTones(tone);
   }, [on, open, person, clock]);
-  return null;
+  if (sound !== 'touch') return null;
+  return (
+    <p className="soundwaits noprint" role="status">
+      {said.title.touch}
+    </p>
+  );
 }
 
 /** Turns the sound of this page on and off, says what it takes, and lets it be heard once. */

@@ -7,12 +7,19 @@ const LOUD = 0.25;
 let context: AudioContext | undefined;
 /** Until when it sounds already, by the context's clock. */
 let until = 0;
+let silenced = () => {};
 
 /** A page may sound only once somebody has touched it: to be called from a touch. */
 export async function allowSound(): Promise<boolean> {
   context ??= new AudioContext();
+  context.onstatechange = () => maySound() || silenced();
   await context.resume();
-  return context.state === 'running';
+  return maySound();
+}
+
+/** What is done when the browser takes the sound from the page, as phones do when they are locked. */
+export function whenSilenced(act: () => void): void {
+  silenced = act;
 }
 
 /** Whether the page may sound now. */

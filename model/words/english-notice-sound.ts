@@ -6,7 +6,7 @@ export const noticeSoundWords = {
   title: {
     off: 'Lets this page sound for notices that call somebody. A page sounds only once it has been touched.',
     on: 'This page sounds for notices that call somebody, once each; urgent ones again every 30 s until taken. It has to stay open.',
-    touch: 'Sound was on before. Touch the page once: until then it cannot sound.',
+    touch: 'This page is to sound for notices. Touch it once: until then it cannot.',
   },
   refused: 'This browser does not let the page sound.',
   more: (n: number) => `${count(n)} more ${many(n, 'is', 'are')} not taken`,

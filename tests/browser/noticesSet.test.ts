@@ -131,11 +131,18 @@ describe('an open page with sound', { timeout: 300_000 }, () => {
       await page.reload();
       const waits = page.getByRole('button', { name: 'Sound waits' });
       await waits.waitFor();
+      await page.getByText('Touch it once: until then it cannot.').waitFor();
       expect(await heard(page)).toEqual([]);
       // whoever presses the switch wants to hear it: itself, and what nobody has taken yet
       await waits.click();
       await page.getByRole('button', { name: 'Sound on' }).waitFor();
       await eventually(() => heard(page)).toEqual([440, 550, 440, 550]);
+
+      // as on a phone that is locked: it does not go on saying that it sounds
+      await page.evaluate('void context.suspend()');
+      await waits.waitFor();
+      await page.getByRole('heading', { level: 1 }).click();
+      await page.getByRole('button', { name: 'Sound on' }).waitFor();
 
       await flap.getByRole('button', { name: 'I’m going' }).click();
       await flap.waitFor({ state: 'detached' });
@@ -146,17 +153,23 @@ describe('an open page with sound', { timeout: 300_000 }, () => {
   );
 });
 
-/** Runs in the page: keeps the pitch of each tone that begins. */
+/** Runs in the page: keeps the pitch of each tone that begins, and what it sounds by. */
 function listen(): void {
-  const page = globalThis as unknown as { tones: number[]; OscillatorNode: { prototype: Starting } };
+  const page = globalThis as unknown as {
+    tones: number[];
+    context: unknown;
+    OscillatorNode: { prototype: Starting };
+  };
   interface Starting {
     readonly frequency: { readonly value: number };
+    readonly context: unknown;
     start(when?: number): void;
   }
   page.tones = [];
   const { start } = page.OscillatorNode.prototype;
   page.OscillatorNode.prototype.start = function (this: Starting, when) {
     page.tones.push(this.frequency.value);
+    page.context = this.context;
     start.call(this, when);
   };
 }
