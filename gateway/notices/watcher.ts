@@ -59,6 +59,7 @@ export function startWatcher(parts: WatcherParts): Watcher {
 
 class RunningWatcher implements Watcher {
   private readonly parts: WatcherParts;
+  private readonly begun: EpochMs;
   private readonly timer: NodeJS.Timeout;
   private readonly quiet: () => void;
   private soon: NodeJS.Timeout | undefined;
@@ -69,6 +70,7 @@ class RunningWatcher implements Watcher {
 
   constructor(parts: WatcherParts) {
     this.parts = parts;
+    this.begun = parts.now() as EpochMs;
     this.timer = setInterval(() => void this.turn(), EVERY_MS);
     this.quiet = parts.live.onEvents(() => {
       this.soon ??= setTimeout(() => {
@@ -134,6 +136,7 @@ class RunningWatcher implements Watcher {
         seen: seenAt(fold, at),
         outside: outside(),
         wall: now() as EpochMs,
+        begun: this.begun,
         rules: settings.when,
         holding: new Set(Object.keys(fold.state.noticeKeys)),
         stations: this.parts.stations(settings),

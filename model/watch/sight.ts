@@ -1,5 +1,14 @@
 import { type Condition, noticeKey } from '../notices/condition.ts';
-import { after, between, epochMs, type Instant, minutes, type Span, TICKS_PER_MS } from '../units/units.ts';
+import {
+  after,
+  between,
+  epochMs,
+  type Instant,
+  millis,
+  minutes,
+  type Span,
+  TICKS_PER_MS,
+} from '../units/units.ts';
 import type { Watched } from './watched.ts';
 
 const MEGABYTE = 1_000_000;
@@ -11,14 +20,18 @@ export function sightConditions(watched: Watched): readonly Condition[] {
   return [...servers(watched), ...unseen(watched), ...disk(watched), ...clocks(watched)];
 }
 
-function servers({ seen, outside, wall, rules }: Watched): readonly Condition[] {
+/** A server that was heard and is not; after a start also one that was heard before it, once it had time to be heard again. */
+function servers({ seen, outside, wall, begun, rules, holding }: Watched): readonly Condition[] {
   if (!rules.server.on) return [];
+  const most = rules.server.seconds * 1000;
   return outside.servers.flatMap(({ id, up, since }): readonly Condition[] => {
-    // without a moment nobody has heard it yet, which is no loss of it
-    if (up || since === undefined || wall - since < rules.server.seconds * 1000) return [];
-    const facts = { kind: 'server', server: id, since } as const;
-    const at = (seen.now - (wall - since) * TICKS_PER_MS) as Instant;
-    return [{ key: noticeKey('server', id), level: rules.levels.server, facts, since: at, look: [] }];
+    const key = noticeKey('server', id);
+    const at =
+      since === undefined ? seen.state.heardAt : ((seen.now - (wall - since) * TICKS_PER_MS) as Instant);
+    const gone = since === undefined ? Math.min(wall - begun, millis(between(at, seen.now))) : wall - since;
+    if (up || (gone < most && !(since === undefined && holding.has(key)))) return [];
+    const facts = { kind: 'server', server: id, since: epochMs(at) } as const;
+    return [{ key, level: rules.levels.server, facts, since: at, look: [] }];
   });
 }
 

@@ -9,6 +9,8 @@ export interface Watched {
   readonly outside: Outside;
   /** The gateway's clock: servers and disks go by it. */
   readonly wall: EpochMs;
+  /** When the gateway began to look, by its clock: what it has not heard since then may only need a moment to be heard. */
+  readonly begun: EpochMs;
   readonly rules: NoticeRules;
   /** Keys that hold already: they hold on until things are clearly better. */
   readonly holding: ReadonlySet<string>;

@@ -14,6 +14,7 @@ function watched(fold: LineFold, after: number, more: Partial<Watched> = {}): Wa
     seen: seenAt(fold, at(after)),
     outside: { servers: [server] },
     wall: epochMs(at(after)),
+    begun: epochMs(at(0)),
     rules: FIRST_SETTINGS.when,
     holding: new Set(),
     stations: [],
@@ -128,7 +129,7 @@ describe('what holds of a line', () => {
     });
   });
 
-  it('[NC6] is a server that was heard and is not, after its setting; one that nobody ever heard is none', () => {
+  it('[NC6] is a server that was heard and is not, after its setting', () => {
     const fold = foldOf([...running(), ...goods(1, 10, 1), [10, 'link', false]]);
     const gone = (since: number | undefined) => ({
       outside: {
@@ -137,9 +138,19 @@ describe('what holds of a line', () => {
     });
     expect(keys(fold, 69, gone(10))).toEqual([]);
     expect(keys(fold, 70, gone(10))).toEqual(['server/plc']);
-    expect(keys(fold, 70, gone(undefined))).toEqual([]);
     // five minutes later it is time that nobody saw as well
     expect(keys(fold, 310, gone(10))).toEqual(['server/plc', 'unseen']);
+  });
+
+  it('[NC6] is after a start a server that was heard before it, once it had time to be heard again; what holds goes on', () => {
+    const fold = foldOf([...running(), ...goods(1, 10, 1), [10, 'link', false]]);
+    const away = { outside: { servers: [{ id: 'plc', up: false }] } };
+    const startedAt = (second: number) => ({ ...away, begun: epochMs(at(second)) });
+    expect(keys(fold, 130, startedAt(100))).toEqual([]);
+    expect(keys(fold, 160, startedAt(100))).toEqual(['server/plc']);
+    expect(keys(fold, 101, { ...startedAt(100), holding: new Set(['server/plc']) })).toEqual(['server/plc']);
+    const [gone] = conditionsOf(watched(fold, 160, startedAt(100))).present;
+    expect(gone).toMatchObject({ since: at(10), facts: { kind: 'server', since: epochMs(at(10)) } });
   });
 
   it('[NC6] is a disk that fills up and a clock that is off, until they are clearly better', () => {
