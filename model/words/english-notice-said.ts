@@ -89,7 +89,7 @@ function what(about: About, zone: string, nameOf: (station: string) => string): 
     case 'press':
       return pressSaid(facts);
     case 'ranOn':
-      return 'Only a person can close this: look into it, then close the finding on the Safety stops screen.';
+      return 'Only a person can close this: look into it, then close its finding, here or on the Safety stops screen.';
     case 'test':
       return facts.last === undefined
         ? `No test of it is recorded; one is due every ${counted(facts.everyDays, 'day', 'days')}.`

@@ -83,7 +83,7 @@ describe('what is said of a notice', () => {
     [
       { kind: 'ranOn', finding: 'g1', of: 'guard', name: 'guard door 3' },
       'Guard door 3 read open while the line ran',
-      'Only a person can close this: look into it, then close the finding on the Safety stops screen.',
+      'Only a person can close this: look into it, then close its finding, here or on the Safety stops screen.',
     ],
     [
       { kind: 'test', device: 'panel', name: 'main panel', last: at('2026-02-04T10:00:00Z'), everyDays: 30 },
