@@ -57,13 +57,16 @@ export function NoticeSound() {
     sounds(on);
     return () => sounds(false);
   }, [on, sounds]);
-  // the first touch anywhere is enough where sound was on before; the switch has a touch of its own
+  // where sound was on before, the first touch anywhere is enough, and none where the browser knows of one on the screen
+  // before; the switch has a touch of its own
   useEffect(() => {
     if (sound !== 'touch') return undefined;
+    const attempt = () => void allowSound().then((may) => may && state === 'touch' && become('on'));
     const touched = ({ target }: Event) => {
       if (target instanceof Element && target.closest('[data-sound]')) return;
-      void allowSound().then((may) => may && become('on'));
+      attempt();
     };
+    attempt();
     addEventListener('pointerdown', touched);
     addEventListener('keydown', touched);
     return () => {

@@ -22,8 +22,8 @@ async function opened(width: number, height: number): Promise<{ site: NoticedSit
     await site.end();
     expect(errors).toEqual([]);
   });
+  context.on('weberror', (error) => errors.push(String(error.error())));
   const page = await context.newPage();
-  page.on('pageerror', (error) => errors.push(String(error)));
   site.line.runs(12).run(500);
   await site.told();
   return { site, page };
@@ -111,10 +111,10 @@ describe('an open page with sound', { timeout: 300_000 }, () => {
     ['desk', 1440, 900],
     ['phone', 390, 844],
   ] as const)(
-    'at a %s: it sounds once it was touched, bears the notice across its top until somebody goes, and waits for a touch when it was loaded again',
+    'at a %s: it sounds once it was touched, goes on from screen to screen, says when it waits for a touch, and bears the notice across its top until somebody goes',
     async (screen, width, height) => {
       const { site, page } = await opened(width, height);
-      await page.addInitScript(listen);
+      await page.context().addInitScript(listen);
       await page.goto(`${site.address}/stops`);
       await page.getByRole('button', { name: 'Sound off' }).click();
       await page.getByRole('button', { name: 'Sound on' }).waitFor();
@@ -124,26 +124,36 @@ describe('an open page with sound', { timeout: 300_000 }, () => {
       for (let jam = 0; jam < 6; jam += 1) site.line.jam().run(60);
       await site.told();
       await eventually(() => heard(page)).toEqual([440, 550, 440, 550]);
-      const flap = page.locator('.noticeflap');
-      await flap.getByText('Bottom major flap stops far above its own normal').waitFor();
+      const title = 'Bottom major flap stops far above its own normal';
+      await page.locator('.noticeflap').getByText(title).waitFor();
       expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(width);
 
-      await page.reload();
-      const waits = page.getByRole('button', { name: 'Sound waits' });
-      await waits.waitFor();
-      await page.getByText('Touch it once: until then it cannot.').waitFor();
+      // from screen to screen it goes on, and nothing is heard twice
+      await page.getByRole('link', { name: 'Stations' }).first().click();
+      await page.waitForURL('**/stations');
+      await page.getByRole('button', { name: 'Sound on' }).waitFor();
+      await page.locator('.noticeflap').getByText(title).waitFor();
       expect(await heard(page)).toEqual([]);
+
+      const later = await page.context().newPage();
+      await page.close();
+      await later.addInitScript({ content: UNTOUCHED });
+      await later.goto(`${site.address}/stops`);
+      const waits = later.getByRole('button', { name: 'Sound waits' });
+      await waits.waitFor();
+      await later.getByText('Touch it once: until then it cannot.').waitFor();
       // whoever presses the switch wants to hear it: itself, and what nobody has taken yet
       await waits.click();
-      await page.getByRole('button', { name: 'Sound on' }).waitFor();
-      await eventually(() => heard(page)).toEqual([440, 550, 440, 550]);
+      await later.getByRole('button', { name: 'Sound on' }).waitFor();
+      await eventually(() => heard(later)).toEqual([440, 550, 440, 550]);
 
       // as on a phone that is locked: it does not go on saying that it sounds
-      await page.evaluate('void context.suspend()');
+      await later.evaluate('forget(); void context.suspend()');
       await waits.waitFor();
-      await page.getByRole('heading', { level: 1 }).click();
-      await page.getByRole('button', { name: 'Sound on' }).waitFor();
+      await later.getByRole('heading', { level: 1 }).click();
+      await later.getByRole('button', { name: 'Sound on' }).waitFor();
 
+      const flap = later.locator('.noticeflap');
       await flap.getByRole('button', { name: 'I’m going' }).click();
       await flap.waitFor({ state: 'detached' });
       await eventually(() => site.live.fold().state.notices.at(-1)!.taken).toMatchObject({
@@ -152,6 +162,17 @@ describe('an open page with sound', { timeout: 300_000 }, () => {
     },
   );
 });
+
+/** Runs in a page: it gets no sound before it is touched, whatever else a test does to it. */
+const UNTOUCHED = `{
+  const { resume } = AudioContext.prototype;
+  let isTouched = false;
+  addEventListener('pointerdown', () => { isTouched = true; }, true);
+  AudioContext.prototype.resume = function () {
+    return isTouched ? resume.call(this) : new Promise(() => {});
+  };
+  globalThis.forget = () => { isTouched = false; };
+}`;
 
 /** Runs in the page: keeps the pitch of each tone that begins, and what it sounds by. */
 function listen(): void {
