@@ -43,7 +43,9 @@ export function tellingsOf(notice: Readonly<NoticeRecord>, parts: TellingParts):
   const head = { id, level, line: line.id, at: roundAt(notice), ...(station === null ? {} : { station }) };
   const told = notice.told.filter((one) => one.round === round);
   const standing = { told: [...told, ...closedPages(who, told, parts)], acknowledged: false };
-  const { tell } = whomToTell(who, { calendar: line.calendar, zone: line.zone }, head, standing, now);
+  const { tell: all } = whomToTell(who, { calendar: line.calendar, zone: line.zone }, head, standing, now);
+  // nobody further is called for what is back to normal
+  const tell = state === 'returned' ? all.filter(({ step }) => step <= notice.step) : all;
   const reached = Math.max(-1, ...tell.map(({ step }) => step));
   return {
     out: tell.filter(({ way }) => way !== PAGE),

@@ -58,6 +58,7 @@ function raise(stepping: Stepping, entry: NoticeEntry & { kind: 'noticeRaised' }
       whole.joinedMore += 1;
     }
     if (facts.kind === whole.kind) whole.facts = facts;
+    comesAgain(whole, at);
     tell(whole, { at, what: 'joined', by: null, detail: facts.kind });
     return emit({ kind: 'NoticeMoved', at, notice: whole });
   }
@@ -138,6 +139,14 @@ function unshelve(notice: NoticeRecord, at: Instant, by: Author | null): void {
   tell(notice, { at, what: 'unshelved', by, detail: null });
 }
 
+/** It was back to normal, and holds once more: by itself, or by what joins it. */
+function comesAgain(notice: NoticeRecord, at: Instant): void {
+  if (notice.normalAt === null) return;
+  notice.normalAt = null;
+  newRound(notice);
+  tell(notice, { at, what: 'again', by: null, detail: null });
+}
+
 function newRound(notice: NoticeRecord): void {
   notice.round += 1;
   notice.step = 0;
@@ -162,10 +171,7 @@ function moveByItself(
       if (notice.taken && !needsPerson(notice.kind)) end(notice, { at, how: 'normal', by: null, said: null });
       return;
     case 'again':
-      if (notice.ended || notice.normalAt === null) return;
-      notice.normalAt = null;
-      newRound(notice);
-      return tell(notice, { at, what: 'again', by: null, detail: null });
+      return notice.ended ? undefined : comesAgain(notice, at);
     case 'stronger':
       notice.look = entry.look;
       return;

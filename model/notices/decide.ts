@@ -4,7 +4,7 @@ import { type Condition, type Conditions, noticeKey } from './condition.ts';
 import { isSameCause } from './grouping.ts';
 import type { NoticeFacts, NoticeRecord } from './notice.ts';
 import type { NoticeProgramBody } from './noticeEntries.ts';
-import { NOTICE_LEVELS } from './recipients.ts';
+import { NOTICE_LEVELS, type NoticeLevel } from './recipients.ts';
 import type { NoticeRules } from './settings.ts';
 
 /** Stronger by so much is told anew to whoever wants stronger ones. */
@@ -72,6 +72,10 @@ function held(deciding: Deciding): readonly NoticeProgramBody[] {
   return written;
 }
 
+function isGraver(one: NoticeLevel, other: NoticeLevel): boolean {
+  return NOTICE_LEVELS.indexOf(one) > NOTICE_LEVELS.indexOf(other);
+}
+
 function graver(a: Condition, b: Condition): number {
   return NOTICE_LEVELS.indexOf(b.level) - NOTICE_LEVELS.indexOf(a.level) || a.since - b.since;
 }
@@ -95,14 +99,14 @@ function strengthOf(facts: NoticeFacts): number {
 /** More than so many within so many minutes are told as one. */
 class Crowd {
   private readonly deciding: Deciding;
-  private many: string | undefined;
+  private readonly many: Readonly<NoticeRecord> | undefined;
   private count: number;
 
   constructor(deciding: Deciding) {
     const { state, rules, now } = deciding;
     const since = now - minutes(rules.many.minutes);
     this.deciding = deciding;
-    this.many = state.notices.find(({ kind, ended }) => kind === 'many' && !ended)?.id;
+    this.many = state.notices.find(({ kind, ended }) => kind === 'many' && !ended);
     this.count = state.notices.filter(({ at, kind }) => kind !== 'many' && at > since).length;
   }
 
@@ -110,7 +114,9 @@ class Crowd {
     const { rules, now } = this.deciding;
     this.count += 1;
     if (this.count <= rules.many.notices) return [raised(condition, now)];
-    if (this.many !== undefined) return [raised(condition, now, this.many)];
+    // what is graver than the one that stands for many would be told to nobody there
+    if (this.many && isGraver(condition.level, this.many.level)) return [raised(condition, now)];
+    if (this.many) return [raised(condition, now, this.many.id)];
     const within = millis(minutes(rules.many.minutes));
     const whole = raised(
       {
@@ -122,7 +128,6 @@ class Crowd {
       },
       now,
     );
-    this.many = whole.notice;
     return [whole, raised(condition, now, whole.notice)];
   }
 }

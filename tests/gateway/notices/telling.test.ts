@@ -95,6 +95,13 @@ describe('whom a notice is told', () => {
     expect(done(line, 21).out).toEqual(['12 mail 0']);
   });
 
+  it('[NL3] what is back to normal goes to nobody further down the plan', () => {
+    const line = raised();
+    line.enter(12, { kind: 'noticeTold', notice: line.notices[0]!.id, ...mailed('12') });
+    line.look(20, []);
+    expect(done(line, 10 + 240)).toEqual({ out: [], entries: [] });
+  });
+
   it('without anybody who is told it is told by open pages alone, and nothing is written', () => {
     expect(done(raised(), 11, { recipients: [], plans: [] }, ['12'])).toEqual({ out: [], entries: [] });
   });

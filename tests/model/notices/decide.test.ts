@@ -61,6 +61,31 @@ describe('what is raised of what holds', () => {
     expect(line.notices.map(noticeState)).toEqual(Array.from({ length: 11 }, () => 'returned'));
   });
 
+  it('[NL7] what is graver than the one that stands for many is one of its own', () => {
+    const line = new Noticed();
+    const notes = Array.from({ length: 12 }, (_, n) =>
+      stops(`s${n}`, { key: `stops/s${n}`, station: `s${n}`, level: 'note' }),
+    );
+    line.look(10, notes);
+    expect(line.notices.at(-1)).toMatchObject({ kind: 'many', level: 'note' });
+    line.look(20, [...notes, pressed('p1')]);
+    expect(line.notices.at(-1)).toMatchObject({ kind: 'press', level: 'urgent' });
+  });
+
+  it('[NL6] what joins one that was back to normal brings it back, in a new round of telling', () => {
+    const line = new Noticed();
+    line.look(10, [stops('fold')]);
+    line.look(20, []);
+    expect(noticeState(line.notices[0]!)).toBe('returned');
+    const counted = stops('fold', { key: 'stopsCounted/fold' });
+    line.look(30, [counted]);
+    expect(line.notices).toHaveLength(1);
+    expect(noticeState(line.notices[0]!)).toBe('raised');
+    expect(line.notices[0]).toMatchObject({ round: 1, normalAt: null });
+    line.look(40, []);
+    expect(noticeState(line.notices[0]!)).toBe('returned');
+  });
+
   it('[NL7] ten minutes later each is one again', () => {
     const line = new Noticed();
     line.look(
