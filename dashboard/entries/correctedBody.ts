@@ -23,6 +23,11 @@ export function textOf(body: CorrectableBody): string {
       return String(body.people);
     case 'target':
       return body.perMinute === null ? '' : String(body.perMinute);
+    case 'reading':
+      return String(body.value);
+    // several numbers: one of them that is wrong is withdrawn with the rest, and read
+    case 'asBook':
+      return '';
   }
 }
 
@@ -57,7 +62,20 @@ export function correctedBody(body: CorrectableBody, typed: string): Correctable
       const perMinute = tenthsOf(typed);
       return perMinute === undefined ? undefined : { ...body, perMinute };
     }
+    case 'reading': {
+      const value = readingOf(typed);
+      return value === undefined ? undefined : { ...body, value };
+    }
+    case 'asBook':
+      return undefined;
   }
+}
+
+/** A number as it stands on a scale, with a point or a comma. */
+export function readingOf(typed: string): number | undefined {
+  return /^[-−]?\d{1,6}([.,]\d{1,6})?$/.test(typed)
+    ? Number(typed.replace('−', '-').replace(',', '.'))
+    : undefined;
 }
 
 function wholeOf(typed: string, most: number): number | undefined {

@@ -6,21 +6,25 @@ import { wordsIn } from '../../model/words/words.ts';
 import { checkNotice, checkSettings } from '../notices/noticeChecks.ts';
 import { EntryRefused } from './entrySchema.ts';
 import { checkSaid } from './saidChecks.ts';
+import { checkSheet } from './sheetChecks.ts';
 
 const words = wordsIn('en').gateway.noSuch;
 
 /** Any other reason than those of the line's file, told in words. */
 const OTHER = 'other';
 
-/** Refuses an entry that names what this line has not, or what is held no more. What is on the tape already stays there. */
-export function checkEntry(entry: Entry, line: Line, state: Readonly<FoldState>): void {
+/**
+ * Refuses an entry that names what this line has not, or what is held no more. What is on the tape already stays there. `kept`:
+ * it was made a while ago on a screen without network, so what it is about may be over.
+ */
+export function checkEntry(entry: Entry, line: Line, state: Readonly<FoldState>, kept = false): void {
   const { author } = entry;
   if (author.kind === 'position' && !line.loading.positions.some(({ id }) => id === author.position))
     refuse(words.position(author.position));
-  checkBody(entry, line, state);
+  checkBody(entry, line, state, kept);
 }
 
-function checkBody(entry: Entry, line: Line, state: Readonly<FoldState>): void {
+function checkBody(entry: Entry, line: Line, state: Readonly<FoldState>, kept = false): void {
   switch (entry.kind) {
     case 'reason':
       checkStop(entry.stop, state);
@@ -60,6 +64,18 @@ function checkBody(entry: Entry, line: Line, state: Readonly<FoldState>): void {
     case 'target':
     case 'correction':
       return checkSaid(entry, line, state, checkBody);
+    case 'reading':
+    case 'asBook':
+    case 'datum':
+    case 'datumOffset':
+    case 'book':
+    case 'fitted':
+    case 'sheetBegun':
+    case 'stepDone':
+    case 'stepApproved':
+    case 'sheetHanded':
+    case 'sheetEnded':
+      return checkSheet(entry, line, state, kept);
     case 'noticeTaken':
     case 'noticeHanded':
     case 'noticeShelved':

@@ -1,11 +1,13 @@
 import { z } from 'zod';
 import { ENTRY_MOST, type Entry, TAKEN_WHYS } from '../../model/entries/entries.ts';
+import { KEPT_MOST_MS } from '../../model/entries/sheetEntries.ts';
 import { DONE, FOUND } from '../../model/notices/notice.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import type { EpochMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { settingsSchema } from '../notices/settingsSchema.ts';
 import { readAs } from './reading.ts';
+import { asBookBody, keptFor, mayBeKept, readingBody, sheetBodies } from './sheetSchema.ts';
 import { causeBody, changedBody, correctionBody, targetBody } from './saidSchema.ts';
 
 const words = wordsIn('en').gateway;
@@ -51,6 +53,8 @@ const correctable = [
   causeBody,
   changedBody,
   targetBody,
+  readingBody,
+  asBookBody,
 ] as const;
 
 /** Any of them, as it is said in another's place. */
@@ -59,6 +63,7 @@ export const correctableBody = z.discriminatedUnion('kind', correctable);
 const body = z.discriminatedUnion('kind', [
   ...correctable,
   correctionBody(correctableBody),
+  ...sheetBodies,
   z.object({ kind: z.literal('notNow'), stop: id }),
   z.object({
     kind: z.literal('order'),
@@ -87,7 +92,7 @@ const body = z.discriminatedUnion('kind', [
 ]);
 
 /** An entry as a screen or a program sends it. */
-export const newEntrySchema = z.intersection(z.object({ id, author }), body);
+export const newEntrySchema = z.intersection(z.object({ id, author, keptFor }), body);
 const messageSchema = z.object({ line: z.string().max(64), entry: newEntrySchema });
 
 /** An entry that does not fit: nothing was recorded. */
@@ -97,6 +102,12 @@ export class EntryRefused extends LineError {}
 export function readEntry(message: unknown, now: number): { line: string; entry: Entry } {
   const read = readAs(messageSchema, message);
   if (!read.ok) throw new EntryRefused(words.badEntry, { why: read.why, mend: words.badEntryMend });
-  const { line, entry } = read.data;
-  return { line, entry: { ...entry, at: Math.round(now) as EpochMs } as Entry };
+  const {
+    line,
+    entry: { keptFor: kept = 0, ...entry },
+  } = read.data;
+  // only what is about the past anyhow stands where it was made; of the rest it says nothing
+  const before = mayBeKept(entry.kind) ? kept : 0;
+  if (before > KEPT_MOST_MS) throw new EntryRefused(words.noSuch.keptTooLong.what, words.noSuch.keptTooLong);
+  return { line, entry: { ...entry, at: Math.round(now - before) as EpochMs } as Entry };
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { DATUM_WHYS } from '../../model/entries/sheetEntries.ts';
 import type { AdjustmentNow } from '../../model/past/adjustmentsNow.ts';
 import type { StationTrend } from '../../model/past/stationPast.ts';
 import type { StationSum } from '../../model/past/stationsPast.ts';
@@ -129,8 +130,10 @@ const adjustment = sameAs<AdjustmentNow>()(
     decimals: z.number(),
     book: numberIfKnown,
     value: numberIfKnown,
-    known: z.enum(['sensor', 'uncertain', 'silent', 'none']),
+    known: z.enum(['sensor', 'uncertain', 'typed', 'readBack', 'confirmed', 'silent', 'none']),
     since: momentIfKnown,
+    beforeSize: z.boolean(),
+    datum: z.strictObject({ number: z.number(), since: moment, why: z.enum(DATUM_WHYS) }).optional(),
     off: numberIfKnown,
     scale: z.strictObject({
       from: z.number(),

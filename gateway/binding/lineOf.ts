@@ -1,4 +1,11 @@
-import type { Line, Machine, Station, StopDevice } from '../../model/line/line.ts';
+import type {
+  Adjustment,
+  ChangeoverStep,
+  Line,
+  Machine,
+  Station,
+  StopDevice,
+} from '../../model/line/line.ts';
 import type { Signal } from '../../model/signals/signals.ts';
 import type { LineFile } from './schema.ts';
 import { settingsOf } from './settings.ts';
@@ -31,12 +38,8 @@ export function lineOf(file: LineFile, signals: readonly Signal[]): Line {
     answers: file.answers ?? [],
     devices: (file.devices ?? []).map(deviceOf),
     guards: file.guards ?? [],
-    adjustments: (file.adjustments ?? []).map(({ range: [min, max], book, ...adjustment }) => ({
-      ...adjustment,
-      min,
-      max,
-      book: new Map(Object.entries(book)),
-    })),
+    adjustments: (file.adjustments ?? []).map(adjustmentOf),
+    changeoverSteps: (file.changeover?.steps ?? []).map(stepOf),
     conditions: file.conditions ?? [],
     calendar: {
       shifts: file.calendar.shifts.map(({ days, ...shift }) => ({
@@ -72,6 +75,38 @@ function stationOf(pace: string, station: LineFile['stations'][number], place: n
     pocketsToDischarge: pockets,
     drawing: drawing ?? id,
     answers: answers ?? [],
+  };
+}
+
+function adjustmentOf(adjustment: NonNullable<LineFile['adjustments']>[number]): Adjustment {
+  const {
+    range: [min, max],
+    book,
+    wheel,
+    approach,
+    clamp,
+    actsOn,
+    ...facts
+  } = adjustment;
+  return {
+    ...facts,
+    min,
+    max,
+    book: new Map(Object.entries(book)),
+    ...(wheel === undefined ? {} : { wheel }),
+    ...(approach === undefined ? {} : { approach }),
+    ...(clamp === undefined ? {} : { clamp }),
+    ...(actsOn === undefined ? {} : { actsOn }),
+  };
+}
+
+function stepOf(step: NonNullable<LineFile['changeover']>['steps'][number]): ChangeoverStep {
+  const { station, in: kinds, parts, ...facts } = step;
+  return {
+    ...facts,
+    in: kinds ?? ['size'],
+    ...(station === undefined ? {} : { station }),
+    ...(parts === undefined ? {} : { parts: new Map(Object.entries(parts)) }),
   };
 }
 

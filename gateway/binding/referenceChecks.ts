@@ -28,6 +28,7 @@ function duplicates(source: Source): Fault[] {
     [['devices'], 'id', nouns.device],
     [['guards'], 'id', nouns.guard],
     [['adjustments'], 'number', nouns.adjustment],
+    [['changeover', 'steps'], 'id', nouns.step],
     [['conditions'], 'id', nouns.condition],
     [['calendar', 'shifts'], 'id', nouns.shift],
     [['calendar', 'pauses'], 'id', nouns.pause],
@@ -50,21 +51,25 @@ function references(source: Source): Fault[] {
     ...refer(each(['stations'], 'machine'), nouns.machine, machines),
     ...refer([['loading', 'station']], nouns.station, stations),
     ...refer(each(['rejects'], 'station'), nouns.station, stations),
-    ...refer(
-      rowsOf(source, 'rejects').flatMap(({ path, value }) =>
-        Array.isArray(value.from) ? value.from.map((_, place) => [...path, 'from', place]) : [],
-      ),
-      nouns.station,
-      stations,
-    ),
+    ...refer(within(source, ['rejects'], 'from'), nouns.station, stations),
     ...refer(each(['reasons'], 'station'), nouns.station, stations),
     ...refer(each(['devices'], 'station'), nouns.station, stations),
     ...refer(each(['devices'], 'position'), nouns.position, positions),
     ...refer(each(['guards'], 'from'), nouns.station, stations),
     ...refer(each(['guards'], 'to'), nouns.station, stations),
     ...refer(each(['adjustments'], 'station'), nouns.station, stations),
+    ...refer(within(source, ['adjustments'], 'actsOn'), nouns.station, stations),
+    ...refer(each(['changeover', 'steps'], 'station'), nouns.station, stations),
     ...refer(each(['calendar', 'pauses'], 'shift'), nouns.shift, shifts),
   ];
+}
+
+/** Places of each name of a list that rows have. */
+function within(source: Source, list: Path, key: string): readonly Path[] {
+  return rowsOf(source, ...list).flatMap(({ path, value }) => {
+    const names: unknown = value[key];
+    return Array.isArray(names) ? names.map((_, place) => [...path, key, place]) : [];
+  });
 }
 
 /** A name at a path that is not among the known ones. Values that are no text are told by their shape. */
@@ -75,15 +80,24 @@ export function unknownName(source: Source, path: Path, noun: string, known: rea
 }
 
 function sizesInBooks(source: Source): Fault[] {
+  return [
+    ...sizesNamed(source, ['adjustments'], 'book'),
+    ...sizesNamed(source, ['changeover', 'steps'], 'parts'),
+  ];
+}
+
+/** Keys of a section of rows that are no size of the line. */
+function sizesNamed(source: Source, list: Path, key: string): Fault[] {
   const sizes = namesIn(rowsOf(source, 'sizes'), 'id');
-  return rowsOf(source, 'adjustments').flatMap(({ path, value }) =>
-    (isSection(value.book) ? Object.keys(value.book) : [])
+  return rowsOf(source, ...list).flatMap(({ path, value }) => {
+    const named: unknown = value[key];
+    return (isSection(named) ? Object.keys(named) : [])
       .filter((size) => !sizes.includes(size))
       .map((size) => ({
-        at: source.keyPlace([...path, 'book', size]),
+        at: source.keyPlace([...path, key, size]),
         ...words.unknownName(words.nouns.size, size, likely(size, sizes), sizes),
-      })),
-  );
+      }));
+  });
 }
 
 function deviceFaults(source: Source): Fault[] {

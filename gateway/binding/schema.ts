@@ -124,6 +124,20 @@ const adjustment = section({
   decimals: z.int(kind('decimals')).min(0, kind('decimals')).max(6, kind('decimals')),
   range,
   book: z.record(z.string(), number, kind('book')),
+  wheel: section({ clockwise: oneOf('up', 'down'), perTurn: positive }).optional(),
+  approach: oneOf('below', 'above').optional(),
+  clamp: z.boolean(kind('yesNo')).optional(),
+  actsOn: list(id).min(1, kind('some')).optional(),
+});
+const step = section({
+  id,
+  kind: oneOf('part', 'check', 'approval'),
+  name: text,
+  station: id.optional(),
+  in: list(oneOf('size', 'artwork', 'startUp'))
+    .min(1, kind('some'))
+    .optional(),
+  parts: z.record(z.string(), text, kind('section')).optional(),
 });
 const condition = section({ id, name: text, unit: text, normal: range });
 const day = z.int(kind('day')).min(1, kind('day')).max(7, kind('day'));
@@ -168,6 +182,7 @@ export const lineFile = section({
   devices: list(device).optional(),
   guards: list(guard).optional(),
   adjustments: list(adjustment).optional(),
+  changeover: section({ steps: list(step).min(1, kind('some')) }).optional(),
   conditions: list(condition).optional(),
   calendar: section({ shifts: list(shift).min(1, kind('some')), pauses: list(pause).optional() }),
   orders: section({ file: text }).optional(),

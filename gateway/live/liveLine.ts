@@ -3,7 +3,6 @@ import type { Entry } from '../../model/entries/entries.ts';
 import type { LineEvent } from '../../model/fold/events.ts';
 import type { FoldState } from '../../model/fold/state.ts';
 import { LineFold } from '../../model/fold/fold.ts';
-import { correctionAt } from '../../model/fold/said.ts';
 import { MODEL_VERSION } from '../../model/fold/version.ts';
 import type { Line } from '../../model/line/line.ts';
 import type { Change } from '../../model/signals/signals.ts';
@@ -18,6 +17,7 @@ import { RecordsKeeper } from '../records/keeper.ts';
 import type { Making } from '../records/making.ts';
 import type { Records } from '../records/records.ts';
 import type { Tape } from '../tape/tape.ts';
+import { entryMoment, wasKept } from './entryMoment.ts';
 import { type Folded, foldTape } from './foldTape.ts';
 import { LineNow } from './lineNow.ts';
 
@@ -83,8 +83,6 @@ export interface LiveLine {
 
 /** A checkpoint is kept when this much line time has passed since the last one. */
 const CHECKPOINT_EVERY = minutes(5);
-/** Line time of what was entered before anything was heard: the PLC's clock may be set to anything. */
-const BEFORE_ALL = 1 as Instant;
 /** Between two foldings of late data, this many times as long as the last one took. */
 const REFOLD_REST = 10;
 /** Batches waiting to be recorded at most; whoever offers more waits. */
@@ -149,12 +147,11 @@ class RunningLine implements LiveLine {
     if (known) return known;
     const made = this.inTurn(async () => {
       if (this.state.state.entryIds.includes(entry.id)) return this.folded;
-      checkEntry(entry, this.line, this.state.state);
-      const signal = this.line.signals.findLastIndex((candidate) => candidate.role === 'entry');
-      const { at: newest, heardAt } = this.state.state;
-      const now = heardAt < 0 ? BEFORE_ALL : (Math.max(this.now(), newest) as Instant);
-      const at = (entry.kind === 'correction' && correctionAt(this.state.state, entry)) || now;
       const received = instantFromMs(this.shell.now());
+      const { state } = this.state;
+      checkEntry(entry, this.line, state, wasKept(entry, received));
+      const signal = this.line.signals.findLastIndex((candidate) => candidate.role === 'entry');
+      const at = entryMoment(entry, state, { now: this.now(), received, speed: this.shell.speed });
       return this.record([{ signal, at, received, status: GOOD, value: JSON.stringify(entry) }]);
     });
     this.entered.set(entry.id, made);

@@ -2,6 +2,7 @@ import type { NoticeEntryBody, NoticeProgramBody } from '../notices/noticeEntrie
 import type { SignedAs } from '../report/report.ts';
 import type { EpochMs } from '../units/units.ts';
 import type { SaidEntryBody } from './saidEntries.ts';
+import type { SheetEntryBody } from './sheetEntries.ts';
 
 /** Who made an entry: a loading position without log-in, a screen, a person by number, a file, or Scoreline itself. */
 export type Author =
@@ -16,7 +17,7 @@ export type Entry = EntryHead & EntryBody;
 
 export interface EntryHead {
   readonly id: string;
-  /** When it was made, by the gateway's clock. */
+  /** When it was made, by the gateway's clock; of one that a screen kept, so long before it came as the screen says. */
   readonly at: EpochMs;
   readonly author: Author;
 }
@@ -24,6 +25,7 @@ export interface EntryHead {
 export type EntryBody =
   | NoticeEntryBody
   | SaidEntryBody
+  | SheetEntryBody
   /** Why a stop happened. `stop` is the stop's id; `reason` an answer's id, or `other` with words. */
   | { readonly kind: 'reason'; readonly stop: string; readonly reason: string; readonly words?: string }
   /** Nobody knows now: ask again at the next pause. */
@@ -107,4 +109,7 @@ export const ENTRY_MOST = {
   setting: 40,
   perMinute: 999,
   causeParts: 5,
+  /** A number of a scale, either way; numbers that one tap confirms. */
+  onScale: 1e6,
+  adjustments: 100,
 } as const;

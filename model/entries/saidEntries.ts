@@ -73,6 +73,8 @@ export const CORRECTABLE = [
   'handedOver',
   'crew',
   'target',
+  'reading',
+  'asBook',
 ] as const;
 export type CorrectableKind = (typeof CORRECTABLE)[number];
 export type CorrectableBody = Extract<EntryBody, { readonly kind: CorrectableKind }>;

@@ -1,6 +1,8 @@
 import { between, type Instant, minutes } from '../units/units.ts';
 import { changeBase } from './account.ts';
 import { sizeMoved } from './attributing.ts';
+import { runEnds } from './settings.ts';
+import { sheetAtRate, sheetFor } from './sheet.ts';
 import type { ChangeoverRecord } from './state.ts';
 import type { Stepping } from './stepping.ts';
 import { beginStop, endStop, openStop, postOpenPause } from './stops.ts';
@@ -12,6 +14,7 @@ const DURATIONS_KEPT = 60;
 /** [CH1] A changeover begins; one that is not over ends where the next begins. */
 export function beginChangeover(stepping: Stepping, at: Instant): void {
   const { state, index } = stepping;
+  runEnds(stepping);
   if (state.changeover) finish(stepping, state.changeover, at);
   const order = state.orders.find((candidate) => candidate.number === state.order);
   state.changeover = {
@@ -52,6 +55,8 @@ export function stopIsChangeover(stepping: Stepping, at: Instant): void {
 /** From here on cartons are of this size. */
 export function beginSize({ state, emit }: Stepping, size: string, at: Instant): void {
   state.size = size;
+  const { sheet } = state;
+  state.setSince = sheet && sheet.ended === null && sheet.size === size ? sheet.begin : at;
   const lot = state.lot === null ? {} : { lot: state.lot };
   emit({ kind: 'SizeBegan', at, size, tally: state.tally.slice(), ...lot });
 }
@@ -71,6 +76,7 @@ export function sizeChanged(stepping: Stepping, to: string, at: Instant): void {
   changeover.to = to;
   if (changeover.from === null) changeover.from = from;
   changeover.kind = changeover.from === null ? 'startUp' : changeover.from === to ? 'artwork' : 'size';
+  sheetFor(stepping, changeover, at);
   for (const station of state.stations) {
     station.rejectedAt = [];
     station.outSince = null;
@@ -102,6 +108,7 @@ export function goodInRunUp(stepping: Stepping, cartons: number, at: Instant): v
   changeover.atRate = at;
   finish(stepping, changeover, at);
   state.changeover = null;
+  sheetAtRate(stepping, changeover, at);
   state.goodsInRunUp = [];
   changeBase(state.shift.account, at, index.slowKey);
 }

@@ -2,6 +2,7 @@ import type { Entry } from '../entries/entries.ts';
 import type { FlowTold } from './flow.ts';
 import type { NoticeRecord } from '../notices/notice.ts';
 import type { Instant } from '../units/units.ts';
+import type { MoveRecord, SheetRecord } from './settingRecords.ts';
 import type {
   ChangeoverRecord,
   EndedGap,
@@ -48,6 +49,9 @@ export type LineEvent =
   | { readonly kind: 'Entered'; readonly at: Instant; readonly entry: Entry }
   /** [EN1] What was said before is said otherwise now, or not at all. */
   | { readonly kind: 'EntryCorrected'; readonly at: Instant; readonly said: SaidRecord }
+  /** [SP5] A sensor reads another number; the same move goes on while it keeps changing. */
+  | { readonly kind: 'SettingMoved'; readonly at: Instant; readonly move: MoveRecord }
+  | { readonly kind: 'SheetMoved'; readonly at: Instant; readonly sheet: SheetRecord }
   | { readonly kind: 'NoticeMoved'; readonly at: Instant; readonly notice: NoticeRecord }
   /** `tally`: what each counter had counted in production until then. */
   | {

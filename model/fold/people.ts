@@ -5,6 +5,8 @@ import { closeFinding } from './findings.ts';
 import { endNoticeOf, takeNotice } from './notices.ts';
 import { takeOrder } from './orders.ts';
 import { correct, keepSaid } from './said.ts';
+import { beginDatum, takeBook, takeOffset } from './settings.ts';
+import { beginSheet, endSheet, handSheet, stepDone } from './sheet.ts';
 import type { Stepping } from './stepping.ts';
 import { takeSaid } from './takeSaid.ts';
 
@@ -31,6 +33,9 @@ function act(stepping: Stepping, entry: Exclude<Entry, { kind: 'correction' }>, 
     case 'crew':
     case 'target':
     case 'handedOver':
+    case 'changed':
+    case 'reading':
+    case 'asBook':
       return takeSaid(stepping, entry, at);
     case 'notNow': {
       const stop = state.stops.find((candidate) => candidate.id === entry.stop);
@@ -48,7 +53,6 @@ function act(stepping: Stepping, entry: Exclude<Entry, { kind: 'correction' }>, 
     }
     // [BA4] records of their own: no counter tells of them, and they change none
     case 'takenOut':
-    case 'changed':
       return undefined;
     case 'closed':
       closeFinding(state, entry.finding);
@@ -60,6 +64,25 @@ function act(stepping: Stepping, entry: Exclude<Entry, { kind: 'correction' }>, 
     case 'going':
       state.going = { stop: entry.stop, at, author: entry.author };
       return undefined;
+    case 'datum':
+      return beginDatum(state, entry, at);
+    case 'datumOffset':
+      return takeOffset(state, entry);
+    case 'book':
+      return takeBook(state, entry, at);
+    case 'fitted':
+      if (entry.what === 'parts') state.parts = entry.name;
+      else state.lot = entry.name;
+      return undefined;
+    case 'sheetBegun':
+      return beginSheet(stepping, entry, at);
+    case 'stepDone':
+    case 'stepApproved':
+      return stepDone(stepping, entry, at);
+    case 'sheetHanded':
+      return handSheet(stepping, entry, at);
+    case 'sheetEnded':
+      return endSheet(stepping, entry, at);
     case 'noticeRaised':
     case 'noticeMoved':
     case 'noticeStep':

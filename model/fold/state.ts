@@ -10,6 +10,14 @@ import type { Instant, Span } from '../units/units.ts';
 import type { Pocket } from '../view/view.ts';
 import type { Account } from './account.ts';
 import type { FlowRecord } from './flow.ts';
+import type {
+  BookRecord,
+  DatumRecord,
+  MoveRecord,
+  RanAtRecord,
+  SettingRecord,
+  SheetRecord,
+} from './settingRecords.ts';
 
 /**
  * What the fold knows of a line: plain data that JSON keeps whole. It is changed in place, only by the files of this
@@ -45,12 +53,16 @@ export interface FoldState {
   cartonsSinceRestart: number;
 
   size: string | null;
+  /** [SP1] From when on what people say of adjustments is of the size that runs: it began, or its sheet before it. */
+  setSince: Instant;
   crew: number;
   /** [EN1] The entry that says so, and how many it was before; null where a tag or an order says it. */
   crewSaid: { entry: string; before: number } | null;
   /** [EN4] Targets that people entered: by size and crew, the newest alone; null as the line's file says. */
   targets: TargetRecord[];
   lot: string | null;
+  /** [SP4] Change parts that are fitted, as people said. */
+  parts: string | null;
   order: string | null;
   orderNext: string | null;
   orders: OrderRecord[];
@@ -110,6 +122,17 @@ export interface FoldState {
   /** [EN1] What people said lately and can correct, oldest first, each with its corrections. */
   said: SaidRecord[];
   entryIds: string[];
+  /** [SP1] Of each adjustment the newest that people said; [SP5] of each sensor the newest move. */
+  settings: SettingRecord[];
+  moves: MoveRecord[];
+  /** [SP3] Oldest first for each adjustment; an adjustment that is not in it has its first datum. */
+  datums: DatumRecord[];
+  /** [BK1] One for each size and adjustment at most. */
+  book: BookRecord[];
+  /** [SP6] One for each size and adjustment at most. */
+  ranAt: RanAtRecord[];
+  /** [SH1] The newest sheet, open or ended. */
+  sheet: SheetRecord | null;
 }
 
 export interface TargetRecord {

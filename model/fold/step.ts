@@ -15,6 +15,7 @@ import { isProduceMode } from './modes.ts';
 import { nextOrderMayBegin, orderRuns } from './orders.ts';
 import { takeEntry } from './people.ts';
 import { press, pressesReset, release } from './presses.ts';
+import { sensorReads } from './settings.ts';
 import { openShift, passBoundaries } from './shifts.ts';
 import type { Stepping } from './stepping.ts';
 import { beginStop, endStop, explainStop, openStop } from './stops.ts';
@@ -131,6 +132,7 @@ function meaning(stepping: Stepping, signal: Signal, change: Change): void {
       return watchReading(stepping, signal.index, open, change.at);
     }
     case 'adjustment':
+      sensorReads(stepping, signal, change);
       return before !== null && before !== change.value ? adjustmentMoved(stepping, signal) : undefined;
     default:
       return undefined;

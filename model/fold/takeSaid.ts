@@ -1,6 +1,8 @@
 import type { Author } from '../entries/entries.ts';
 import type { CorrectableBody, CorrectableKind } from '../entries/saidEntries.ts';
 import type { Instant } from '../units/units.ts';
+import { takeSettings, takeSettingsBack } from './settings.ts';
+import { stepsSaid, stepsTakenBack } from './sheet.ts';
 import type { FoldState, SaidRecord, StopRecord } from './state.ts';
 import type { Stepping } from './stepping.ts';
 import { retarget, setTarget, unsetTarget } from './target.ts';
@@ -36,8 +38,12 @@ export function takeSaid(stepping: Stepping, said: SaidNow, at: Instant): void {
       if (state.notes.length > NOTES_KEPT) state.notes.shift();
       return;
     }
-    // records of their own, of which the state holds nothing
     case 'changed':
+    case 'reading':
+    case 'asBook':
+      takeSettings(stepping, said, at);
+      return stepsSaid(stepping, said, at);
+    // records of their own, of which the state holds nothing
     case 'tested':
     case 'takenOut':
       return;
@@ -70,6 +76,10 @@ export function takeSaidBack(stepping: Stepping, said: SaidNow, at: Instant): vo
       state.notes = state.notes.filter(({ id }) => id !== said.id);
       return;
     case 'changed':
+    case 'reading':
+    case 'asBook':
+      takeSettingsBack(stepping, said);
+      return stepsTakenBack(stepping, said);
     case 'tested':
     case 'takenOut':
       return;

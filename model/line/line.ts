@@ -26,6 +26,8 @@ export interface Line {
   readonly devices: readonly StopDevice[];
   readonly guards: readonly Guard[];
   readonly adjustments: readonly Adjustment[];
+  /** What a changeover asks for beside its numbers: parts, checks and approvals, as the line's file says. */
+  readonly changeoverSteps: readonly ChangeoverStep[];
   readonly conditions: readonly Condition[];
   readonly calendar: Calendar;
   readonly settings: Settings;
@@ -147,6 +149,34 @@ export interface Adjustment {
   readonly max: number;
   /** The book's number for each size id. */
   readonly book: ReadonlyMap<string, number>;
+  /** Which way its wheel moves the number, and how far one turn does; undefined where the line file does not say. */
+  readonly wheel?: Wheel;
+  /** From which side the number is come up to, against the play of its screw. */
+  readonly approach?: 'below' | 'above';
+  /** It is clamped: loosened before it is moved, and tightened after. */
+  readonly clamp?: boolean;
+  /** Other stations whose rejects and stops it acts on, beside its own. */
+  readonly actsOn?: readonly string[];
+}
+
+export interface Wheel {
+  /** What turning it clockwise does to the number. */
+  readonly clockwise: 'up' | 'down';
+  /** By so much, in the adjustment's unit. */
+  readonly perTurn: number;
+}
+
+/** [SH1] A step of a changeover that is no number. */
+export interface ChangeoverStep {
+  readonly id: string;
+  readonly kind: 'part' | 'check' | 'approval';
+  readonly name: string;
+  /** Where; undefined for what belongs to no one station: it comes last. */
+  readonly station?: string;
+  /** In which kinds of changeover it is asked for. */
+  readonly in: readonly ('size' | 'artwork' | 'startUp')[];
+  /** Which part each size id takes; a size that is not named takes none. Undefined where it is the same for all. */
+  readonly parts?: ReadonlyMap<string, string>;
 }
 
 export interface Condition {

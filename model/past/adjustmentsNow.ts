@@ -1,7 +1,10 @@
+import type { DatumWhy } from '../entries/sheetEntries.ts';
 import type { LineIndex } from '../fold/lineIndex.ts';
+import type { SaidHow } from '../fold/settingRecords.ts';
 import type { FoldState } from '../fold/state.ts';
 import type { Adjustment } from '../line/line.ts';
-import { type EpochMs, epochMs, type Instant } from '../units/units.ts';
+import { bookNumber, sensorNow, standingNow, stepsApart } from '../setpoints/standing.ts';
+import { type EpochMs, epochMs } from '../units/units.ts';
 
 /** A numbered adjustment as it reads now, beside the book's number for the size that runs. */
 export interface AdjustmentNow {
@@ -12,10 +15,17 @@ export interface AdjustmentNow {
   readonly book: number | undefined;
   /** Reads so now, or read so last; undefined without a sensor, and before its first reading. */
   readonly value: number | undefined;
-  /** sensor: read now. uncertain: read, with a doubt of the PLC's own. silent: it was read before, and is not now. none: no sensor. */
-  readonly known: 'sensor' | 'uncertain' | 'silent' | 'none';
-  /** Since when it reads so; of a silent one, the moment of its last reading. */
+  /**
+   * sensor: read now. uncertain: read, with a doubt of the PLC's own. typed, readBack, confirmed: as people said last. silent: it was
+   * read before, and is not now, and nobody said since. none: no sensor, and nobody ever said.
+   */
+  readonly known: 'sensor' | 'uncertain' | SaidHow | 'silent' | 'none';
+  /** Since when it reads so, or when it was said; of a silent one, the moment of its last reading. */
   readonly since: EpochMs | undefined;
+  /** People said so for the size before this one, and nobody did since. */
+  readonly beforeSize: boolean;
+  /** [SP3] Which datum its numbers stand under, where it is not the first. */
+  readonly datum: { readonly number: number; readonly since: EpochMs; readonly why: DatumWhy } | undefined;
   /** Reading less book, in whole steps of its decimals; undefined where it does not read now. */
   readonly off: number | undefined;
   readonly scale: AdjustmentScale;
@@ -40,9 +50,9 @@ export function adjustmentsNow(
   return index.line.adjustments
     .filter((adjustment) => adjustment.station === station)
     .map((adjustment) => {
-      const book = adjustment.book.get(state.size ?? '');
+      const book = bookNumber(index.line, state, state.size, adjustment.number);
       const reading = readingOf(index, state, adjustment);
-      const reads = reading.known === 'sensor' || reading.known === 'uncertain';
+      const reads = reading.known !== 'silent' && reading.known !== 'none' && !reading.beforeSize;
       return {
         number: adjustment.number,
         name: adjustment.name,
@@ -50,6 +60,7 @@ export function adjustmentsNow(
         decimals: adjustment.decimals,
         book,
         ...reading,
+        datum: datumOf(state, adjustment.number),
         off:
           reads && reading.value !== undefined && book !== undefined
             ? stepsApart(reading.value, book, adjustment.decimals)
@@ -60,33 +71,30 @@ export function adjustmentsNow(
 }
 
 function readingOf(
-  { line, linkAt }: LineIndex,
+  index: LineIndex,
   state: Readonly<FoldState>,
-  { number }: Adjustment,
-): Pick<AdjustmentNow, 'value' | 'known' | 'since'> {
-  const signal = line.signals.find(({ role, of }) => role === 'adjustment' && of === number);
-  if (!signal) return { value: undefined, known: 'none', since: undefined };
-  const value = state.values[signal.index];
-  const at = state.ats[signal.index] ?? (-1 as Instant);
-  const link = state.values[linkAt.get(signal.server) ?? -1];
-  // a link that missed nothing since it was lost reads so
-  const heard = link === true || link === 'whole';
-  const known = heard ? (state.known[signal.index] ?? 0) : 0;
-  return {
-    value: typeof value === 'number' ? value : undefined,
-    known: typeof value !== 'number' || known === 0 ? 'silent' : known === 1 ? 'sensor' : 'uncertain',
-    since: at < 0 || typeof value !== 'number' ? undefined : epochMs(at),
-  };
+  adjustment: Adjustment,
+): Pick<AdjustmentNow, 'value' | 'known' | 'since' | 'beforeSize'> {
+  const standing = standingNow(index, state, adjustment);
+  if (standing) {
+    const { value, how, at, beforeSize } = standing;
+    return { value, known: how, since: epochMs(at), beforeSize };
+  }
+  const sensor = sensorNow(index, state, adjustment);
+  if (sensor.kind === 'none' || sensor.kind === 'unheard') {
+    const known = sensor.kind === 'none' ? 'none' : 'silent';
+    return { value: undefined, known, since: undefined, beforeSize: false };
+  }
+  return { value: sensor.value, known: 'silent', since: epochMs(sensor.at), beforeSize: false };
 }
 
-/** In whole steps of its decimals, as both are read from a scale: 31.4 less 31.5 is −0.1, whatever was sent beyond. */
-function stepsApart(value: number, book: number, decimals: number): number {
-  const steps = 10 ** decimals;
-  return (Math.round(value * steps) - Math.round(book * steps)) / steps;
+function datumOf({ datums }: Readonly<FoldState>, number: string): AdjustmentNow['datum'] {
+  const last = datums.findLast(({ adjustment }) => adjustment === number);
+  return last && { number: last.datum, since: epochMs(last.at), why: last.why };
 }
 
 /** Around the book's number, wide enough for what it reads, and no further than the scale goes. */
-function scaleOf(
+export function scaleOf(
   { min, max }: Adjustment,
   book: number | undefined,
   value: number | undefined,

@@ -11,6 +11,7 @@ import type {
   ShiftRecord,
   StopRecord,
 } from '../fold/state.ts';
+import type { MoveRecord, SheetRecord } from '../fold/settingRecords.ts';
 import type { NoticeRecord } from '../notices/notice.ts';
 import { HOUR, type Instant } from '../units/units.ts';
 
@@ -59,6 +60,9 @@ export interface RecordBodies {
     readonly said?: Pick<SaidRecord, 'first' | 'corrections'>;
   };
   readonly notice: NoticeRecord;
+  /** [SP5] What a sensor of an adjustment told of its being moved. */
+  readonly move: MoveRecord;
+  readonly sheet: SheetRecord;
   /**
    * What each counter had counted in production by a minute's end, and [AT1] the parts of its rejects by reason and suspect;
    * blanks and cartons in any mode.
@@ -103,6 +107,8 @@ export const RECORD_KINDS = [
   'order',
   'entry',
   'notice',
+  'move',
+  'sheet',
   'minute',
 ] as const satisfies readonly RecordKind[];
 
@@ -208,6 +214,14 @@ function recordOf(event: LineEvent): LineRecord | undefined {
     case 'NoticeMoved': {
       const { notice } = event;
       return { kind: 'notice', at: notice.at, until: notice.ended?.at ?? null, id: notice.id, body: notice };
+    }
+    case 'SettingMoved': {
+      const { move } = event;
+      return { kind: 'move', at: move.begin, until: move.end, id: move.adjustment, body: move };
+    }
+    case 'SheetMoved': {
+      const { sheet } = event;
+      return { kind: 'sheet', at: sheet.begin, until: sheet.ended?.at ?? null, id: sheet.id, body: sheet };
     }
     case 'MinuteEnded': {
       const { at, tally, attributed, flow } = event;

@@ -1,4 +1,5 @@
 import type { ChangeoverRecord } from '../fold/state.ts';
+import type { Fitted } from '../entries/sheetEntries.ts';
 import type { LineRecord } from './records.ts';
 
 /** By what a record can be found whatever lies between: "the last test of this device". Null for most. */
@@ -20,11 +21,17 @@ export function subjectOf(record: LineRecord): string | null {
       if (entry.kind === 'signed')
         return entry.page === undefined ? signedSubject(entry.of) : signedPageSubject(entry.of);
       if (entry.kind === 'changed') return changedSubject(entry.station);
+      if (entry.kind === 'reading' || entry.kind === 'asBook' || entry.kind === 'datum')
+        return settingSubject(entry.station);
+      if (entry.kind === 'book') return bookSubject(entry.size, entry.adjustment);
+      if (entry.kind === 'fitted') return fittedSubject(entry.what);
       if (entry.kind === 'target') return TARGET;
       return entry.kind === 'crew' ? CREW : null;
     }
     case 'order':
       return record.body.crew === null ? null : CREW;
+    case 'move':
+      return movedSubject(record.body.adjustment);
     default:
       return null;
   }
@@ -36,6 +43,25 @@ export const CREW = 'crew';
 /** [EN3] What was changed at a station. */
 export function changedSubject(station: string): string {
   return `changed ${station}`;
+}
+
+/** [SP1] What people said of a station's numbers: read, confirmed as the book's, or begun anew. */
+export function settingSubject(station: string): string {
+  return `set ${station}`;
+}
+
+/** [BK1] What was approved for a size. */
+export function bookSubject(size: string, adjustment: string): string {
+  return `book ${size} ${adjustment}`;
+}
+
+export function fittedSubject(what: Fitted): string {
+  return `fitted ${what}`;
+}
+
+/** [SP5] What a sensor told. */
+export function movedSubject(adjustment: string): string {
+  return `moved ${adjustment}`;
 }
 
 /** [EN4] At how many a minute a size is to be made by a crew, as people said. */

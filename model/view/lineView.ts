@@ -12,6 +12,7 @@ import { planView } from './planView.ts';
 import { positionsView } from './positionsView.ts';
 import { rateView } from './rateView.ts';
 import { ms, type Outside, type Seen, seenAt } from './seen.ts';
+import { sheetsView } from './sheetView.ts';
 import { trendView } from './trendView.ts';
 import type { LineView, Sight } from './view.ts';
 
@@ -52,6 +53,7 @@ export function viewOf(fold: LineFold, now: Instant, outside: Outside): LineView
     orders: ordersView(seen),
     crews: crewsView(seen),
     notices: noticesView(seen.index, seen.state),
+    sheets: sheetsView(seen),
   };
 }
 

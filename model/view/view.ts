@@ -3,6 +3,7 @@ import type { EpochMs, Millis } from '../units/units.ts';
 import type { DevicesView } from './devices.ts';
 import type { Matter, Question } from './matter.ts';
 import type { NoticesView } from './noticesView.ts';
+import type { SheetsView } from './sheetView.ts';
 import type { TrendView } from './trend.ts';
 
 /**
@@ -27,6 +28,7 @@ export interface LineView {
   readonly orders: readonly OrderView[];
   readonly crews: readonly CrewView[];
   readonly notices: NoticesView;
+  readonly sheets: SheetsView;
 }
 
 export interface LineLabel {

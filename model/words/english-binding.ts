@@ -114,6 +114,7 @@ export const bindingWords = {
     crew: 'crew',
     order: 'order',
     code: 'size code',
+    step: 'changeover step',
   },
   unknownName: (noun: string, name: string, likely: string | undefined, known: readonly string[]) => ({
     what: `There is no ${noun} “${name}”.`,

@@ -37,6 +37,31 @@ export const entryChecks = {
     why: 'The line’s file names the adjustments of each station.',
     mend: 'Nothing was recorded. Choose one of them, or say in words what was changed.',
   }),
+  offScale: (adjustment: string, value: string, from: string, to: string) => ({
+    what: `${value} is not on the scale of ${adjustment}.`,
+    why: `By the line’s file it goes from ${from} to ${to}.`,
+    mend: 'Nothing was recorded. Read the scale again, and enter the number that stands there.',
+  }),
+  noDatum: (adjustment: string, datum: number) => ({
+    what: `${adjustment} has no datum ${datum} to give an offset for.`,
+    why: 'An offset lies between a datum and the one before it.',
+    mend: 'Nothing was recorded. Enter that the scale began anew first.',
+  }),
+  sheet: (sheet: string) => ({
+    what: `There is no open changeover sheet “${sheet}”.`,
+    why: 'It was closed, or another changeover began.',
+    mend: lookAgain,
+  }),
+  step: (step: string) => ({
+    what: `This sheet has no step “${step}” for that.`,
+    why: 'The line’s file names the steps; an approval is given by a person with a number, the others are not.',
+    mend: lookAgain,
+  }),
+  keptTooLong: {
+    what: 'This was kept on a screen for more than two days.',
+    why: 'What is entered so late would change what was judged and told since.',
+    mend: 'Nothing was recorded. Enter it again if it still holds, or leave a note.',
+  },
   afterStop: {
     what: 'A part of the cause would begin after the stop.',
     why: 'Each part begins while the stop lasts.',

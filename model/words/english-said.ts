@@ -35,6 +35,10 @@ function said(body: CorrectableBody, names: EntryNames): string {
       return `${count(body.people)} at loading`;
     case 'target':
       return `${names.size(body.size)} by ${count(body.crew)}: ${body.perMinute === null ? 'as the line’s file says' : `${body.perMinute} a minute`}`;
+    case 'reading':
+      return `${body.adjustment} at ${body.value}${body.how === 'readBack' ? ', read again' : ''}`;
+    case 'asBook':
+      return `${names.station(body.station)}: ${body.settings.map(({ adjustment, value }) => `${adjustment} at ${value}`).join(', ')}`;
   }
 }
 
@@ -48,6 +52,8 @@ const kinds: Readonly<Record<CorrectableKind, string>> = {
   handedOver: 'cartons handed over',
   crew: 'crew',
   target: 'target',
+  reading: 'number read',
+  asBook: 'confirmed as the book',
 };
 
 /** Sentences of the list of entries, where what was said is corrected. */

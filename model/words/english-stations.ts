@@ -164,15 +164,28 @@ export const stationsWords = {
     bookSaid: (one: AdjustmentNow) =>
       one.book === undefined ? 'no book number for this size' : `book ${reading(one.book, one)}`,
     value: (one: AdjustmentNow) =>
-      one.known === 'none' ? 'no sensor' : one.value === undefined ? 'no reading' : reading(one.value, one),
+      one.known === 'none' ? 'not known' : one.value === undefined ? 'no reading' : reading(one.value, one),
     known: (
-      { known, since }: AdjustmentNow,
+      { known, since, beforeSize, datum }: AdjustmentNow,
       zone: string,
       when: (moment: number, zone: string) => string,
     ) => {
+      const entered = (how: string) => {
+        const said = since === undefined ? '' : ` ${when(since, zone)}`;
+        const scale = beforeSize
+          ? `${how}${said}, for the size before; read the scale`
+          : `${how}${said}; read the scale`;
+        return datum ? `${scale}; datum ${datum.number}, since ${when(datum.since, zone)}` : scale;
+      };
       switch (known) {
+        case 'typed':
+          return entered('last entered');
+        case 'readBack':
+          return entered('read back');
+        case 'confirmed':
+          return entered('as book,');
         case 'none':
-          return 'read the scale on the machine';
+          return 'nobody has said; read the scale on the machine';
         case 'silent':
           return since === undefined
             ? 'its sensor has told nothing yet; read the scale'
@@ -192,7 +205,7 @@ export const stationsWords = {
     tick: (value: number, unit: string) => `${count(value)}${unit === 'deg' ? '°' : ''}`,
     scaleSaid: (one: AdjustmentNow) =>
       `${one.number} ${one.name}: ${stationsWords.adjustments.bookSaid(one)}, now ${stationsWords.adjustments.value(one)}`,
-    foot: 'What a sensor reads now, and the book’s number for the size that runs. What is right for a size is not said here.',
+    foot: 'What a sensor reads now or people entered last, and the book’s number for the size that runs. The book is what ran well, not an instruction.',
   },
 
   stops: {

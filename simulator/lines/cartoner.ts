@@ -56,6 +56,12 @@ export interface AdjustmentFacts {
   readonly book: Readonly<Record<SizeId, number>>;
   /** Tag of its encoder, where it may have one. */
   readonly tag?: string;
+  readonly wheel?: { readonly clockwise: 'up' | 'down'; readonly perTurn: number };
+  /** From which side it is come up to, against the play of its screw. */
+  readonly approach?: 'below' | 'above';
+  readonly clamp?: boolean;
+  /** Stations beside its own whose cartons it spoils when it is off. */
+  readonly actsOn?: readonly string[];
 }
 
 const book = (twenty: number, fortyEight: number, sampler: number): Readonly<Record<SizeId, number>> => ({
@@ -73,6 +79,8 @@ export const adjustments: readonly AdjustmentFacts[] = [
     decimals: 0,
     range: [40, 160],
     book: book(72, 96, 118),
+    wheel: { clockwise: 'up', perTurn: 4 },
+    clamp: true,
   },
   {
     number: '2.1',
@@ -82,6 +90,8 @@ export const adjustments: readonly AdjustmentFacts[] = [
     decimals: 1,
     range: [0, 60],
     book: book(21.5, 27, 33.5),
+    wheel: { clockwise: 'down', perTurn: 1 },
+    approach: 'above',
   },
   {
     number: '3.1',
@@ -91,6 +101,8 @@ export const adjustments: readonly AdjustmentFacts[] = [
     decimals: 1,
     range: [0, 80],
     book: book(34, 41.5, 52),
+    wheel: { clockwise: 'up', perTurn: 1 },
+    approach: 'below',
   },
   {
     number: '4.1',
@@ -110,6 +122,10 @@ export const adjustments: readonly AdjustmentFacts[] = [
     decimals: 1,
     range: [0, 60],
     book: book(18, 22.5, 27),
+    wheel: { clockwise: 'up', perTurn: 1 },
+    approach: 'below',
+    clamp: true,
+    actsOn: ['bottom-major'],
   },
   {
     number: '5.1',
@@ -119,6 +135,9 @@ export const adjustments: readonly AdjustmentFacts[] = [
     decimals: 1,
     range: [0, 40],
     book: book(12, 14.5, 16),
+    wheel: { clockwise: 'down', perTurn: 0.5 },
+    approach: 'below',
+    clamp: true,
   },
   {
     number: '5.2',
@@ -128,6 +147,9 @@ export const adjustments: readonly AdjustmentFacts[] = [
     decimals: 1,
     range: [0, 60],
     book: book(26, 31.5, 38),
+    wheel: { clockwise: 'up', perTurn: 1 },
+    approach: 'below',
+    clamp: true,
     tag: 'BottomMajor.ClosingGuide',
   },
   {
@@ -138,6 +160,8 @@ export const adjustments: readonly AdjustmentFacts[] = [
     decimals: 0,
     range: [0, 120],
     book: book(58, 66, 80),
+    wheel: { clockwise: 'up', perTurn: 2 },
+    clamp: true,
   },
   {
     number: '8.1',
@@ -156,6 +180,9 @@ export const adjustments: readonly AdjustmentFacts[] = [
     decimals: 1,
     range: [0, 60],
     book: book(24.5, 30, 36.5),
+    wheel: { clockwise: 'up', perTurn: 1 },
+    approach: 'below',
+    clamp: true,
     tag: 'TopMajor.ClosingGuide',
   },
   {
@@ -166,6 +193,7 @@ export const adjustments: readonly AdjustmentFacts[] = [
     decimals: 0,
     range: [-45, 45],
     book: book(0, 4, 9),
+    clamp: true,
   },
   {
     number: '10.1',
@@ -175,7 +203,65 @@ export const adjustments: readonly AdjustmentFacts[] = [
     decimals: 1,
     range: [0, 120],
     book: book(62, 70.5, 84),
+    wheel: { clockwise: 'up', perTurn: 1 },
+    approach: 'above',
     tag: 'TuckCam.Height',
+  },
+];
+
+/** What a changeover asks for beside its numbers. */
+export interface StepFacts {
+  readonly id: string;
+  readonly kind: 'part' | 'check' | 'approval';
+  readonly name: string;
+  readonly station?: string;
+  readonly in?: readonly ('size' | 'artwork' | 'startUp')[];
+  readonly parts?: Readonly<Record<SizeId, string>>;
+}
+
+export const changeoverSteps: readonly StepFacts[] = [
+  {
+    id: 'line-cleared',
+    kind: 'check',
+    name: 'blanks and sachets of the old order are off the line',
+    station: 'magazine',
+    in: ['size', 'artwork'],
+  },
+  {
+    id: 'cups',
+    kind: 'part',
+    name: 'suction cups',
+    station: 'pick',
+    parts: {
+      'sachet-20': 'small, red ring',
+      'sachet-48': 'large, blue ring',
+      'sampler-12': 'large, blue ring',
+    },
+  },
+  {
+    id: 'pocket-plates',
+    kind: 'part',
+    name: 'pocket plates',
+    station: 'open',
+    parts: { 'sachet-20': 'set A', 'sachet-48': 'set B', 'sampler-12': 'set C' },
+  },
+  {
+    id: 'chute',
+    kind: 'check',
+    name: 'loading chute stands clear of the top flap',
+    station: 'loading',
+  },
+  {
+    id: 'trial-cartons',
+    kind: 'check',
+    name: 'ten trial cartons: square, folded on the score, tuck closed',
+    in: ['size', 'artwork', 'startUp'],
+  },
+  {
+    id: 'first-cartons',
+    kind: 'approval',
+    name: 'artwork and code of the first cartons',
+    in: ['size', 'artwork', 'startUp'],
   },
 ];
 

@@ -2,6 +2,7 @@ import { stringify } from 'yaml';
 import { standardCalendar, standardZone } from '../calendar/standard.ts';
 import {
   adjustments,
+  changeoverSteps,
   conditions,
   guards,
   reasons,
@@ -62,15 +63,8 @@ export function lineFile(variant: Variant): Record<string, unknown> {
     })),
     devices: devicesOf(variant).map(device),
     guards: guards.map(({ id, name, from, to }) => ({ id, name, side: 'back', from, to })),
-    adjustments: adjustments.map(({ number, name, station: at, unit, decimals, range, book }) => ({
-      number,
-      name,
-      station: at,
-      unit,
-      decimals,
-      range,
-      book,
-    })),
+    adjustments: adjustments.map(({ tag: _, ...facts }) => facts),
+    changeover: { steps: changeoverSteps },
     conditions: conditions.map(({ id, name, unit, normal }) => ({ id, name, unit, normal })),
     calendar: calendar(),
     orders: { file: 'orders.csv' },

@@ -61,6 +61,7 @@ export function smallLine(change: Partial<Line> = {}, signals: readonly Bound[] 
     ],
     guards: [{ id: 'door', name: 'guard door 1', side: 'back', from: 'pick', to: 'fold' }],
     adjustments: [],
+    changeoverSteps: [],
     conditions: [],
     calendar: {
       shifts: [

@@ -57,6 +57,7 @@ describe('the bundled line file', () => {
         ['sachet-48', 4],
         ['sampler-12', 9],
       ]),
+      clamp: true,
     });
     expect(line.calendar.pauses[0]?.allowanceMinutes).toBe(20);
     expect(line.settings).toEqual({

@@ -34,6 +34,11 @@ const WRITTEN: readonly (readonly [Act, string])[] = [
   ['cause', 'n c  n y y y y n'],
   ['change', 'n c  n y y y n n'],
   ['target', 'n c  n n n y n n'],
+  ['setting', 'y c  n y y y n n'],
+  ['datum', 'n c  n n y y n n'],
+  ['offset', 'n c  n n n y n n'],
+  ['book', 'n p  n n n y n n'],
+  ['approveStep', 'p p  n y y y n n'],
   ['correct', 'y c  n y y y y n'],
   ['closeFinding', 'p p  n n y y y n'],
   ['recordTest', 'p p  n y y y y n'],
@@ -77,7 +82,7 @@ describe('the table of who may do what', () => {
     expect(WRITTEN.map(([act]) => act)).toEqual([...ACTS]);
     expect(COLUMNS).toEqual([...PLACES, ...ROLES]);
     for (const [act, line] of WRITTEN) expect(line.split(/ +/), act).toHaveLength(COLUMNS.length);
-    expect(placeCells.length + roleCells.length).toBe(24 * 2 * 4 + 24 * 6);
+    expect(placeCells.length + roleCells.length).toBe(29 * 2 * 4 + 29 * 6);
   });
 
   it.each(placeCells)(
@@ -136,6 +141,17 @@ describe('the table of who may do what', () => {
       cause: 'cause',
       changed: 'change',
       target: 'target',
+      reading: 'setting',
+      asBook: 'setting',
+      fitted: 'setting',
+      sheetBegun: 'setting',
+      stepDone: 'setting',
+      sheetHanded: 'setting',
+      sheetEnded: 'setting',
+      stepApproved: 'approveStep',
+      datum: 'datum',
+      datumOffset: 'offset',
+      book: 'book',
       correction: 'correct',
       noticeTaken: 'takeNotice',
       noticeHanded: 'handNotice',

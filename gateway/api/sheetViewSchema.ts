@@ -1,0 +1,99 @@
+import { z } from 'zod';
+import type { SheetStep, SheetsView } from '../../model/view/sheetView.ts';
+import { author } from './noticeViewSchema.ts';
+import { sameAs } from './sameAs.ts';
+import { list, moment, momentIfKnown, numberIfKnown, textIfKnown } from './viewParts.ts';
+
+const named = z.strictObject({ id: z.string(), name: z.string() });
+const saidHow = z.enum(['typed', 'readBack', 'confirmed']);
+const readHow = z.enum(['typed', 'readBack', 'confirmed', 'sensor']);
+
+const done = z.strictObject({
+  at: moment,
+  author,
+  entry: z.string(),
+  well: z.boolean(),
+  words: textIfKnown,
+  value: numberIfKnown,
+  how: saidHow.optional(),
+});
+
+const head = {
+  id: z.string(),
+  name: z.string(),
+  isDone: z.boolean(),
+  station: z
+    .strictObject({ id: z.string(), number: z.number(), name: z.string(), drawing: z.string() })
+    .optional(),
+};
+
+const other = z.strictObject({
+  ...head,
+  kind: z.enum(['part', 'check', 'approval']),
+  part: textIfKnown,
+  done: done.optional(),
+});
+
+const number = z.strictObject({
+  ...head,
+  kind: z.literal('number'),
+  unit: z.string(),
+  decimals: z.number(),
+  min: z.number(),
+  max: z.number(),
+  book: numberIfKnown,
+  ranAt: z.strictObject({ value: z.number(), how: readHow, at: moment }).optional(),
+  was: z.strictObject({ value: z.number(), how: readHow }).optional(),
+  now: z
+    .strictObject({
+      value: z.number(),
+      how: z.enum(['typed', 'readBack', 'confirmed', 'sensor', 'uncertain']),
+      at: moment,
+    })
+    .optional(),
+  sensor: z.enum(['reads', 'uncertain', 'silent', 'unheard', 'none']),
+  done: done.optional(),
+  sensed: z.boolean(),
+  readBack: z.strictObject({ asked: z.boolean(), done: done.optional() }).optional(),
+  way: z
+    .strictObject({
+      from: z.number(),
+      to: z.number(),
+      by: z.number(),
+      turn: z.strictObject({ clockwise: z.boolean(), turns: z.number() }).optional(),
+    })
+    .optional(),
+  wheel: z.strictObject({ clockwise: z.enum(['up', 'down']), perTurn: z.number() }).optional(),
+  approach: z.enum(['below', 'above']).optional(),
+  clamp: z.boolean(),
+  scale: z.strictObject({
+    from: z.number(),
+    to: z.number(),
+    ticks: list(z.strictObject({ at: z.number(), labelled: z.boolean() })),
+  }),
+});
+
+const step = sameAs<SheetStep>()(z.union([number, other]));
+
+/** The setter's sheet that is open, and what one can be begun for. */
+export const sheetsView = sameAs<SheetsView>()(
+  z.strictObject({
+    sizes: list(named),
+    next: textIfKnown,
+    open: z
+      .strictObject({
+        id: z.string(),
+        kind: z.enum(['size', 'artwork', 'startUp']),
+        size: named,
+        from: textIfKnown,
+        begun: moment,
+        author: author.optional(),
+        atRate: momentIfKnown,
+        otherSize: textIfKnown,
+        handed: list(z.strictObject({ at: moment, author, words: textIfKnown })),
+        steps: list(step),
+        left: z.number(),
+      })
+      .optional(),
+  }),
+);

@@ -1,0 +1,126 @@
+import type { LineIndex } from '../fold/lineIndex.ts';
+import type { SheetRecord, StepRecord } from '../fold/settingRecords.ts';
+import type { FoldState } from '../fold/state.ts';
+import type { Adjustment, ChangeoverStep } from '../line/line.ts';
+import { bookNumber, sensorNow, stepsApart } from './standing.ts';
+
+/** [SH1] One step of a sheet, in the order in which a setter walks. */
+export type SheetStepNow =
+  | {
+      readonly kind: 'number';
+      readonly id: string;
+      readonly adjustment: Adjustment;
+      readonly book: number | undefined;
+      readonly done: StepRecord | undefined;
+      /** Done without a word: its sensor reads the book's number. */
+      readonly sensed: boolean;
+      /** [SH4] To be read again without looking at what was entered; and that, once it was. */
+      readonly readBack: { readonly asked: boolean; readonly done: StepRecord | undefined } | undefined;
+    }
+  | {
+      readonly kind: 'part' | 'check' | 'approval';
+      readonly id: string;
+      readonly step: ChangeoverStep;
+      /** Which part this size takes. */
+      readonly part: string | undefined;
+      readonly done: StepRecord | undefined;
+    };
+
+/** So many numbers of a sheet are read back. */
+const READ_BACKS = 2;
+
+/** Station by station: its parts first, then its numbers, then its checks and approvals; what belongs to no station is last. */
+export function sheetSteps(
+  index: LineIndex,
+  state: Readonly<FoldState>,
+  sheet: SheetRecord,
+): readonly SheetStepNow[] {
+  const { line } = index;
+  const own = line.changeoverSteps.filter(
+    (step) => step.in.includes(sheet.kind) && (step.parts === undefined || step.parts.has(sheet.size)),
+  );
+  const numbers = sheet.kind === 'artwork' ? [] : numberSteps(index, state, sheet);
+  const at = (station: string | undefined, kinds: readonly ChangeoverStep['kind'][]) =>
+    own
+      .filter((step) => step.station === station && kinds.includes(step.kind))
+      .map((step) => otherStep(sheet, step));
+  return [
+    ...line.stations.flatMap(({ id }) => [
+      ...at(id, ['part']),
+      ...numbers.filter((step) => step.kind === 'number' && step.adjustment.station === id),
+      ...at(id, ['check', 'approval']),
+    ]),
+    ...at(undefined, ['part', 'check', 'approval']),
+  ];
+}
+
+/** Whether nothing of a step is left to do. */
+export function isDone(step: SheetStepNow): boolean {
+  if (step.kind !== 'number') return step.done?.well === true;
+  const known = step.done !== undefined || step.sensed;
+  return known && (step.readBack === undefined || !step.readBack.asked || step.readBack.done !== undefined);
+}
+
+function otherStep(sheet: SheetRecord, step: ChangeoverStep): SheetStepNow {
+  const { id, kind, parts } = step;
+  return { kind, id, step, part: parts?.get(sheet.size), done: doneOf(sheet, id) };
+}
+
+function numberSteps(
+  index: LineIndex,
+  state: Readonly<FoldState>,
+  sheet: SheetRecord,
+): readonly SheetStepNow[] {
+  const { adjustments } = index.line;
+  const steps = adjustments.map((adjustment) => {
+    const book = bookNumber(index.line, state, sheet.size, adjustment.number);
+    const sensor = sensorNow(index, state, adjustment);
+    const sensed =
+      sensor.kind === 'reads' &&
+      book !== undefined &&
+      stepsApart(sensor.value, book, adjustment.decimals) === 0;
+    return { adjustment, book, sensed, sensor, done: doneOf(sheet, adjustment.number) };
+  });
+  const all = steps.every(({ done, sensed }) => done !== undefined || sensed);
+  // a sensor reads itself: what is read by eye alone is read again
+  const byEye = steps
+    .filter(({ sensor }) => sensor.kind !== 'reads')
+    .map(({ adjustment }) => adjustment.number);
+  const again = chosen(sheet.id, byEye, READ_BACKS);
+  return steps.map(({ adjustment, book, sensed, done }) => ({
+    kind: 'number',
+    id: adjustment.number,
+    adjustment,
+    book,
+    done,
+    sensed: sensed && done === undefined,
+    readBack: again.has(adjustment.number)
+      ? { asked: all, done: doneOf(sheet, readBackId(adjustment.number)) }
+      : undefined,
+  }));
+}
+
+export function readBackId(adjustment: string): string {
+  return `again ${adjustment}`;
+}
+
+function doneOf(sheet: SheetRecord, id: string): StepRecord | undefined {
+  return sheet.done.find(({ step }) => step === id);
+}
+
+/** [SH4] Nobody can know beforehand which, and every screen and every replay chooses the same: by a hash of the sheet's name. */
+function chosen(sheet: string, numbers: readonly string[], most: number): ReadonlySet<string> {
+  const order = numbers
+    .map((number) => ({ number, by: hash(`${sheet} ${number}`) }))
+    .sort((a, b) => a.by - b.by || a.number.localeCompare(b.number));
+  return new Set(order.slice(0, most).map(({ number }) => number));
+}
+
+/** FNV-1a, 32 bits (Fowler, Noll, Vo; draft-eastlake-fnv), with a last mixing so that near names lie apart. */
+function hash(text: string): number {
+  let value = 0x811c9dc5;
+  for (let place = 0; place < text.length; place += 1)
+    value = Math.imul(value ^ text.charCodeAt(place), 0x01000193);
+  value = Math.imul(value ^ (value >>> 16), 0x45d9f3b);
+  return (value ^ (value >>> 16)) >>> 0;
+}
