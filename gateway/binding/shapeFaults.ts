@@ -26,7 +26,8 @@ export function valueAt(data: unknown, path: Path): unknown {
   return value;
 }
 
-function faultsOf(source: Source, issue: z.core.$ZodIssue): Fault[] {
+/** What one refusal of a schema says, each at its place: for any file that is read like this. */
+export function faultsOf(source: Source, issue: z.core.$ZodIssue): Fault[] {
   const path = issue.path as Path;
   if (issue.code === 'unrecognized_keys') {
     const known = issue.message.split(' ');

@@ -297,4 +297,18 @@ export const bindingWords = {
   }),
 
   orders: orderWords,
+  /** Troubles of the file of symptoms, beside those above. */
+  symptoms: {
+    cause: 'cause',
+    notSymptoms: {
+      what: 'This does not describe symptoms.',
+      why: 'A file of symptoms has the sections adjustments: and causes:.',
+      mend: 'Check that this is the file you meant; start from a copy of simulator/lines/line-3.symptoms.yaml.',
+    },
+    notOfLine: (noun: string, name: string, likely: string | undefined, known: readonly string[]) => ({
+      what: `There is no ${noun} “${name}”.`,
+      why: `The line file names no ${noun} like it.`,
+      mend: choose(likely, known),
+    }),
+  },
 } as const;

@@ -1,0 +1,54 @@
+import type { Begins, Loose, Strength } from './symptoms.ts';
+
+/*
+ * How likely things are before anything was seen, against one another, and how far what people wrote is believed (common practice,
+ * no source). Set on simulated troubles that the judged ones are not among (`tests/proof/diagnosis`).
+ */
+
+/** Set wrongly at a changeover, for each adjustment that was moved then. With a sensor it is seen at once. */
+export const MIS_SET = { unseen: 1, sensed: 0.5, notMoved: 0.1 } as const;
+/** Moved since: each move that was recorded, and that it was moved with no record of it. */
+export const MOVED = { recorded: 2, unrecorded: 0.5, unrecordedSensed: 0.03 } as const;
+export const WORKED_LOOSE: Readonly<Record<Loose, number>> = { easily: 1.2, sometimes: 0.5, seldom: 0.15 };
+/** A sensor that saw the drift, or did not. */
+export const DRIFT = { seen: 4, notSeen: 0.3 } as const;
+/** Knocked in one of the jams since the run began; they share it. */
+export const KNOCKED = 0.6;
+/** A cause that is no adjustment, by how it comes: with a happening that was recorded, and without any. */
+export const COMES: Readonly<Record<Begins, { readonly told: number; readonly untold: number }>> = {
+  lot: { told: 2, untold: 0.15 },
+  part: { told: 2, untold: 0.15 },
+  creeping: { told: 0.5, untold: 0.5 },
+  atOnce: { told: 0.3, untold: 0.3 },
+};
+/** A lot or a part that came with the changeover comes with every changeover. */
+export const CAME_WITH_RUN = 0.4;
+/** Something that nobody wrote down. */
+export const SOMETHING_ELSE = 1;
+/** Nothing: so many stations are looked at so often that some have such a day. */
+export const CHANCE = 30;
+
+/** How much of a trouble shows so, against one another. */
+export const SHARE_OF: Readonly<Record<Strength, number>> = { often: 6, sometimes: 2, seldom: 0.6 };
+export const UNNAMED = 0.15;
+/** As many cartons or stops as the file's shares are worth: more would be believing it too much. */
+export const FILE_WORTH = 4;
+/** The same for the usual shares of reasons. */
+export const USUAL_WORTH = 60;
+/** For what people say they see; so much of it is mistaken. */
+export const SAID_WORTH = 4;
+export const SAID_WRONGLY = 0.2;
+
+/** Rejects and stops come in clumps: so many of them tell as much as one alone would. */
+export const CLUMP = 1.6;
+/** The shape of the levels of runs where too few were seen to know. */
+export const ALIKE_UNKNOWN = 5;
+
+/** A reading that says nothing of where it stands: misread, mistyped, a sensor that slips, a tap without a look. */
+export const READ_WRONGLY = { sensor: 0.03, typedNow: 0.06, typedThen: 0.25, confirmed: 0.6 } as const;
+/** How exactly it is read, and how exactly it is set where all is well, in parts of `shows`. */
+export const READ_TO = { sensor: 0.06, eye: 0.2 } as const;
+export const SET_TO = 0.45;
+/** How far a deviation may be from what its cost says, as the standard deviation of its logarithm. */
+export const COST_KNOWN = 0.35;
+export const COST_UNKNOWN = 0.6;
