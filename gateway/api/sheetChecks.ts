@@ -62,8 +62,9 @@ function checkSize(line: Line, size: string): void {
 }
 
 /** What was kept counts for the sheet that was open when it was made: the fold works it in there. */
-function checkOpen({ sheet }: Readonly<FoldState>, id: string, kept: boolean): void {
-  if (!kept && (sheet?.id !== id || sheet.ended !== null)) refuse(words.sheet(id));
+function checkOpen({ sheet }: Readonly<FoldState>, id: string | undefined, kept: boolean): void {
+  const known = sheet && sheet.ended === null && (id === undefined || sheet.id === id);
+  if (!kept && !known) refuse(words.sheet(id ?? ''));
 }
 
 function refuse(told: { readonly what: string; readonly why: string; readonly mend: string }): never {

@@ -29,7 +29,7 @@ export const asBookBody = z.object({
   sheet: name.optional(),
 });
 
-const step = { sheet: name, step: name, well: z.boolean(), words: said.optional() };
+const step = { sheet: name.optional(), step: name, well: z.boolean(), words: said.optional() };
 
 /** What is said and done that cannot be corrected by another saying: the next one counts. */
 export const sheetBodies = [

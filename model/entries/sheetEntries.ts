@@ -68,7 +68,8 @@ export type SheetEntryBody =
   /** [SH3] A part was changed, or something checked: well, or not. */
   | {
       readonly kind: 'stepDone';
-      readonly sheet: string;
+      /** Missing: the one that is open then. */
+      readonly sheet?: string;
       readonly step: string;
       readonly well: boolean;
       readonly words?: string;
@@ -76,7 +77,7 @@ export type SheetEntryBody =
   /** [SH3] A person, by number, has approved a step; or has not. */
   | {
       readonly kind: 'stepApproved';
-      readonly sheet: string;
+      readonly sheet?: string;
       readonly step: string;
       readonly well: boolean;
       readonly words?: string;

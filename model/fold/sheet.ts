@@ -150,8 +150,8 @@ function endIfDone({ state, index }: Stepping, sheet: SheetRecord, at: Instant):
     sheet.ended = { at, how: 'done', author: null, why: null };
 }
 
-function named({ state }: Stepping, id: string): SheetRecord | undefined {
-  return state.sheet && state.sheet.id === id && state.sheet.ended === null ? state.sheet : undefined;
+function named({ state: { sheet } }: Stepping, id: string | undefined): SheetRecord | undefined {
+  return sheet && sheet.ended === null && (id === undefined || sheet.id === id) ? sheet : undefined;
 }
 
 function emit({ state, emit: tell }: Stepping, sheet: SheetRecord): void {

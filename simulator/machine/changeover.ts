@@ -2,6 +2,7 @@ import { targetsOf } from '../lines/variant.ts';
 import { sizes } from '../lines/cartoner.ts';
 import { clearPockets } from './clearing.ts';
 import { firstPocket } from './cartons.ts';
+import { noteStep } from './notebook.ts';
 import { orderAt, type PlannedOrder } from './orders.ts';
 import { inSeconds, type OpenChangeover, type Plant, record, type Script } from './plant.ts';
 import { nextLot } from './picking.ts';
@@ -25,10 +26,14 @@ export function* changeOver(plant: Plant): Script {
   takeOrder(plant, next);
   yield inSeconds(plant, uniform(draw, 30, 90));
   nextLot(plant);
-  if (sizeChanges) yield* setByBook(plant);
-  else yield inSeconds(plant, uniform(draw, 150, 400));
+  if (sizeChanges) {
+    noteStep(plant, 'line-cleared');
+    yield* setByBook(plant);
+    noteStep(plant, 'cups', 'pocket-plates', 'chute');
+  } else yield inSeconds(plant, uniform(draw, 150, 400));
   for (let rounds = sizeChanges ? whole(draw, 1, 3) : 1; rounds > 0; rounds -= 1)
     yield* trial(plant, sizeChanges);
+  noteStep(plant, 'trial-cartons', 'first-cartons');
   setMode(plant, 'produce');
   rampUp(plant, uniform(draw, 0.62, 0.8), sizeChanges ? uniform(draw, 5, 11) : uniform(draw, 2, 5));
   yield* startUp(plant);

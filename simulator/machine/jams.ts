@@ -1,3 +1,4 @@
+import { noteMoved } from './notebook.ts';
 import { HOUR } from '../../model/units/units.ts';
 import { adjustments } from '../lines/cartoner.ts';
 import { clearPockets, jog, leaveResidue, lockOut, pocketsToClear } from './clearing.ts';
@@ -77,6 +78,7 @@ function* repair(plant: Plant, station: string): Script {
   for (const facts of adjustments.filter((candidate) => candidate.station === station)) {
     yield inSeconds(plant, lognormal(draw, 70, 0.5, 25, 400));
     adjust(plant, facts, rightNow(plant, facts, 0.4), 'repair');
+    noteMoved(plant, facts);
     if (plant.loose?.number === facts.number) plant.loose = undefined;
   }
   plant.jamsOfLate = plant.jamsOfLate.filter((jam) => jam.station !== station);

@@ -12,6 +12,7 @@ import { loadersOf } from './loading.ts';
 import { type MachineOptions, type Settled, settleOptions } from './options.ts';
 import { orderAt } from './orders.ts';
 import { lotName } from './picking.ts';
+import type { Noted } from './notebook.ts';
 import { drawsOf, NEVER, type Plant, record, type Script, type Slot } from './plant.ts';
 import { createPlc, type PlcFact, presentWrites, type TagValue } from './plc.ts';
 import { stream, whole } from './random.ts';
@@ -76,6 +77,13 @@ export function takeEntries(machine: Machine): readonly LedgerEntry[] {
   return entries;
 }
 
+/** Takes what people wrote down since the last call. */
+export function takeNotes(machine: Machine): readonly Noted[] {
+  const { notebook } = machine.plant;
+  machine.plant.notebook = [];
+  return notebook;
+}
+
 /** What is under way now, as ledger entries without an end. */
 export function openEntries({ plant }: Machine): readonly LedgerEntry[] {
   return [
@@ -122,6 +130,7 @@ function createPlant(options: Settled): Plant {
     crew: crewsOf(variant).assumed,
     slots: { life: idle(), crank: idle() },
     entries: [],
+    notebook: [],
     now: (start - 1) as Instant,
     state: 'Execute',
     mode: 'produce',

@@ -3,6 +3,7 @@ import type { LedgerEntry, ModeName } from '../ledger/entries.ts';
 import type { ReasonKind } from '../lines/cartoner.ts';
 import type { Position, Variant } from '../lines/variant.ts';
 import type { Pockets } from './cartons.ts';
+import type { Noted } from './notebook.ts';
 import type { Settled } from './options.ts';
 import type { PlannedOrder } from './orders.ts';
 import type { Plc } from './plc.ts';
@@ -114,6 +115,7 @@ const concerns = [
   'incidents',
   'breaks',
   'setter',
+  'notebook',
   'speed',
   'guards',
   'drift',
@@ -142,6 +144,8 @@ export interface Plant {
   readonly crew: number;
   readonly slots: { readonly life: Slot; readonly crank: Slot };
   entries: LedgerEntry[];
+  /** What people wrote down. */
+  notebook: Noted[];
   now: Instant;
   state: StateName;
   mode: ModeName;

@@ -1,5 +1,6 @@
 import { type AdjustmentFacts, adjustments } from '../lines/cartoner.ts';
 import type { AdjustedEntry } from '../ledger/entries.ts';
+import { noteMoved, noteNumber } from './notebook.ts';
 import { inSeconds, type Plant, record, type Script } from './plant.ts';
 import { write } from './plc.ts';
 import { chance, exponential, normal, pick, uniform } from './random.ts';
@@ -41,6 +42,7 @@ export function* setByBook(plant: Plant): Script {
     yield inSeconds(plant, uniform(draw, 6, 25));
     const slip = chance(draw, 0.05) ? 2.2 : 0.45;
     adjust(plant, facts, target + slip * tolerance(facts) * normal(draw), 'changeover');
+    noteNumber(plant, facts);
   }
 }
 
@@ -52,6 +54,7 @@ export function* correct(plant: Plant): Script {
     if (off < 0.9 || !chance(draw, 0.75)) continue;
     yield inSeconds(plant, uniform(draw, 12, 45));
     adjust(plant, facts, rightNow(plant, facts, 0.4), 'trial');
+    noteMoved(plant, facts);
   }
 }
 
