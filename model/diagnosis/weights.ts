@@ -26,7 +26,7 @@ export const CAME_WITH_RUN = 0.4;
 /** Something that nobody wrote down. */
 export const SOMETHING_ELSE = 1;
 /** Nothing: so many stations are looked at so often that some have such a day. */
-export const CHANCE = 30;
+export const CHANCE = 1;
 
 /** How much of a trouble shows so, against one another. */
 export const SHARE_OF: Readonly<Record<Strength, number>> = { often: 6, sometimes: 2, seldom: 0.6 };

@@ -2,6 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { appendFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { attribution } from './attribution.ts';
+import { diagnosisProof } from './diagnosis.ts';
 import { faults } from './faults.ts';
 import { heldProof } from './held.ts';
 import { kills } from './kills.ts';
@@ -20,6 +21,7 @@ const proofs: Readonly<Record<string, () => Rows>> = {
   reports,
   notices,
   held: heldProof,
+  diagnosis: diagnosisProof,
   faults,
   kills,
   soak,

@@ -1,0 +1,163 @@
+import type { Signs, Strength } from '../../../model/diagnosis/symptoms.ts';
+import { SYMPTOMS } from '../../../model/diagnosis/symptoms.ts';
+import {
+  chance,
+  type Draw,
+  lognormal,
+  normal,
+  pick,
+  stream,
+  uniform,
+} from '../../../simulator/machine/random.ts';
+import type { Machine } from './machine.ts';
+
+/**
+ * What is true of one line, drawn around what its people wrote, and of other forms than the model assumes: what shows is wrong in
+ * places, what a deviation costs is no square, and runs and counts vary otherwise.
+ */
+export interface World {
+  readonly machine: Machine;
+  /** How a trouble really divides itself, by cause. */
+  readonly shows: (cause: string) => Shown;
+  readonly adjustments: ReadonlyMap<string, TrueAdjustment>;
+  /** Usual counts in a carton, in the order of the machine's reasons. */
+  readonly usual: readonly number[];
+  /** Spread of the logarithm of a run's level. */
+  readonly runSpread: number;
+  /** How many more come with one that came. */
+  readonly clump: number;
+}
+
+export interface Shown {
+  readonly reasons: readonly number[];
+  readonly symptoms: readonly number[];
+}
+
+export interface TrueAdjustment {
+  /** The number at which it is really best. */
+  readonly best: number;
+  /** What is thought to be best, and how sure one is of it; undefined where nobody knows. */
+  readonly thought: { readonly value: number; readonly sd: number } | undefined;
+  /** How many times the usual it brings, so far off. */
+  readonly excess: (far: number) => number;
+  readonly cost: { readonly perSquare: number; readonly sd: number } | undefined;
+  readonly book: number;
+}
+
+const CURVES = ['power', 'deadZone', 'saturating'] as const;
+
+export function worldOf(machine: Machine, seed: number): World {
+  const draw = stream(seed, 'world');
+  const usual = machine.reasons.map(({ kind }) =>
+    kind === 'reject'
+      ? lognormal(draw, 0.0014, 0.6, 0.0003, 0.006)
+      : lognormal(draw, 0.0006, 0.6, 0.0001, 0.003),
+  );
+  const shown = new Map<string, Shown>();
+  for (const { number, high, low, stations } of machine.knowledge.adjustments) {
+    const swapped = chance(draw, 0.1);
+    shown.set(`${number} high`, drawnShown(draw, machine, swapped ? low : high, stations));
+    shown.set(`${number} low`, drawnShown(draw, machine, swapped ? high : low, stations));
+  }
+  for (const { id, signs, stations } of machine.knowledge.causes)
+    shown.set(id, drawnShown(draw, machine, signs, stations));
+  return {
+    ...{ machine, usual },
+    shows: (cause) => shown.get(cause)!,
+    adjustments: new Map(
+      machine.knowledge.adjustments.map(({ number, shows }) => [number, drawnAdjustment(draw, shows)]),
+    ),
+    runSpread: uniform(draw, 0.2, 0.5),
+    clump: uniform(draw, 0.1, 0.7),
+  };
+}
+
+/** Signs of something that nobody wrote down: any of the station's reasons, and any symptom. */
+export function unknownShown(draw: Draw, machine: Machine, station: string): Shown {
+  return {
+    reasons: shared(
+      machine.reasons.map((one) => (nearTo(machine, one, [station]) ? -Math.log(1 - draw()) : 0.02 * draw())),
+    ),
+    symptoms: shared(SYMPTOMS.map(() => -Math.log(1 - draw()))),
+  };
+}
+
+function drawnShown(draw: Draw, machine: Machine, signs: Signs, stations: readonly string[]): Shown {
+  const reasons = machine.reasons.map((reason) => {
+    const said =
+      reason.kind === 'reject' ? signs.rejects.get(String(reason.id)) : signs.stops.get(Number(reason.id));
+    return drawnWeight(draw, said, nearTo(machine, reason, stations));
+  });
+  return {
+    reasons: shared(reasons),
+    symptoms: shared(SYMPTOMS.map((symptom) => drawnWeight(draw, signs.symptoms.get(symptom), true))),
+  };
+}
+
+/** A stop of one of these stations, or a reject that some adjustment of theirs is said to bring. */
+function nearTo(
+  machine: Machine,
+  { kind, id, station }: Machine['reasons'][number],
+  stations: readonly string[],
+): boolean {
+  if (kind === 'stop') return stations.includes(station);
+  return machine.knowledge.adjustments.some(
+    (one) =>
+      one.stations.some((at) => stations.includes(at)) &&
+      (one.high.rejects.has(String(id)) || one.low.rejects.has(String(id))),
+  );
+}
+
+/** One in eight words of the file is wrong, one in twenty things that show is not in it, and none is exact. */
+function drawnWeight(draw: Draw, said: Strength | undefined, near: boolean): number {
+  const any: readonly (Strength | undefined)[] = ['often', 'sometimes', 'seldom', undefined];
+  const wrong = said === undefined ? near && chance(draw, 0.05) : chance(draw, 0.12);
+  const strength = wrong ? pick(draw, any, () => 1) : said;
+  const [low, high] = {
+    often: [3, 9],
+    sometimes: [0.8, 3.5],
+    seldom: [0.1, 1],
+    none: near ? [0, 0.4] : [0, 0.02],
+  }[strength ?? 'none'] as [number, number];
+  return uniform(draw, low, high) * Math.exp(0.4 * normal(draw));
+}
+
+function drawnAdjustment(draw: Draw, written: number): TrueAdjustment {
+  const shows = written * Math.exp(0.35 * normal(draw));
+  const excess = drawnCurve(draw, shows);
+  const best = uniform(draw, 10, 40);
+  const sd = written * uniform(draw, 0.2, 0.8);
+  // one in seven is much further from the truth than it is thought to be
+  const off = sd * normal(draw) * (chance(draw, 0.15) ? 2.2 : 1);
+  const known = chance(draw, 0.85);
+  const perSquare = (excess(1.5 * shows) + excess(-1.5 * shows)) / 2 / (1.5 * shows) ** 2;
+  const costKnown = known && chance(draw, 0.5);
+  const part = uniform(draw, 0.3, 0.8);
+  const thought = known ? { value: best + off, sd } : undefined;
+  return {
+    ...{ best, thought, excess },
+    cost: costKnown
+      ? { perSquare: perSquare * Math.exp(0.4 * normal(draw)), sd: part * perSquare }
+      : undefined,
+    book: best + off + 0.3 * written * normal(draw),
+  };
+}
+
+/** Steeper to one side than to the other, and of three forms, none of which is a square. */
+function drawnCurve(draw: Draw, shows: number): (far: number) => number {
+  const form = pick(draw, CURVES, () => 1);
+  const steeper = Math.exp(0.35 * normal(draw));
+  const power = pick(draw, [1.2, 1.6, 2.6, 3.2], () => 1);
+  const most = uniform(draw, 6, 20);
+  return (far) => {
+    const z = Math.abs(far / shows) * (far > 0 ? steeper : 1 / steeper);
+    if (form === 'power') return Math.min(25, z ** power);
+    if (form === 'deadZone') return Math.min(25, 2 * Math.max(0, z - 0.5));
+    return most / (1 + Math.exp(-1.6 * (z - 2.2))) - most / (1 + Math.exp(3.52));
+  };
+}
+
+export function shared(weights: readonly number[]): readonly number[] {
+  const all = weights.reduce((sum, weight) => sum + weight, 0);
+  return weights.map((weight) => weight / all);
+}
