@@ -92,6 +92,17 @@ const facts = sameAs<NoticeFacts>()(
     z.strictObject({ kind: z.literal('unseen'), since: moment }),
     z.strictObject({ kind: z.literal('server'), server: z.string(), since: moment }),
     z.strictObject({ kind: z.literal('disk'), freeBytes: z.number(), leastBytes: z.number() }),
+    z.strictObject({
+      kind: z.literal('loose'),
+      adjustment: z.string(),
+      name: z.string(),
+      unit: z.string(),
+      decimals: z.number(),
+      left: z.number(),
+      reads: z.number(),
+      book: numberIfKnown,
+      since: moment,
+    }),
     z.strictObject({ kind: z.literal('clock'), server: z.string(), offset: millis, most: millis }),
     z.strictObject({ kind: z.literal('many'), count: z.number(), within: millis }),
   ]),
@@ -99,6 +110,15 @@ const facts = sameAs<NoticeFacts>()(
 
 const look = sameAs<LookFirst>()(
   z.discriminatedUnion('kind', [
+    z.strictObject({
+      kind: z.literal('readScale'),
+      adjustment: z.string(),
+      name: z.string(),
+      entered: numberIfKnown,
+      at: momentIfKnown,
+      unit: z.string(),
+      decimals: z.number(),
+    }),
     z.strictObject({
       kind: z.literal('offBook'),
       adjustment: z.string(),

@@ -15,6 +15,7 @@ const DURATIONS_KEPT = 60;
 export function beginChangeover(stepping: Stepping, at: Instant): void {
   const { state, index } = stepping;
   runEnds(stepping);
+  state.creeps = [];
   if (state.changeover) finish(stepping, state.changeover, at);
   const order = state.orders.find((candidate) => candidate.number === state.order);
   state.changeover = {

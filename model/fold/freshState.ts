@@ -82,6 +82,7 @@ export function freshState(index: LineIndex): FoldState {
     entryIds: [],
     settings: [],
     moves: [],
+    creeps: [],
     datums: [],
     book: [],
     ranAt: [],

@@ -1,3 +1,4 @@
+import { completed } from '../notices/settings.ts';
 import type { Author, Entry } from '../entries/entries.ts';
 import {
   needsPerson,
@@ -23,7 +24,7 @@ type NoticeEntry = Extract<Entry, NoticeEntryBody>;
 export function takeNotice(stepping: Stepping, entry: NoticeEntry, at: Instant): void {
   const { state } = stepping;
   if (entry.kind === 'noticeSettings') {
-    state.noticeSettings = { settings: entry.settings, at, by: entry.author, why: entry.why };
+    state.noticeSettings = { settings: completed(entry.settings), at, by: entry.author, why: entry.why };
     return;
   }
   if (entry.kind === 'noticeRaised') return raise(stepping, entry, at);

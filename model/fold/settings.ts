@@ -2,6 +2,7 @@ import type { Entry } from '../entries/entries.ts';
 import { onScale, datumNow, standingNow } from '../setpoints/standing.ts';
 import type { Change, Signal } from '../signals/signals.ts';
 import { between, type Instant, seconds } from '../units/units.ts';
+import { creeps, handsMoved } from './creep.ts';
 import type { MoveRecord, RanAtRecord, SaidHow, SettingRecord } from './settingRecords.ts';
 import type { FoldState } from './state.ts';
 import type { Stepping } from './stepping.ts';
@@ -21,6 +22,7 @@ export function sensorReads({ state, index, emit }: Stepping, signal: Signal, ch
   const to = onScale(change.value, adjustment.decimals);
   const last = state.moves.find((move) => move.adjustment === adjustment.number);
   if (last && last.to === to) return;
+  if (last) creeps(state, adjustment, last.to, to, change.at);
   const goesOn = last && last.from !== null && between(last.end, change.at) <= ONE_MOVE;
   const move: MoveRecord = {
     adjustment: adjustment.number,
@@ -52,6 +54,7 @@ export function takeSettings({ state }: Stepping, said: SaidNow, at: Instant): v
       before: last ? (before as Omit<SettingRecord, 'before'>) : null,
     };
     state.settings = [...state.settings.filter((one) => one !== last), next];
+    handsMoved(state, adjustment);
   }
 }
 
@@ -92,6 +95,7 @@ export function beginDatum(state: FoldState, entry: Omit<Of<'datum'>, 'kind'>, a
     ...own,
     { adjustment, datum, at, why, words, entry: id, author, offset: null },
   ];
+  handsMoved(state, adjustment);
   state.settings = state.settings.filter((one) => one.adjustment !== adjustment);
   state.ranAt = state.ranAt.filter((one) => one.adjustment !== adjustment);
 }

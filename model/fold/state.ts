@@ -9,6 +9,7 @@ import type { Value } from '../signals/signals.ts';
 import type { Instant, Span } from '../units/units.ts';
 import type { Pocket } from '../view/view.ts';
 import type { Account } from './account.ts';
+import type { CreepRecord } from './creep.ts';
 import type { FlowRecord } from './flow.ts';
 import type {
   BookRecord,
@@ -125,6 +126,8 @@ export interface FoldState {
   /** [SP1] Of each adjustment the newest that people said; [SP5] of each sensor the newest move. */
   settings: SettingRecord[];
   moves: MoveRecord[];
+  /** [WL1] Of each sensor that has gone from where hands left it while the line ran. */
+  creeps: CreepRecord[];
   /** [SP3] Oldest first for each adjustment; an adjustment that is not in it has its first datum. */
   datums: DatumRecord[];
   /** [BK1] One for each size and adjustment at most. */

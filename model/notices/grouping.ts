@@ -4,7 +4,7 @@ import type { NoticeKind, NoticeRecord } from './notice.ts';
 import { NOTICE_LEVELS } from './recipients.ts';
 
 /** What is said of one station. */
-const OF_STATION: ReadonlySet<NoticeKind> = new Set(['stops', 'stopsCounted', 'rejects']);
+const OF_STATION: ReadonlySet<NoticeKind> = new Set(['stops', 'stopsCounted', 'rejects', 'loose']);
 /** What follows for the whole line from what one station does. */
 const OF_OUTPUT: ReadonlySet<NoticeKind> = new Set(['rate', 'lost', 'changeover']);
 /** Nobody can tell what the line does. */

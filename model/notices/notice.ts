@@ -7,6 +7,7 @@ export const NOTICE_KINDS = [
   'stops',
   'stopsCounted',
   'rejects',
+  'loose',
   'rate',
   'changeover',
   'lost',
@@ -56,6 +57,18 @@ export type NoticeFacts =
       readonly of: number;
       readonly expected: number;
       readonly onceInShifts: number;
+    }
+  /** An adjustment that its sensor sees go away from where hands left it, while the line runs. */
+  | {
+      readonly kind: 'loose';
+      readonly adjustment: string;
+      readonly name: string;
+      readonly unit: string;
+      readonly decimals: number;
+      readonly left: number;
+      readonly reads: number;
+      readonly book?: number | undefined;
+      readonly since: EpochMs;
     }
   | {
       readonly kind: 'rate';
@@ -124,6 +137,16 @@ export type LookFirst =
       readonly decimals: number;
       /** When it was last moved, where that was seen. */
       readonly moved?: EpochMs | undefined;
+    }
+  /** An adjustment that no sensor reads: what was entered last may be no more so. */
+  | {
+      readonly kind: 'readScale';
+      readonly adjustment: string;
+      readonly name: string;
+      readonly entered?: number | undefined;
+      readonly at?: EpochMs | undefined;
+      readonly unit: string;
+      readonly decimals: number;
     }
   /** A condition value outside its normal range. */
   | {

@@ -17,6 +17,8 @@ export interface NoticeRules {
   /** The plain rule beside it: so many stops of a station within minutes of running, or within cartons. */
   readonly stopsCounted: On & { readonly stops: number; readonly within: CountedWithin };
   readonly rejects: On;
+  /** An adjustment that its sensor sees go away by itself: so many marks of its scale. */
+  readonly loose: On & { readonly marks: number };
   /** Below this share of the target over the last minutes in which the line was to produce, since the changeover. */
   readonly rate: On & { readonly share: number; readonly minutes: number };
   /** Longer than so many times the longest usual one of its kind; than so many minutes while too few were seen. */
@@ -55,6 +57,7 @@ export const FIRST_SETTINGS: NoticeSettings = {
     stops: { on: true, falseOnceInShifts: SHIFTS_OF_A_WEEK, graceSeconds: 60 },
     stopsCounted: { on: false, stops: 3, within: { kind: 'minutes', minutes: 30 } },
     rejects: { on: true },
+    loose: { on: true, marks: 4 },
     rate: { on: true, share: 0.8, minutes: 30 },
     changeover: { on: true, times: 1.25, minutes: 60 },
     lost: { on: true, share: 0.3, minutes: 90 },
@@ -69,6 +72,7 @@ export const FIRST_SETTINGS: NoticeSettings = {
       stops: 'call',
       stopsCounted: 'call',
       rejects: 'call',
+      loose: 'call',
       rate: 'note',
       changeover: 'note',
       lost: 'note',
@@ -86,11 +90,18 @@ export const FIRST_SETTINGS: NoticeSettings = {
   who: { recipients: [], rotas: [], plans: [] },
 };
 
+/** Settings as they stand on the tape, by a version that knew fewer rules: those it did not know are as they are at first. */
+export function completed({ when, who }: NoticeSettings): NoticeSettings {
+  const first = FIRST_SETTINGS.when;
+  return { when: { ...first, ...when, levels: { ...first.levels, ...when.levels } }, who };
+}
+
 /** Bounds of what can be set: beyond them a rule would say nothing, or say it all the time. */
 export const SETTINGS_BOUNDS = {
   falseOnceInShifts: { least: 1, most: 500 },
   graceSeconds: { least: 0, most: 900 },
   stops: { least: 2, most: 50 },
+  marks: { least: 2, most: 100 },
   minutes: { least: 1, most: 1440 },
   cartons: { least: 10, most: 100_000 },
   share: { least: 0.05, most: 1 },

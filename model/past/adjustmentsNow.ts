@@ -70,7 +70,8 @@ export function adjustmentsNow(
     });
 }
 
-function readingOf(
+/** What is known of where an adjustment stands. */
+export function readingOf(
   index: LineIndex,
   state: Readonly<FoldState>,
   adjustment: Adjustment,
@@ -88,7 +89,8 @@ function readingOf(
   return { value: sensor.value, known: 'silent', since: epochMs(sensor.at), beforeSize: false };
 }
 
-function datumOf({ datums }: Readonly<FoldState>, number: string): AdjustmentNow['datum'] {
+/** The datum that its numbers stand under; undefined for the first. */
+export function datumOf({ datums }: Readonly<FoldState>, number: string): AdjustmentNow['datum'] {
   const last = datums.findLast(({ adjustment }) => adjustment === number);
   return last && { number: last.datum, since: epochMs(last.at), why: last.why };
 }

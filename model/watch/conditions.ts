@@ -1,6 +1,7 @@
 import { type Conditions, kindOfKey } from '../notices/condition.ts';
 import { isUnseen } from '../view/seen.ts';
 import { deviceConditions } from './devices.ts';
+import { looseConditions } from './loose.ts';
 import { outputConditions } from './output.ts';
 import { sightConditions } from './sight.ts';
 import type { Watched } from './watched.ts';
@@ -16,7 +17,12 @@ export function conditionsOf(watched: Watched): Conditions {
   const blind = isUnseen(watched.seen) || watched.seen.state.gap !== null;
   const ofLine = blind
     ? []
-    : [...(watched.stations ?? []), ...outputConditions(watched), ...deviceConditions(watched)];
+    : [
+        ...(watched.stations ?? []),
+        ...looseConditions(watched),
+        ...outputConditions(watched),
+        ...deviceConditions(watched),
+      ];
   const tests = blind ? deviceConditions(watched).filter(({ facts }) => facts.kind === 'test') : [];
   return {
     present: [...ofLine, ...tests, ...sightConditions(watched)],

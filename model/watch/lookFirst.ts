@@ -17,16 +17,19 @@ export function lookFirst(
   station: string,
   stops: readonly StopRecord[],
 ): readonly LookFirst[] {
-  return [...offBook(index, state, station), ...faults(index, stops), ...conditions(index, state)].slice(
-    0,
-    LOOKS_MOST,
-  );
+  const known = [...offBook(index, state, station), ...faults(index, stops), ...conditions(index, state)];
+  return [...known, ...unread(index, state, station)].slice(0, LOOKS_MOST);
 }
 
 function offBook(index: LineIndex, state: Readonly<FoldState>, station: string): readonly LookFirst[] {
   return adjustmentsNow(index, state, station)
     .flatMap(({ number, name, unit, decimals, book, value, known, since, off, scale }) =>
-      known === 'sensor' && value !== undefined && book !== undefined && off !== undefined && off !== 0
+      known !== 'silent' &&
+      known !== 'none' &&
+      value !== undefined &&
+      book !== undefined &&
+      off !== undefined &&
+      off !== 0
         ? [
             {
               far: Math.abs(off) / Math.max(1e-9, scale.to - scale.from),
@@ -40,6 +43,17 @@ function offBook(index: LineIndex, state: Readonly<FoldState>, station: string):
     )
     .sort((a, b) => b.far - a.far)
     .map(({ look }) => look);
+}
+
+/** What nobody reads, what was entered longest ago first: only where there is room for it. */
+function unread(index: LineIndex, state: Readonly<FoldState>, station: string): readonly LookFirst[] {
+  return adjustmentsNow(index, state, station)
+    .filter(({ known }) => known !== 'sensor' && known !== 'uncertain')
+    .sort((a, b) => (a.since ?? 0) - (b.since ?? 0))
+    .map(({ number: adjustment, name, unit, decimals, known, value, since }) => {
+      const entered = known === 'none' || known === 'silent' ? {} : { entered: value, at: since };
+      return { kind: 'readScale', adjustment, name, unit, decimals, ...entered };
+    });
 }
 
 function faults({ reasonByNumber }: LineIndex, stops: readonly StopRecord[]): readonly LookFirst[] {

@@ -37,6 +37,8 @@ function title({ facts, station }: About): string {
       return `${where} stopped ${few(facts.stops, 'time', 'times')} ${within(facts)}`;
     case 'rejects':
       return `${where} rejects above its own normal`;
+    case 'loose':
+      return `${facts.adjustment}, ${facts.name}, may have worked loose`;
     case 'rate':
       return 'Rate below target since the changeover';
     case 'changeover':
@@ -80,6 +82,8 @@ function what(about: About, zone: string, nameOf: (station: string) => string): 
       return `${capital(few(facts.stops, 'stop', 'stops'))} ${within(facts)}${named(facts.fault)}. This is the plain rule that the settings ask for; it knows nothing of what is usual here.`;
     case 'rejects':
       return `${count(facts.rejects)} of ${count(facts.of)} cartons${facts.rule === 'drift' ? ' of late' : ' since the changeover'}; ${decimal(facts.expected, 1, locale)} are usual${ofSize(about)}. ${odds(facts.onceInShifts)}`;
+    case 'loose':
+      return looseSaid(facts, zone);
     case 'rate':
       return `${decimal(facts.perMinute, 1, locale)} cartons a minute in the last ${counted(facts.minutes, 'minute', 'minutes')} in which the line was to produce; the target is ${count(facts.target)}.`;
     case 'changeover':
@@ -105,6 +109,15 @@ function what(about: About, zone: string, nameOf: (station: string) => string): 
     case 'many':
       return `More than ${count(facts.count - 1)} came within ${lasted(facts.within)}. What came after stands here together.`;
   }
+}
+
+/** Where it was left, where it reads now, and since when it goes. */
+function looseSaid({ left, reads, book, unit, decimals, since }: Of<'loose'>, zone: string): string {
+  const value = (n: number) => decimal(n, decimals, locale);
+  const away = reads - left;
+  const by = `${away > 0 ? '+' : '−'}${value(Math.abs(away))}`;
+  const said = book === undefined ? '' : ` The book says ${value(book)}.`;
+  return `Its sensor reads ${value(reads)} ${unit}, ${by} from the ${value(left)} at which it was left, little by little since ${clock(since, zone, locale)}, while the line ran.${said}`;
 }
 
 function stopsSaid(
@@ -143,6 +156,10 @@ function look(one: LookFirst, zone: string): string {
       const moved = one.moved === undefined ? '' : ` It has read so since ${clock(one.moved, zone, locale)}.`;
       return `${one.adjustment}, ${one.name}: reads ${value(one.reads)} ${one.unit}, the book says ${value(one.book)}.${moved} That does not prove that it made the trouble.`;
     }
+    case 'readScale':
+      return one.entered === undefined || one.at === undefined
+        ? `${one.adjustment}, ${one.name}: no sensor reads it, and nobody has entered it. Read the scale.`
+        : `${one.adjustment}, ${one.name}: no sensor reads it; ${decimal(one.entered, one.decimals, locale)} ${one.unit} was entered at ${clock(one.at, zone, locale)}. Read the scale.`;
     case 'condition':
       return `${capital(one.name)} reads ${decimal(one.reads, 1, locale)} ${one.unit}; ${decimal(one.low, 1, locale)} to ${decimal(one.high, 1, locale)} is normal.`;
     case 'fault':
@@ -156,6 +173,7 @@ const KINDS: Readonly<Record<NoticeKind, string>> = {
   stops: 'stops beyond the station’s own normal',
   stopsCounted: 'stops by the plain rule',
   rejects: 'rejects out of normal',
+  loose: 'adjustment working loose',
   rate: 'rate below target',
   changeover: 'changeover overrunning',
   lost: 'cartons lost above a share of the plan',
@@ -209,6 +227,7 @@ const AT_THE_MACHINE: ReadonlySet<NoticeKind> = new Set([
   'stops',
   'stopsCounted',
   'rejects',
+  'loose',
   'rate',
   'changeover',
   'lost',

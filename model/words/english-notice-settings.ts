@@ -34,6 +34,8 @@ const RULES: Readonly<Record<Exclude<NoticeKind, 'many'>, string>> = {
     'Tell when a station has stopped the line {stops} times within {within}, whatever is usual there',
   rejects:
     'Tell when the rejects of a station are outside its own normal; they share the budget of false notices',
+  loose:
+    'Tell when an adjustment’s sensor reads {marks} marks of its scale away from where it was set, while the line ran and nobody moved it',
   rate: 'Tell when the rate stays below {share} % of the target for {minutes} min in which the line was to produce',
   changeover:
     'Tell when a changeover lasts {times} times as long as the longest usual one of its kind; while too few of its kind were seen, {minutes} min',
@@ -52,6 +54,7 @@ const FIELDS = {
   falseOnceInShifts: 'shifts to one false notice',
   graceSeconds: 'seconds a stop lasts before it is told',
   stops: 'stops',
+  marks: 'marks of the scale',
   minutes: 'minutes',
   cartons: 'cartons',
   share: 'per cent',

@@ -2,7 +2,6 @@ import { stringify } from 'yaml';
 import { standardCalendar, standardZone } from '../calendar/standard.ts';
 import {
   adjustments,
-  changeoverSteps,
   conditions,
   guards,
   reasons,
@@ -11,6 +10,7 @@ import {
   sizes,
   stations,
 } from './cartoner.ts';
+import { changeoverSteps } from './changeoverSteps.ts';
 import { tagsOf } from './tags.ts';
 import { crewsOf, devicesOf, positionsOf, targetsOf, type Variant } from './variant.ts';
 

@@ -1,5 +1,6 @@
 import type { Instant } from '../../model/units/units.ts';
-import { type AdjustmentFacts, changeoverSteps } from '../lines/cartoner.ts';
+import type { AdjustmentFacts } from '../lines/cartoner.ts';
+import { changeoverSteps } from '../lines/changeoverSteps.ts';
 import type { Plant } from './plant.ts';
 import { chance } from './random.ts';
 import { settle, tolerance } from './setpoints.ts';

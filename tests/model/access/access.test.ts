@@ -120,8 +120,8 @@ describe('the table of who may do what', () => {
           );
   });
 
-  it('[AC3] what bears a person’s number is a closed finding, a recorded test and a signature', () => {
-    expect(ACTS.filter(bearsNumber)).toEqual(['closeFinding', 'recordTest', 'sign']);
+  it('[AC3] what bears a person’s number is an approved step, a closed finding, a recorded test and a signature', () => {
+    expect(ACTS.filter(bearsNumber)).toEqual(['approveStep', 'closeFinding', 'recordTest', 'sign']);
   });
 
   it('every kind of entry that can be sent is one of the acts', () => {
