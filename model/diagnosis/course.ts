@@ -17,6 +17,8 @@ export interface Course {
   readonly usual: readonly number[];
   /** Levels that a run may have, all as likely: a run is good or bad as a whole. */
   readonly levels: readonly number[];
+  /** The part of the logarithm that is the same whatever explains it. */
+  readonly constant: number;
 }
 
 export function courseOf(
@@ -26,9 +28,11 @@ export function courseOf(
 ): Course {
   const rate = reasons.reduce((sum, { usual }) => sum + usual, 0);
   const shape = alike ?? ALIKE_UNKNOWN;
+  const seen = cells.map(({ counts }) => counts.reduce((sum, count) => sum + count, 0));
+  const usual = cells.map(({ cartons }) => Math.max(1e-6, cartons * rate));
   return {
-    seen: cells.map(({ counts }) => counts.reduce((sum, count) => sum + count, 0)),
-    usual: cells.map(({ cartons }) => Math.max(1e-6, cartons * rate)),
+    ...{ seen, usual },
+    constant: seen.reduce((sum, count, nth) => sum + count * Math.log(usual[nth]!) - logGamma(count + 1), 0),
     levels: Array.from({ length: LEVELS }, (_, nth) => gammaQuantile((nth + 0.5) / LEVELS, shape, shape)),
   };
 }
@@ -44,28 +48,17 @@ export function logOfNothing(course: Course): number {
 }
 
 /** Counts clump, so that their logarithm is divided by how much they do. */
-function logOfExcess({ seen, usual, levels }: Course, shape: Shape, excess: number): number {
+function logOfExcess({ seen, usual, levels, constant }: Course, shape: Shape, excess: number): number {
   return logMean(
     levels.map((level) => {
-      let sum = 0;
+      let sum = constant;
       for (let cell = 0; cell < seen.length; cell += 1) {
-        const expected = usual[cell]! * (level + excess * (shape[cell] ?? 0));
-        sum += seen[cell]! * Math.log(expected) - expected;
+        const times = level + excess * (shape[cell] ?? 0);
+        sum += seen[cell]! * Math.log(times) - usual[cell]! * times;
       }
-      return (sum - constantOf(seen)) / CLUMP;
+      return sum / CLUMP;
     }),
   );
-}
-
-const constants = new WeakMap<readonly number[], number>();
-
-function constantOf(seen: readonly number[]): number {
-  let constant = constants.get(seen);
-  if (constant === undefined) {
-    constant = seen.reduce((sum, count) => sum + logGamma(count + 1), 0);
-    constants.set(seen, constant);
-  }
-  return constant;
 }
 
 /** There at once, all of it, from a moment on. */

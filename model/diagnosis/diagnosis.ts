@@ -5,7 +5,8 @@ import { actingOn, type Cause, type Explanation, explanationsOf, othersAt } from
 import { type ReadFirst, readFirstOf } from './readFirst.ts';
 import type { Side, SymptomKnowledge } from './symptoms.ts';
 import type { Move, Troubled } from './troubled.ts';
-import { type Scene, sceneOf, weigh, type Weighed } from './weighing.ts';
+import { type Scene, sceneOf } from './scene.ts';
+import { weigh, type Weighed } from './weighing.ts';
 
 /** What may explain a station's trouble. All chances and that of "don't know" add up to 1. */
 export interface Diagnosis {

@@ -3,7 +3,8 @@ import { logSum } from './course.ts';
 import { deviationOf, wantedDeviation } from './readings.ts';
 import type { Loose, Strength, Symptom } from './symptoms.ts';
 import type { Reading } from './troubled.ts';
-import { actingIn, type Part, type Scene, type Weighed } from './weighing.ts';
+import { actingIn, type Scene } from './scene.ts';
+import type { Part, Weighed } from './weighing.ts';
 import type { Explanation } from './explanations.ts';
 
 /** What speaks for a cause or against it, with all that words need. */

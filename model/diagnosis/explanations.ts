@@ -47,6 +47,8 @@ export interface Beginning {
   readonly at: Instant | undefined;
   /** The moment from which a reading tells of it. */
   readonly since: Instant | 'run';
+  /** By so much a recorded move moved it then. */
+  readonly by?: number;
   readonly shape: Shape;
   /** Of all beginnings of its explanation. */
   readonly share: number;
@@ -82,7 +84,7 @@ export function explanationsOf(
     {
       cause: { kind: 'somethingElse' },
       how: 'somethingElse',
-      prior: SOMETHING_ELSE,
+      prior: SOMETHING_ELSE.station + SOMETHING_ELSE.adjustment * acting.length,
       beginnings: [...anyMoment(cells, 0.5), ...creeping(cells, 0.5)],
     },
     { cause: { kind: 'chance' }, how: 'chance', prior: CHANCE, beginnings: [] },
@@ -126,16 +128,24 @@ function moved({ cells }: Troubled, { hasSensor, moves }: AdjustmentKnown): Way 
     how: 'moved',
     prior,
     beginnings: [
-      ...recorded.map(({ at }) => stepped(cells, at, MOVED.recorded / prior)),
+      ...recorded.map(({ at, from, to }) => ({
+        ...stepped(cells, at, MOVED.recorded / prior),
+        ...(from === undefined ? {} : { by: to - from }),
+      })),
       ...anyMoment(cells, untold / prior),
     ],
   };
 }
 
 function loose({ cells }: Troubled, signs: AdjustmentSigns, { hasSensor, moves }: AdjustmentKnown): Way {
-  const drifted = moves.some(({ by }) => by === 'drift');
-  const seen = hasSensor ? (drifted ? DRIFT.seen : DRIFT.notSeen) : 1;
-  return { how: 'loose', prior: WORKED_LOOSE[signs.loose] * seen, beginnings: creeping(cells, 1) };
+  const drift = moves.find(({ by }) => by === 'drift');
+  const seen = hasSensor ? (drift ? DRIFT.seen : DRIFT.notSeen) : 1;
+  const by = drift?.from === undefined ? {} : { by: drift.to - drift.from };
+  return {
+    how: 'loose',
+    prior: WORKED_LOOSE[signs.loose] * seen,
+    beginnings: creeping(cells, 1).map((one) => ({ ...one, ...by })),
+  };
 }
 
 function knocked({ cells, happenings }: Troubled): Way {

@@ -2,7 +2,8 @@ import type { Acting } from './explanations.ts';
 import { chanceIfOff, chanceIfWell } from './readings.ts';
 import type { AdjustmentKnown } from './troubled.ts';
 import { READ_WRONGLY } from './weights.ts';
-import type { Scene, Weighed } from './weighing.ts';
+import type { Scene } from './scene.ts';
+import type { Weighed } from './weighing.ts';
 
 /** A scale that somebody should read, and how much its number would tell. */
 export interface ReadFirst {
@@ -47,11 +48,11 @@ function bitsOf(
     reading: { value: known.best!.value, known: 'typed', since: scene.troubled.cells.at(-1)!.to },
   };
   const numbers = Array.from({ length: 2 * PLACES + 1 }, (_, nth) => ((nth - PLACES) / 2) * signs.shows);
-  const well = shared(numbers.map((far) => chanceIfWell(asRead, signs, far)));
+  const well = shared(numbers.map((far) => chanceIfWell(asRead, signs, { far, by: undefined })));
   const own = weighed.flatMap(({ explanation: { cause, side }, excess }, nth) => {
     if (cause.kind !== 'adjustment' || cause.number !== signs.number || !side) return [];
     const off = { side, excess, usual: scene.usual };
-    const found = shared(numbers.map((far) => chanceIfOff(asRead, signs, off, far)));
+    const found = shared(numbers.map((far) => chanceIfOff(asRead, signs, off, { far, by: undefined })));
     const wrongly = READ_WRONGLY.typedNow;
     return [
       {

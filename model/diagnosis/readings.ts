@@ -1,7 +1,7 @@
 import type { Instant } from '../units/units.ts';
 import type { AdjustmentSigns, Side } from './symptoms.ts';
 import type { AdjustmentKnown, Reading } from './troubled.ts';
-import { COST_KNOWN, COST_UNKNOWN, READ_TO, READ_WRONGLY, SET_TO } from './weights.ts';
+import { COST_KNOWN, COST_UNKNOWN, MOVED_BY, READ_TO, READ_WRONGLY, SET_TO } from './weights.ts';
 
 /** An adjustment that is thought to be off to one side, so much that it explains an excess. */
 export interface Off {
@@ -20,23 +20,43 @@ export function deviationOf({ reading, best }: AdjustmentKnown): number | undefi
   return reading && best ? reading.value - best.value : undefined;
 }
 
+/** What a reading is asked about: that it came so, and since when. */
+export interface Came {
+  /** It stood well before, and moved then: a sensor would have seen it. */
+  readonly moving: boolean;
+  readonly since: Instant | 'run';
+  /** By so much a move that was recorded moved it. */
+  readonly by: number | undefined;
+}
+
+/** What was found of an adjustment: how far it is from its best number, and by how much it was moved. Undefined is not known. */
+export interface Found {
+  readonly far: number | undefined;
+  readonly by: number | undefined;
+}
+
 /**
- * How much likelier this reading is if the adjustment is so far off since a moment, than if it stands well. What was said before
- * that moment tells nothing of it: 1.
+ * How much likelier what is known of an adjustment is if it is so far off since a moment, than if it stands well. What was said
+ * before that moment tells nothing of it: 1.
  */
 export function readingSpeaks(
   known: AdjustmentKnown,
   signs: AdjustmentSigns,
   off: Off,
-  since: Instant | 'run',
+  { moving, since, by }: Came,
 ): number {
-  const { reading, best } = known;
-  if (!reading || !best) return 1;
-  if (reading.known !== 'sensor' && since !== 'run' && reading.since < since) return 1;
-  const wrongly = wronglyRead(reading, since);
-  const far = reading.value - best.value;
-  const ratio = chanceIfOff(known, signs, off, far) / chanceIfWell(known, signs, far);
-  return wrongly + (1 - wrongly) * ratio;
+  const { reading } = known;
+  const older = reading && since !== 'run' && reading.since < since;
+  // a sensor that has read the same since before saw nothing move
+  if (older && reading.known === 'sensor' && moving) return READ_WRONGLY.sensor;
+  const far = older && reading.known !== 'sensor' ? undefined : deviationOf(known);
+  if (far === undefined && by === undefined) return 1;
+  const wrongly = far === undefined ? 0 : wronglyRead(reading!, since);
+  return wrongly + (1 - wrongly) * timesLikelier(known, signs, off, { far, by });
+}
+
+function timesLikelier(known: AdjustmentKnown, signs: AdjustmentSigns, off: Off, found: Found): number {
+  return chanceIfOff(known, signs, off, found) / chanceIfWell(known, signs, found);
 }
 
 function wronglyRead({ known }: Reading, since: Instant | 'run'): number {
@@ -44,18 +64,28 @@ function wronglyRead({ known }: Reading, since: Instant | 'run'): number {
   return READ_WRONGLY[known];
 }
 
-/** The density of a number so far from the best one, where nothing is wrong with it. */
-export function chanceIfWell(known: AdjustmentKnown, { shows }: AdjustmentSigns, far: number): number {
-  return heavy(far, Math.hypot(known.best?.sd ?? shows, readTo(known, shows), SET_TO * shows));
+/** The density of what was found, where nothing is wrong with it: it was set nearly right, and hands move it by little. */
+export function chanceIfWell(known: AdjustmentKnown, { shows }: AdjustmentSigns, { far, by }: Found): number {
+  const read = far === undefined ? 1 : heavy(far, Math.hypot(readTo(known, shows), SET_TO * shows));
+  return read * (by === undefined ? 1 : heavy(by, MOVED_BY * shows));
 }
 
-/** The same where it explains the excess. */
-export function chanceIfOff(known: AdjustmentKnown, signs: AdjustmentSigns, off: Off, far: number): number {
+/** The same where it explains the excess: it is off by what that takes, and came there from where it stood well. */
+export function chanceIfOff(
+  known: AdjustmentKnown,
+  signs: AdjustmentSigns,
+  off: Off,
+  { far, by }: Found,
+): number {
   const { middle, spread } = wantedDeviation(known, signs, off);
-  const scale = Math.hypot(known.best?.sd ?? signs.shows, readTo(known, signs.shows));
+  const scale = readTo(known, signs.shows);
   const way = off.side === 'high' ? 1 : -1;
   let sum = 0;
-  for (const place of SEVENTHS) sum += heavy(far - way * middle * Math.exp(spread * place), scale);
+  for (const place of SEVENTHS) {
+    const is = way * middle * Math.exp(spread * place);
+    const read = far === undefined ? 1 : heavy(far - is, scale);
+    sum += read * (by === undefined ? 1 : heavy(by - is, SET_TO * signs.shows));
+  }
   return sum / SEVENTHS.length;
 }
 
@@ -72,8 +102,9 @@ export function wantedDeviation(
   return { middle, spread: Math.hypot(COST_KNOWN, cost.sd / cost.perSquare / 2) };
 }
 
-function readTo({ reading }: AdjustmentKnown, shows: number): number {
-  return shows * (reading?.known === 'sensor' ? READ_TO.sensor : READ_TO.eye);
+/** How exactly the deviation is known: as the best number is, and as the scale is read. */
+function readTo({ best, reading }: AdjustmentKnown, shows: number): number {
+  return Math.hypot(best?.sd ?? 0, shows * (reading?.known === 'sensor' ? READ_TO.sensor : READ_TO.eye));
 }
 
 /** Student's distribution with four degrees: now and then a number is further off than a normal one would be. */

@@ -1,27 +1,8 @@
-import {
-  courseOf,
-  EXCESS,
-  likelyBeginning,
-  logMean,
-  logOfCourse,
-  logOfNothing,
-  logSum,
-  type Course,
-  type Shape,
-} from './course.ts';
-import type { Acting, Beginning, Explanation } from './explanations.ts';
+import { EXCESS, logMean, logOfCourse, logOfNothing, logSum, type Shape } from './course.ts';
+import type { Beginning, Explanation } from './explanations.ts';
 import { readingSpeaks } from './readings.ts';
-import {
-  type Divided,
-  logOfReasons,
-  logOfSymptoms,
-  meanShares,
-  reasonShares,
-  type Shares,
-  symptomShares,
-} from './signs.ts';
-import { type OtherCause, type Signs, SYMPTOMS } from './symptoms.ts';
-import type { Troubled } from './troubled.ts';
+import { actingIn, type Scene } from './scene.ts';
+import { logOfReasons, logOfSymptoms, type Shares } from './signs.ts';
 
 /** An explanation with how likely it makes what was seen. */
 export interface Weighed {
@@ -37,71 +18,6 @@ export interface Weighed {
 
 export const PARTS = ['course', 'reasons', 'symptoms', 'reading'] as const;
 export type Part = (typeof PARTS)[number];
-
-/** What came, and from where it has to be explained. */
-export interface Scene {
-  readonly troubled: Troubled;
-  readonly acting: readonly Acting[];
-  readonly others: readonly OtherCause[];
-  readonly course: Course;
-  /** The cell from which on what came has to be explained. */
-  readonly first: number;
-  readonly divided: Divided;
-  /** So many rejects and stops are usual in 1,000 cartons. */
-  readonly usual: number;
-  readonly signsOf: (explanation: Explanation) => { readonly reasons: Shares; readonly symptoms: Shares };
-}
-
-/** Only reasons count that are the station's own, or that the file names for something that acts on it. */
-export function sceneOf(troubled: Troubled, acting: readonly Acting[], others: readonly OtherCause[]): Scene {
-  const named = [
-    ...acting.flatMap(({ signs }) => [signs.high, signs.low]),
-    ...others.map(({ signs }) => signs),
-  ];
-  const kept = troubled.reasons.flatMap(({ kind, id, station }, place) =>
-    station === troubled.station || named.some((signs) => names(signs, kind, id)) ? [place] : [],
-  );
-  const reasons = kept.map((place) => troubled.reasons[place]!);
-  const cells = troubled.cells.map((cell) => ({ ...cell, counts: kept.map((place) => cell.counts[place]!) }));
-  const course = courseOf(cells, reasons, troubled.alike);
-  const first = likelyBeginning(course);
-  const usual = reasons.reduce((sum, reason) => sum + reason.usual, 0);
-  return {
-    troubled: { ...troubled, reasons, cells },
-    ...{ acting, others, course, first, usual: 1000 * usual },
-    divided: {
-      counts: reasons.map((_, nth) => cells.slice(first).reduce((sum, { counts }) => sum + counts[nth]!, 0)),
-      usual: reasons.map((reason) => reason.usual / usual),
-    },
-    signsOf: signsBy(acting, others, reasons),
-  };
-}
-
-function names(signs: Signs, kind: 'reject' | 'stop', id: string | number): boolean {
-  return kind === 'reject' ? signs.rejects.has(String(id)) : signs.stops.has(Number(id));
-}
-
-/** Of something else nobody knows the signs: they may be those of anything that is known, or none of them. */
-function signsBy(
-  acting: readonly Acting[],
-  others: readonly OtherCause[],
-  reasons: Troubled['reasons'],
-): Scene['signsOf'] {
-  const of = (signs: Signs) => ({ reasons: reasonShares(signs, reasons), symptoms: symptomShares(signs) });
-  const high = new Map(acting.map(({ signs }) => [signs.number, of(signs.high)]));
-  const low = new Map(acting.map(({ signs }) => [signs.number, of(signs.low)]));
-  const other = new Map(others.map(({ id, signs }) => [id, of(signs)]));
-  const all = [...high.values(), ...low.values(), ...other.values()];
-  const even = { reasons: meanShares([], reasons.length), symptoms: meanShares([], SYMPTOMS.length) };
-  const any = {
-    reasons: meanShares([...all.map((one) => one.reasons), even.reasons], reasons.length),
-    symptoms: meanShares([...all.map((one) => one.symptoms), even.symptoms], SYMPTOMS.length),
-  };
-  return ({ cause, side }) => {
-    if (cause.kind === 'adjustment') return (side === 'high' ? high : low).get(cause.number)!;
-    return cause.kind === 'other' ? other.get(cause.id)! : any;
-  };
-}
 
 /** Every explanation, weighed. Courses of the same shape are reckoned once. */
 export function weigh(scene: Scene, explanations: readonly Explanation[]): readonly Weighed[] {
@@ -138,20 +54,18 @@ function weighOne(
 ): Weighed {
   const shares = scene.signsOf(explanation);
   const symptoms = logOfSymptoms(scene.troubled.symptoms, shares.symptoms);
-  const acting = actingIn(scene, explanation);
+  const reasonsFor = reasonsBy(scene, shares.reasons);
+  const readingFor = readingBy(scene, explanation);
   const logs: number[] = [];
   let best: Omit<Weighed, 'explanation' | 'log'> | undefined;
   let most = -Infinity;
   for (const beginning of explanation.beginnings) {
     const course = courseFor(beginning.shape);
+    const reading = readingFor(beginning);
+    const more = timesTheUsual(scene, beginning.shape);
     const own = EXCESS.map((excess, nth) => {
-      const off = { side: explanation.side ?? 'high', excess, usual: scene.usual };
-      const parts = {
-        course: course[nth]!,
-        reasons: logOfReasons(scene.divided, shares.reasons, partOf(scene, beginning.shape, excess)),
-        symptoms,
-        reading: acting ? Math.log(readingSpeaks(acting.known, acting.signs, off, beginning.since)) : 0,
-      };
+      const reasons = reasonsFor((excess * more) / (1 + excess * more));
+      const parts = { course: course[nth]!, reasons, symptoms, reading: reading[nth]! };
       const log = parts.course + parts.reasons + parts.symptoms + parts.reading;
       if (log + Math.log(beginning.share) > most) {
         most = log + Math.log(beginning.share);
@@ -164,16 +78,47 @@ function weighOne(
   return { explanation, log: Math.log(explanation.prior) + logSum(logs), ...best! };
 }
 
-export function actingIn({ acting }: Scene, { cause }: Explanation): Acting | undefined {
-  return cause.kind === 'adjustment' ? acting.find(({ signs }) => signs.number === cause.number) : undefined;
+/** How far the trouble's part is told apart: a fiftieth more or less makes no difference to what is said. */
+const PARTS_APART = 50;
+
+/** By the part of what has to be explained that would be the trouble's; each part is reckoned once. */
+function reasonsBy({ divided }: Scene, shares: Shares): (part: number) => number {
+  const known = new Map<number, number>();
+  return (part) => {
+    const rounded = Math.round(PARTS_APART * part) / PARTS_APART;
+    const log = known.get(rounded) ?? logOfReasons(divided, shares, rounded);
+    known.set(rounded, log);
+    return log;
+  };
 }
 
-/** Which part of what has to be explained would be the trouble's. */
-function partOf({ course, first }: Scene, shape: Shape, excess: number): number {
+/** For each excess; beginnings that a reading tells the same of are reckoned once. */
+function readingBy(scene: Scene, explanation: Explanation): (beginning: Beginning) => readonly number[] {
+  const acting = actingIn(scene, explanation);
+  const nothing = EXCESS.map(() => 0);
+  if (!acting) return () => nothing;
+  const known = new Map<string, readonly number[]>();
+  const moving = explanation.how !== 'misSet';
+  return ({ since, by }) => {
+    const older = since !== 'run' && (acting.known.reading?.since ?? since) < since;
+    const key = `${since === 'run'} ${older} ${by}`;
+    const logs =
+      known.get(key) ??
+      EXCESS.map((excess) => {
+        const off = { side: explanation.side!, excess, usual: scene.usual };
+        return Math.log(readingSpeaks(acting.known, acting.signs, off, { moving, since, by }));
+      });
+    known.set(key, logs);
+    return logs;
+  };
+}
+
+/** How many times the usual the trouble brought where it has to be explained, for an excess of one. */
+function timesTheUsual({ course, first }: Scene, shape: Shape): number {
   let [usual, more] = [0, 0];
   for (let cell = first; cell < course.usual.length; cell += 1) {
     usual += course.usual[cell]!;
-    more += excess * shape[cell]! * course.usual[cell]!;
+    more += shape[cell]! * course.usual[cell]!;
   }
-  return more / (usual + more);
+  return more / usual;
 }

@@ -23,8 +23,8 @@ export const COMES: Readonly<Record<Begins, { readonly told: number; readonly un
 };
 /** A lot or a part that came with the changeover comes with every changeover. */
 export const CAME_WITH_RUN = 0.4;
-/** Something that nobody wrote down. */
-export const SOMETHING_ELSE = 1;
+/** Something that nobody wrote down: the more there is at a station, the more of it. */
+export const SOMETHING_ELSE = { station: 0.4, adjustment: 0.25 } as const;
 /** Nothing: so many stations are looked at so often that some have such a day. */
 export const CHANCE = 1;
 
@@ -49,6 +49,8 @@ export const READ_WRONGLY = { sensor: 0.03, typedNow: 0.06, typedThen: 0.25, con
 /** How exactly it is read, and how exactly it is set where all is well, in parts of `shows`. */
 export const READ_TO = { sensor: 0.06, eye: 0.2 } as const;
 export const SET_TO = 0.45;
+/** By how much hands move it that do no harm. */
+export const MOVED_BY = 0.6;
 /** How far a deviation may be from what its cost says, as the standard deviation of its logarithm. */
 export const COST_KNOWN = 0.35;
 export const COST_UNKNOWN = 0.6;

@@ -103,19 +103,28 @@ function movesOf(
   if (chance(draw, 0.85)) moves.push({ at: at(0), from: undefined, to: place(0), by: 'changeover' });
   for (const { minute } of hands)
     moves.push({ at: at(minute), from: place(minute - 0.01), to: place(minute), by: 'hand' });
+  if (guilty && hasSensor && truth.kind === 'knocked')
+    moves.push({ at: at(truth.from), from: place(truth.from - 0.01), to: place(truth.from), by: 'hand' });
   if (guilty && hasSensor && truth.kind === 'loose' && chance(draw, 0.85))
     moves.push({ at: at(truth.from), from: place(truth.from), to: place(ended), by: 'drift' });
   return moves.sort((a, b) => a.at - b.at);
 }
 
-/** An encoder is nearly exact, and now and then its coupling slips. */
+/** An encoder is nearly exact; now and then its coupling slips, or its value flickers. */
 function sensed(
   { ended, draw, at }: Made,
   { shows }: AdjustmentSigns,
   place: (minute: number) => number,
 ): Reading {
   const slipped = chance(draw, 0.02) ? 2 * shows * normal(draw) : 0;
-  return { value: place(ended) + slipped + 0.05 * shows * normal(draw), known: 'sensor', since: at(0) };
+  let since = ended;
+  while (since > 0 && Math.abs(place(since) - place(ended)) < 0.15 * shows) since -= 1;
+  if (chance(draw, 0.05)) since = uniform(draw, since, ended);
+  return {
+    value: place(ended) + slipped + 0.05 * shows * normal(draw),
+    known: 'sensor',
+    since: at(Math.max(0, since)),
+  };
 }
 
 interface Saying {

@@ -144,7 +144,10 @@ function drawOther(world: World, kind: 'lot' | 'worn', draw: Draw): Truth {
 }
 
 function drawNobodys(world: World, kind: 'unwritten' | 'nothing', draw: Draw): Truth {
-  const station = pick(draw, world.machine.knowledge.adjustments, () => 1).stations[0]!;
+  const { adjustments } = world.machine.knowledge;
+  // the more there is at a station, the more goes wrong there; looked at are all alike
+  const stations = adjustments.map((one) => one.stations[0]!);
+  const station = pick(draw, kind === 'nothing' ? [...new Set(stations)] : stations, () => 1);
   const size = kind === 'nothing' ? 0 : lognormal(draw, 3, 0.5, 0.8, 20);
   const from = uniform(draw, 0, 330);
   const lasts = chance(draw, 0.5) ? uniform(draw, 50, 320) : 0;
@@ -215,7 +218,9 @@ function symptomsSaid({ shown, kind }: Truth, draw: Draw): ReadonlyMap<Symptom, 
 /** What may have begun it, and what only happened then too. */
 function happeningsOf(truth: Truth, run: Run, part: boolean, draw: Draw): readonly Happening[] {
   const happened: { kind: Happening['kind']; minute: number }[] = [];
-  if (truth.kind === 'lot' && truth.from > 0) happened.push({ kind: 'lot', minute: truth.from });
+  // not every line is told of its lots
+  if (truth.kind === 'lot' && truth.from > 0 && chance(draw, 0.85))
+    happened.push({ kind: 'lot', minute: truth.from });
   if (part) happened.push({ kind: 'part', minute: truth.from });
   if (truth.kind === 'knocked') happened.push({ kind: 'jam', minute: truth.from });
   // another size has other board, and often other parts

@@ -126,14 +126,15 @@ function drawnAdjustment(draw: Draw, written: number): TrueAdjustment {
   const shows = written * Math.exp(0.35 * normal(draw));
   const excess = drawnCurve(draw, shows);
   const best = uniform(draw, 10, 40);
-  const sd = written * uniform(draw, 0.2, 0.8);
+  // of a size that seldom ran the book is all there is, and it is little
+  const known = chance(draw, 0.85);
+  const sd = written * (known ? uniform(draw, 0.2, 0.8) : uniform(draw, 0.9, 1.6));
   // one in seven is much further from the truth than it is thought to be
   const off = sd * normal(draw) * (chance(draw, 0.15) ? 2.2 : 1);
-  const known = chance(draw, 0.85);
   const perSquare = (excess(1.5 * shows) + excess(-1.5 * shows)) / 2 / (1.5 * shows) ** 2;
   const costKnown = known && chance(draw, 0.5);
   const part = uniform(draw, 0.3, 0.8);
-  const thought = known ? { value: best + off, sd } : undefined;
+  const thought = known || chance(draw, 0.8) ? { value: best + off, sd } : undefined;
   return {
     ...{ best, thought, excess },
     cost: costKnown
