@@ -16,6 +16,7 @@ import { entryRoutes } from './pastEntries.ts';
 import { maintenanceRoutes } from './pastMaintenance.ts';
 import { figureRoutes } from './pastFigures.ts';
 import { safetyRoutes } from './pastSafety.ts';
+import { setPointRoutes } from './pastSetPoints.ts';
 import { stationRoutes } from './pastStationRoutes.ts';
 import { changeoversOf, changeoversQuery } from './pastChangeovers.ts';
 import { stopRoutes } from './pastStops.ts';
@@ -72,6 +73,7 @@ export function pastRoutes({ records, status, cancel }: PastParts, doors: Doors)
   attributedRoutes(router, records, doors);
   entryRoutes(router, records, doors);
   maintenanceRoutes(router, records, doors);
+  setPointRoutes(router, records, doors);
   return router;
 }
 

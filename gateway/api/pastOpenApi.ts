@@ -16,6 +16,8 @@ import { doneQuery } from './pastMaintenance.ts';
 import { figuresQuery } from './pastFigures.ts';
 import { safetyQuery } from './pastSafety.ts';
 import { pastOverview, stopsAnswer } from './pastSchemas.ts';
+import { setPointsQuery } from './pastSetPoints.ts';
+import { setPointAnswer, setPointsAnswer } from './setPointSchema.ts';
 import { stationQuery, stationsQuery } from './pastStations.ts';
 import { stopsFileQuery, stopsQuery } from './pastStops.ts';
 import { safetyAnswer } from './safetySchema.ts';
@@ -58,6 +60,10 @@ export function pastPaths(): Readonly<Record<string, unknown>> {
     [`${past}/signals`]: get(answer(words.signals, z.array(signalMeaning))),
     [`${past}/entries`]: get(answer(words.entries, entriesAnswer), entriesQuery),
     [`${past}/maintenance`]: get(answer(words.maintenance, maintenanceAnswer)),
+    [`${past}/setpoints`]: get(answer(words.setPoints, setPointsAnswer), setPointsQuery),
+    [`${past}/setpoints/{adjustment}`]: get(answer(words.setPoint, setPointAnswer), setPointsQuery, [
+      inPath('adjustment'),
+    ]),
     [`${past}/done`]: get(answer(words.done, doneAnswer), doneQuery),
     [`${past}/cancel`]: {
       post: { ...answer(words.cancel, z.strictObject({ ok: z.literal(true) }), '202'), parameters: [line] },

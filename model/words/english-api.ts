@@ -92,6 +92,10 @@ export const apiWords = {
       entries: 'What people said in a stretch of time, as it was said first and as it was corrected',
       maintenance:
         'Each station’s last 30 days, those outside their own normal first; what was done, and whether it held',
+      setPoints:
+        'The set-point book of a size, of the one that runs unless another is named: each adjustment’s number, how it stands, and what runs taught of it',
+      setPoint:
+        'One adjustment of a size: its approvals, its datums, and run by run where it stood and what came of it',
       done: 'What was done in a stretch of time, at one station or at all of them, and whether it held',
       cancel: 'Ends the making of the days before, where that goes on',
     },

@@ -233,6 +233,8 @@ export const stationsWords = {
   notFound: {
     station: (id: string) => `There is no station ${id} on this line`,
     stop: (id: string) => `There is no stop ${id} in the records`,
+    adjustment: (number: string) => `There is no adjustment ${number} on this line`,
+    size: (id: string) => `There is no size ${id} on this line`,
     why: 'It may have another name in the line’s file now, or the records were made anew.',
     mend: 'Ask for the list, and use an id from it.',
   },

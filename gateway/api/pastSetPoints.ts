@@ -1,0 +1,110 @@
+import type { Response, Router } from 'express';
+import { z } from 'zod';
+import { type OpenedAsked, setPointOpened } from '../../model/past/setPointOpened.ts';
+import { type RowsAsked, setPointsPast } from '../../model/past/setPointRows.ts';
+import type { SetPointOpened, SetPointsPast } from '../../model/past/setPointsPast.ts';
+import { actingOn } from '../../model/past/settledCounts.ts';
+import { bookSubject } from '../../model/records/subjects.ts';
+import { learnedOf } from '../../model/setpoints/learned.ts';
+import { wordsIn } from '../../model/words/words.ts';
+import type { LiveLine } from '../live/liveLine.ts';
+import type { Records } from '../records/records.ts';
+import type { Doors } from './past.ts';
+import { text } from './pastAsked.ts';
+import { type SetPointEvidence, setPointEvidence } from './setPointEvidence.ts';
+
+const words = wordsIn('en').screen.past.stations.notFound;
+
+export const setPointsQuery = z.object({ size: text });
+
+/** Approvals of one number that are shown. */
+const APPROVALS_MOST = 200;
+
+/** `/setpoints`: the book of a size; `/setpoints/NUMBER`: one adjustment of it, with all it stands on. */
+export function setPointRoutes(router: Router, records: Records, { lineOf, read }: Doors): void {
+  router.get('/setpoints', (request, response) => {
+    const live = lineOf(request);
+    const { size } = read(setPointsQuery, request.query);
+    const found = setPointsOf(records, live, size);
+    if (found) response.json(found);
+    else refuse(response, words.size(size ?? ''));
+  });
+  router.get('/setpoints/:adjustment', (request, response) => {
+    const live = lineOf(request);
+    const { size } = read(setPointsQuery, request.query);
+    const { adjustment } = request.params;
+    const found = setPointOf(records, live, adjustment, size);
+    if (found) response.json(found);
+    else refuse(response, words.adjustment(adjustment));
+  });
+}
+
+/** Undefined where the line has no such size. */
+export function setPointsOf(
+  records: Records,
+  live: LiveLine,
+  wished: string | undefined,
+): SetPointsPast | undefined {
+  const size = sizeOf(live, wished);
+  if (size === undefined) return undefined;
+  return setPointsPast(rowsAsked(records, live, size, setPointEvidence(records, live, size)));
+}
+
+/** Undefined where the line has no such adjustment or size. */
+export function setPointOf(
+  records: Records,
+  live: LiveLine,
+  number: string,
+  wished: string | undefined,
+): SetPointOpened | undefined {
+  const size = sizeOf(live, wished);
+  const { adjustments } = live.line;
+  const adjustment = adjustments.find((one) => one.number === number);
+  if (size === undefined || !adjustment) return undefined;
+  const evidence = setPointEvidence(records, live, size);
+  const row = setPointsPast(rowsAsked(records, live, size, evidence)).rows.find(
+    (one) => one.number === number,
+  )!;
+  const asked: OpenedAsked = {
+    row,
+    state: live.fold().state,
+    approvals: records.newestOf(
+      { line: live.line.id, kind: 'entry', subject: bookSubject(size, number) },
+      live.now(),
+      APPROVALS_MOST,
+    ),
+    counts: evidence.countsAt(adjustment.station),
+    place: actingOn(adjustments, adjustment.station).indexOf(adjustment),
+  };
+  return setPointOpened(asked);
+}
+
+/** The one that was asked for, else the one that runs, else the first of the line. */
+function sizeOf(live: LiveLine, wished: string | undefined): string | undefined {
+  const { sizes } = live.line;
+  if (wished !== undefined) return sizes.find(({ id }) => id === wished)?.id;
+  return live.fold().state.size ?? sizes[0]?.id;
+}
+
+function rowsAsked(records: Records, live: LiveLine, size: string, evidence: SetPointEvidence): RowsAsked {
+  const { index, state } = live.fold();
+  const { line } = live;
+  const counts = evidence.countsAt(line.stations.at(-1)?.id ?? '');
+  return {
+    index,
+    state,
+    size,
+    runs: evidence.runs,
+    histories: evidence.histories,
+    learned: learnedOf(index, size, state, evidence.countsAt),
+    approved: (adjustment) =>
+      records
+        .newestOf({ line: line.id, kind: 'entry', subject: bookSubject(size, adjustment) }, live.now(), 1)
+        .at(-1),
+    counts,
+  };
+}
+
+function refuse(response: Response, trouble: string): void {
+  response.status(404).json({ ok: false, trouble, why: words.why, mend: words.mend });
+}
