@@ -7,19 +7,19 @@ import { actingIn, type Scene } from './scene.ts';
 import type { Part, Weighed } from './weighing.ts';
 import type { Explanation } from './explanations.ts';
 
-/** What speaks for a cause or against it, with all that words need. */
-export type Evidence = Spoken &
+/** What speaks for a cause or against it, with all that words need. Moments are the model's own, or those of people's programs. */
+export type Evidence<Moment = Instant> = Spoken &
   (
     | {
         /** It stands so far from its best number, which may itself be off by `sd`; off by `wanted` it would explain the trouble. */
         readonly kind: 'deviation';
-        readonly reading: Reading;
+        readonly reading: Omit<Reading, 'since'> & { readonly since: Moment };
         readonly best: number;
         readonly sd: number;
         readonly far: number;
         readonly wanted: number;
       }
-    | { readonly kind: 'began'; readonly how: Explanation['how']; readonly at: Instant | undefined }
+    | { readonly kind: 'began'; readonly how: Explanation['how']; readonly at: Moment | undefined }
     | { readonly kind: 'reasons'; readonly reasons: readonly ReasonSeen[] }
     | { readonly kind: 'symptoms'; readonly said: readonly SymptomSaid[] }
     | { readonly kind: 'worksLoose'; readonly loose: Loose }

@@ -118,7 +118,8 @@ function triedAt(
   const { ranWell, marks } = learned;
   if (ranWell && value >= ranWell.from && value <= ranWell.to) return 'well';
   const [first, last] = [marks[0], marks.at(-1)];
-  return first && last && value >= first.at && value <= last.at ? 'badly' : 'never';
+  if (!first || !last || value < first.at || value > last.at) return 'never';
+  return ranWell ? 'badly' : undefined;
 }
 
 function sumsOf(rows: readonly SetPointRow[]): SetPointSums {

@@ -2,6 +2,7 @@ import type { LineIndex } from '../fold/lineIndex.ts';
 import type { FoldState } from '../fold/state.ts';
 import type { Learned } from '../past/setPointsPast.ts';
 import { actingOn, type SettledCounts } from '../past/settledCounts.ts';
+import type { SetRun } from './settled.ts';
 import { rejectSpread } from './spread.ts';
 import { onScale } from './standing.ts';
 
@@ -23,12 +24,8 @@ export function learnedOf(
         if (adjustment.station !== id) return [];
         const own = counts.filter(({ settled }) => settled.sets[place] !== undefined);
         if (own.length === 0) return [];
-        const values = own.map(({ settled }) => ({
-          at: onScale(settled.sets[place]!.value!, adjustment.decimals),
-          run: settled.run,
-        }));
-        const settings = [...new Set(values.map(({ at }) => at))].sort((a, b) => a - b);
-        const runs = new Set(values.map(({ run }) => run));
+        const stood = stoodIn(own, place, adjustment.decimals);
+        const settings = [...new Set(stood.map(({ at }) => at))].sort((a, b) => a - b);
         return [
           [
             adjustment.number,
@@ -36,14 +33,11 @@ export function learnedOf(
               recommended: undefined,
               likely: undefined,
               ranWell: undefined,
-              sure: settings.length === 1 && runs.size > 1 ? 'neverVaried' : 'cannotSay',
-              runs: runs.size,
+              sure: settings.length === 1 && stood.length > 1 ? 'neverVaried' : 'cannotSay',
+              runs: stood.length,
               settings: settings.length,
-              lots: new Set([...runs].flatMap(({ lot }) => (lot === null ? [] : [lot]))).size,
-              marks: settings.map((at) => ({
-                at,
-                runs: new Set(values.filter((one) => one.at === at).map(({ run }) => run)).size,
-              })),
+              lots: new Set(stood.flatMap(({ run: { lot } }) => (lot === null ? [] : [lot]))).size,
+              marks: settings.map((at) => ({ at, runs: stood.filter((one) => one.at === at).length })),
               rejects: rejectSpread(counts),
               cost: [],
               together: [],
@@ -54,4 +48,22 @@ export function learnedOf(
       });
     }),
   );
+}
+
+/** Where it stood in each run: at the number at which most of the run's cartons were made. */
+function stoodIn(
+  counts: readonly SettledCounts[],
+  place: number,
+  decimals: number,
+): readonly { readonly run: SetRun; readonly at: number }[] {
+  const runs = new Map<SetRun, Map<number, number>>();
+  for (const { settled, cartons } of counts) {
+    const value = settled.sets[place]?.value;
+    if (value === undefined) continue;
+    const made = runs.get(settled.run) ?? new Map<number, number>();
+    const at = onScale(value, decimals);
+    made.set(at, (made.get(at) ?? 0) + cartons);
+    runs.set(settled.run, made);
+  }
+  return [...runs].map(([run, made]) => ({ run, at: [...made].sort((a, b) => b[1] - a[1])[0]![0] }));
 }

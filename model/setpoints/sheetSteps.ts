@@ -12,7 +12,7 @@ export type SheetStepNow =
       readonly adjustment: Adjustment;
       readonly book: number | undefined;
       readonly done: StepRecord | undefined;
-      /** Done without a word: its sensor reads the book's number. */
+      /** Done without a word: its sensor reads the book's number, to a mark of its scale. */
       readonly sensed: boolean;
       /** [SH4] To be read again without looking at what was entered; and that, once it was. */
       readonly readBack: { readonly asked: boolean; readonly done: StepRecord | undefined } | undefined;
@@ -78,7 +78,7 @@ function numberSteps(
     const sensed =
       sensor.kind === 'reads' &&
       book !== undefined &&
-      stepsApart(sensor.value, book, adjustment.decimals) === 0;
+      Math.abs(stepsApart(sensor.value, book, adjustment.decimals)) <= 10 ** -adjustment.decimals + 1e-9;
     return { adjustment, book, sensed, sensor, done: doneOf(sheet, adjustment.number) };
   });
   const all = steps.every(({ done, sensed }) => done !== undefined || sensed);

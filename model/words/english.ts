@@ -2,6 +2,7 @@ import { apiWords } from './english-api.ts';
 import { balanceWords } from './english-balance.ts';
 import { bindingWords } from './english-binding.ts';
 import { checkWords } from './english-checks.ts';
+import { diagnosisWords } from './english-diagnosis.ts';
 import { gatewayWords } from './english-gateway.ts';
 import { intakeWords } from './english-intake.ts';
 import { commandLineWords, optionWords } from './english-options.ts';
@@ -44,6 +45,7 @@ export const english = {
     page: pageWords,
     past: pastWords,
     balance: balanceWords,
+    diagnosis: diagnosisWords,
     people: peopleScreenWords,
     notices: noticeScreenWords,
     noticePanel: noticePanelWords,

@@ -20,15 +20,16 @@ export type Noted =
     }
   | { readonly at: Instant; readonly kind: 'step'; readonly step: string; readonly approval: boolean };
 
-/** An adjustment was set. What an encoder shows nobody writes down. */
+/** An adjustment was set. What an encoder shows is written down only where it was left off the book. */
 export function noteNumber(plant: Plant, facts: AdjustmentFacts): void {
-  if (facts.tag !== undefined) return;
   const { notebook: draw } = plant.draw;
   const actual = plant.setpoints.actual.get(facts.number) ?? 0;
   const step = 10 ** -facts.decimals;
   const book = facts.book[plant.setpoints.size];
-  const ticked = chance(draw, 0.35) && Math.abs(actual - book) <= 0.6 * tolerance(facts);
-  const misread = chance(draw, 0.08) ? (chance(draw, 0.5) ? step : -step) : 0;
+  const sensed = facts.tag !== undefined;
+  if (sensed && Math.abs(actual - book) <= step * 1.01) return;
+  const ticked = !sensed && chance(draw, 0.35) && Math.abs(actual - book) <= 0.6 * tolerance(facts);
+  const misread = !sensed && chance(draw, 0.08) ? (chance(draw, 0.5) ? step : -step) : 0;
   note(plant, {
     at: plant.now,
     kind: 'number',
