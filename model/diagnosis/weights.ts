@@ -24,20 +24,20 @@ export const COMES: Readonly<Record<Begins, { readonly told: number; readonly un
 /** A lot or a part that came with the changeover comes with every changeover. */
 export const CAME_WITH_RUN = 0.4;
 /** Something that nobody wrote down: the more there is at a station, the more of it. */
-export const SOMETHING_ELSE = { station: 0.4, adjustment: 0.25 } as const;
+export const SOMETHING_ELSE = { station: 0.3, adjustment: 0.18 } as const;
 /** Nothing: so many stations are looked at so often that some have such a day. */
-export const CHANCE = 1;
+export const CHANCE = 0.8;
 
 /** How much of a trouble shows so, against one another. */
-export const SHARE_OF: Readonly<Record<Strength, number>> = { often: 6, sometimes: 2, seldom: 0.6 };
-export const UNNAMED = 0.15;
+export const SHARE_OF: Readonly<Record<Strength, number>> = { often: 4, sometimes: 2, seldom: 0.8 };
+export const UNNAMED = 0.12;
 /** As many cartons or stops as the file's shares are worth: more would be believing it too much. */
-export const FILE_WORTH = 4;
+export const FILE_WORTH = 5;
 /** The same for the usual shares of reasons. */
-export const USUAL_WORTH = 60;
+export const USUAL_WORTH = 80;
 /** For what people say they see; so much of it is mistaken. */
-export const SAID_WORTH = 4;
-export const SAID_WRONGLY = 0.2;
+export const SAID_WORTH = 5;
+export const SAID_WRONGLY = 0.25;
 
 /** Rejects and stops come in clumps: so many of them tell as much as one alone would. */
 export const CLUMP = 1.6;
@@ -45,12 +45,12 @@ export const CLUMP = 1.6;
 export const ALIKE_UNKNOWN = 5;
 
 /** A reading that says nothing of where it stands: misread, mistyped, a sensor that slips, a tap without a look. */
-export const READ_WRONGLY = { sensor: 0.03, typedNow: 0.06, typedThen: 0.25, confirmed: 0.6 } as const;
+export const READ_WRONGLY = { sensor: 0.04, typedNow: 0.05, typedThen: 0.2, confirmed: 0.75 } as const;
 /** How exactly it is read, and how exactly it is set where all is well, in parts of `shows`. */
 export const READ_TO = { sensor: 0.06, eye: 0.2 } as const;
-export const SET_TO = 0.45;
+export const SET_TO = 0.35;
 /** By how much hands move it that do no harm. */
-export const MOVED_BY = 0.6;
+export const MOVED_BY = 0.5;
 /** How far a deviation may be from what its cost says, as the standard deviation of its logarithm. */
 export const COST_KNOWN = 0.35;
-export const COST_UNKNOWN = 0.6;
+export const COST_UNKNOWN = 0.75;

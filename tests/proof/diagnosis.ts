@@ -1,21 +1,21 @@
 import { causeKey, diagnose, type Diagnosis } from '../../model/diagnosis/diagnosis.ts';
-import type { Troubled } from '../../model/diagnosis/troubled.ts';
 import { MACHINES, type MachineName } from './diagnosis/machine.ts';
 import { type Trouble, type TroubleKind, troubleOf } from './diagnosis/trouble.ts';
+import type { MannerName } from './diagnosis/world.ts';
 
-/** One simulated trouble, and what was said of it: at first sight, and after the scales were read that were asked for. */
+/** One simulated trouble, and what was said of it: at first sight, and after one scale and two were read that were asked for. */
 export interface DiagnosisRow {
   readonly proof: 'diagnosis';
   readonly machine: MachineName;
+  readonly manner: MannerName;
   readonly seed: number;
   readonly kind: TroubleKind;
   readonly station: string;
   readonly cause: string;
   readonly hasSensor: boolean;
-  /** Adjustments that act on the station. */
-  readonly acting: number;
+  /** Somebody said how spoiled cartons look. */
   readonly said: boolean;
-  readonly looks: readonly [Look, Look, Look];
+  readonly looks: readonly Look[];
   /** Scales that were read, in their order. */
   readonly read: readonly string[];
   /** The rows together are asked by `diagnosis.test.ts`; a row alone says only whether its chances add up. */
@@ -24,60 +24,61 @@ export interface DiagnosisRow {
 
 /** What was said at one look. */
 export interface Look {
-  /** The place of the truth among the causes and "don't know", from 1; 0 where it is not among them. */
-  readonly place: number;
-  /** The chance that was said of the truth. */
+  /** Chances of all causes and of "don't know", the likeliest first, in thousandths. */
+  readonly chances: readonly number[];
+  /** The place of the truth and of "don't know" among them, from 1. */
   readonly truth: number;
-  /** What was said first, its chance, and that of "don't know", in thousandths. */
-  readonly first: string;
-  readonly chance: number;
   readonly dontKnow: number;
 }
 
-export const JUDGED_SEEDS = 2000;
+export const JUDGED_SEEDS: Readonly<Record<MannerName, number>> = { usual: 1000, strange: 500 };
 /** Seeds of the judged begin here; those that weights were set on lie elsewhere. */
 const JUDGED_FROM = 500_000;
 export const TUNED_FROM = 100_000;
 /** People go and read while nobody is this sure. */
 const SURE = 0.9;
+const LOOKS = 3;
 
 export function* diagnosisProof(): Generator<DiagnosisRow> {
-  for (const machine of MACHINES)
-    for (let seed = 1; seed <= JUDGED_SEEDS; seed += 1) yield diagnosisRow(machine, JUDGED_FROM + seed);
+  for (const manner of Object.keys(JUDGED_SEEDS) as MannerName[])
+    for (const machine of MACHINES)
+      for (let seed = 1; seed <= JUDGED_SEEDS[manner]; seed += 1)
+        yield diagnosisRow(machine, manner, JUDGED_FROM + seed);
 }
 
-export function diagnosisRow(machine: MachineName, seed: number): DiagnosisRow {
-  const trouble = troubleOf(machine, seed);
-  const { knowledge } = trouble.world.machine;
+export function diagnosisRow(machine: MachineName, manner: MannerName, seed: number): DiagnosisRow {
+  const trouble = troubleOf(machine, seed, manner);
+  const { troubled, kind, cause, hasSensor } = trouble;
+  const { looks, read, adds } = lookedAt(trouble);
+  return {
+    ...{ proof: 'diagnosis', machine, manner, seed, kind, station: troubled.station, cause, hasSensor },
+    ...{ said: troubled.symptoms.size > 0, looks, read, equal: adds },
+  };
+}
+
+/** Said, read what is asked for, said again. Who is sure reads nothing, and what is said stays. */
+function lookedAt(trouble: Trouble) {
+  let { troubled } = trouble;
   const looks: Look[] = [];
   const read: string[] = [];
-  let troubled: Troubled = trouble.troubled;
   let adds = true;
-  for (let look = 0; look < 3; look += 1) {
-    const diagnosis = diagnose(troubled, knowledge)!;
+  while (looks.length < LOOKS) {
+    const diagnosis = diagnose(troubled, trouble.world.machine.knowledge)!;
+    const { causes, dontKnow } = diagnosis;
     looks.push(lookOf(diagnosis, trouble));
-    const sum = diagnosis.causes.reduce((total, { chance }) => total + chance, diagnosis.dontKnow.chance);
-    adds &&= Math.abs(sum - 1) < 1e-9;
+    adds &&= Math.abs(causes.reduce((sum, one) => sum + one.chance, dontKnow.chance) - 1) < 1e-9;
     const scale = diagnosis.readFirst[0];
-    if (look === 2 || !scale || Math.max(diagnosis.causes[0]?.chance ?? 0, diagnosis.dontKnow.chance) >= SURE)
-      continue;
+    const sure = Math.max(causes[0]?.chance ?? 0, dontKnow.chance) >= SURE;
+    if (!scale || sure) {
+      while (looks.length < LOOKS) looks.push(looks.at(-1)!);
+      break;
+    }
     read.push(scale.number);
     const found = trouble.read(scale.number);
-    troubled = {
-      ...troubled,
-      adjustments: troubled.adjustments.map((one) => (one.number === scale.number ? found : one)),
-    };
+    const adjustments = troubled.adjustments.map((one) => (one.number === scale.number ? found : one));
+    troubled = { ...troubled, adjustments };
   }
-  return {
-    ...{ proof: 'diagnosis', machine, seed, kind: trouble.kind, station: trouble.troubled.station },
-    ...{ cause: trouble.cause, hasSensor: trouble.hasSensor, acting: troubled.adjustments.length },
-    ...{
-      said: troubled.symptoms.size > 0,
-      looks: looks as unknown as DiagnosisRow['looks'],
-      read,
-      equal: adds,
-    },
-  };
+  return { looks, read: read.slice(0, LOOKS - 1), adds };
 }
 
 /** "Don't know" stands among the causes by its chance; it is the truth of nothing, and of what nobody wrote down. */
@@ -87,13 +88,10 @@ function lookOf({ causes, dontKnow }: Diagnosis, { cause, kind }: Trouble): Look
     ...causes.map((one) => ({ key: causeKey(one.cause), chance: one.chance })),
   ].sort((a, b) => b.chance - a.chance);
   const truth = kind === 'nothing' || kind === 'unwritten' ? 'dontKnow' : cause;
-  const place = ranked.findIndex(({ key }) => key === truth);
-  const thousandths = (chance: number) => Math.round(1000 * chance) / 1000;
+  const placeOf = (wanted: string) => ranked.findIndex(({ key }) => key === wanted) + 1;
   return {
-    place: place + 1,
-    truth: thousandths(ranked[place]?.chance ?? 0),
-    first: ranked[0]!.key,
-    chance: thousandths(ranked[0]!.chance),
-    dontKnow: thousandths(dontKnow.chance),
+    chances: ranked.map(({ chance }) => Math.round(1000 * chance)),
+    truth: placeOf(truth),
+    dontKnow: placeOf('dontKnow'),
   };
 }

@@ -73,7 +73,7 @@ function usualIn({ machine, usual }: World, { station, shown }: Truth): number {
 /** Nobody sets a number exactly; what is not guilty is not so far off that it would spoil as much again as is usual. */
 function harmless({ world, draw }: Made, { number, shows }: AdjustmentSigns): number {
   const { excess } = world.adjustments.get(number)!;
-  let off = shows * 0.35 * normal(draw) * (chance(draw, 0.1) ? 2.5 : 1);
+  let off = shows * world.manner.setTo * normal(draw) * (chance(draw, 0.1) ? 2.5 : 1);
   while (excess(off) > 0.6) off /= 2;
   return off;
 }

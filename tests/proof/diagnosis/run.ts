@@ -30,7 +30,7 @@ const LOOK_BACK = [5, 10, 20, 40, MOST_CELLS] as const;
 /** Counted cell by cell until it is noticed, and a little further; undefined where nobody notices. */
 export function countRun(world: World, truth: Truth, draw: Draw): Run | undefined {
   const level = Math.exp(world.runSpread * normal(draw) - world.runSpread ** 2 / 2);
-  const thoughtUsual = world.usual.map((usual) => usual * lognormal(draw, 1, 0.15, 0.5, 2));
+  const thoughtUsual = world.usual.map((usual) => usual * lognormal(draw, 1, world.manner.usualOff, 0.5, 2));
   const near = world.machine.reasons.map(
     ({ station }, nth) => station === truth.station || truth.shown.reasons[nth]! > 0.05,
   );

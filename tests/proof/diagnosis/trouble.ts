@@ -14,7 +14,7 @@ import {
 import { knownOf, type Made } from './known.ts';
 import { type MachineName, machineOf } from './machine.ts';
 import { countRun, type Run } from './run.ts';
-import { type Shown, unknownShown, type World, worldOf } from './world.ts';
+import { type Manner, type MannerName, type Shown, unknownShown, type World, worldOf } from './world.ts';
 
 /** A trouble with its true cause, as the gateway would see it. */
 export interface Trouble {
@@ -56,8 +56,8 @@ export const SHARES: Readonly<Record<TroubleKind, number>> = {
 const TRIES = 400;
 
 /** The trouble of a seed. One that is too small to be noticed in its run is drawn anew. */
-export function troubleOf(machine: MachineName, seed: number): Trouble {
-  const world = worldOf(machineOf(machine), seed);
+export function troubleOf(machine: MachineName, seed: number, manner: MannerName): Trouble {
+  const world = worldOf(machineOf(machine), seed, manner);
   const kind = pick(stream(seed, 'kind'), TROUBLE_KINDS, (one) => SHARES[one]);
   for (let attempt = 0; attempt < TRIES; attempt += 1) {
     const trouble = drawTrouble(world, kind, stream(seed, `trouble ${attempt}`));
@@ -182,7 +182,7 @@ function seen(world: World, truth: Truth, run: Run, draw: Draw): Trouble {
       began: 'size',
       // what other runs showed of it, which is not exact either
       alike: chance(draw, 0.2) ? undefined : (1 / world.runSpread ** 2) * Math.exp(0.4 * normal(draw)),
-      symptoms: symptomsSaid(truth, draw),
+      symptoms: symptomsSaid(truth, world.manner, draw),
       adjustments: known.map((one) => one.known),
       happenings: happeningsOf(truth, run, part, draw),
     },
@@ -203,12 +203,16 @@ function cellsOf(run: Run): readonly Cell[] {
   });
 }
 
-/** In fewer than half of all somebody says how they look; a quarter of what is said is a mistake. */
-function symptomsSaid({ shown, kind }: Truth, draw: Draw): ReadonlyMap<Symptom, number> {
+/** In fewer than half of all somebody says how they look; some of what is said is a mistake. */
+function symptomsSaid(
+  { shown, kind }: Truth,
+  { saidWrongly }: Manner,
+  draw: Draw,
+): ReadonlyMap<Symptom, number> {
   const said = new Map<Symptom, number>();
   if (!chance(draw, 0.45)) return said;
   for (let nth = whole(draw, 1, 3); nth > 0; nth -= 1) {
-    const wrong = kind === 'nothing' || chance(draw, 0.25);
+    const wrong = kind === 'nothing' || chance(draw, saidWrongly);
     const symptom = pick(draw, SYMPTOMS, (one) => (wrong ? 1 : shown.symptoms[SYMPTOMS.indexOf(one)]!));
     said.set(symptom, (said.get(symptom) ?? 0) + 1);
   }

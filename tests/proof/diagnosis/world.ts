@@ -17,6 +17,7 @@ import type { Machine } from './machine.ts';
  */
 export interface World {
   readonly machine: Machine;
+  readonly manner: Manner;
   /** How a trouble really divides itself, by cause. */
   readonly shows: (cause: string) => Shown;
   readonly adjustments: ReadonlyMap<string, TrueAdjustment>;
@@ -27,6 +28,44 @@ export interface World {
   /** How many more come with one that came. */
   readonly clump: number;
 }
+
+/** How far the world is from what its people wrote and think. Weights were set on the usual manner alone. */
+export interface Manner {
+  /** Of all words of the file, so many are wrong; and of all adjustments, so many have their sides the wrong way round. */
+  readonly wrongWords: number;
+  readonly swapped: number;
+  /** How exactly people set, in parts of what shows. */
+  readonly setTo: number;
+  /** The best numbers are so many times as far off as they are thought to be. */
+  readonly bestOff: number;
+  /** Of all that people say they see, so much is a mistake. */
+  readonly saidWrongly: number;
+  /** How far what is thought to be usual is off, and how unlike runs are: spreads of logarithms. */
+  readonly usualOff: number;
+  readonly runs: readonly [number, number];
+}
+
+export const MANNERS = {
+  usual: {
+    wrongWords: 0.12,
+    swapped: 0.1,
+    setTo: 0.35,
+    bestOff: 1,
+    saidWrongly: 0.25,
+    usualOff: 0.15,
+    runs: [0.2, 0.5],
+  },
+  strange: {
+    wrongWords: 0.33,
+    swapped: 0.2,
+    setTo: 0.6,
+    bestOff: 1.5,
+    saidWrongly: 0.45,
+    usualOff: 0.3,
+    runs: [0.4, 0.7],
+  },
+} as const satisfies Readonly<Record<string, Manner>>;
+export type MannerName = keyof typeof MANNERS;
 
 export interface Shown {
   readonly reasons: readonly number[];
@@ -46,7 +85,8 @@ export interface TrueAdjustment {
 
 const CURVES = ['power', 'deadZone', 'saturating'] as const;
 
-export function worldOf(machine: Machine, seed: number): World {
+export function worldOf(machine: Machine, seed: number, name: MannerName): World {
+  const manner = MANNERS[name];
   const draw = stream(seed, 'world');
   const usual = machine.reasons.map(({ kind }) =>
     kind === 'reject'
@@ -55,19 +95,22 @@ export function worldOf(machine: Machine, seed: number): World {
   );
   const shown = new Map<string, Shown>();
   for (const { number, high, low, stations } of machine.knowledge.adjustments) {
-    const swapped = chance(draw, 0.1);
-    shown.set(`${number} high`, drawnShown(draw, machine, swapped ? low : high, stations));
-    shown.set(`${number} low`, drawnShown(draw, machine, swapped ? high : low, stations));
+    const swapped = chance(draw, manner.swapped);
+    shown.set(`${number} high`, drawnShown(draw, { machine, manner }, swapped ? low : high, stations));
+    shown.set(`${number} low`, drawnShown(draw, { machine, manner }, swapped ? high : low, stations));
   }
   for (const { id, signs, stations } of machine.knowledge.causes)
-    shown.set(id, drawnShown(draw, machine, signs, stations));
+    shown.set(id, drawnShown(draw, { machine, manner }, signs, stations));
   return {
-    ...{ machine, usual },
+    ...{ machine, manner, usual },
     shows: (cause) => shown.get(cause)!,
     adjustments: new Map(
-      machine.knowledge.adjustments.map(({ number, shows }) => [number, drawnAdjustment(draw, shows)]),
+      machine.knowledge.adjustments.map(({ number, shows }) => [
+        number,
+        drawnAdjustment(draw, shows, manner),
+      ]),
     ),
-    runSpread: uniform(draw, 0.2, 0.5),
+    runSpread: uniform(draw, manner.runs[0], manner.runs[1]),
     clump: uniform(draw, 0.1, 0.7),
   };
 }
@@ -82,15 +125,20 @@ export function unknownShown(draw: Draw, machine: Machine, station: string): Sho
   };
 }
 
-function drawnShown(draw: Draw, machine: Machine, signs: Signs, stations: readonly string[]): Shown {
+function drawnShown(
+  draw: Draw,
+  { machine, manner }: Pick<World, 'machine' | 'manner'>,
+  signs: Signs,
+  stations: readonly string[],
+): Shown {
   const reasons = machine.reasons.map((reason) => {
     const said =
       reason.kind === 'reject' ? signs.rejects.get(String(reason.id)) : signs.stops.get(Number(reason.id));
-    return drawnWeight(draw, said, nearTo(machine, reason, stations));
+    return drawnWeight(draw, said, nearTo(machine, reason, stations), manner);
   });
   return {
     reasons: shared(reasons),
-    symptoms: shared(SYMPTOMS.map((symptom) => drawnWeight(draw, signs.symptoms.get(symptom), true))),
+    symptoms: shared(SYMPTOMS.map((symptom) => drawnWeight(draw, signs.symptoms.get(symptom), true, manner))),
   };
 }
 
@@ -108,10 +156,10 @@ function nearTo(
   );
 }
 
-/** One in eight words of the file is wrong, one in twenty things that show is not in it, and none is exact. */
-function drawnWeight(draw: Draw, said: Strength | undefined, near: boolean): number {
+/** Some words of the file are wrong, one in twenty things that show is not in it, and none is exact. */
+function drawnWeight(draw: Draw, said: Strength | undefined, near: boolean, { wrongWords }: Manner): number {
   const any: readonly (Strength | undefined)[] = ['often', 'sometimes', 'seldom', undefined];
-  const wrong = said === undefined ? near && chance(draw, 0.05) : chance(draw, 0.12);
+  const wrong = said === undefined ? near && chance(draw, 0.05) : chance(draw, wrongWords);
   const strength = wrong ? pick(draw, any, () => 1) : said;
   const [low, high] = {
     often: [3, 9],
@@ -122,7 +170,7 @@ function drawnWeight(draw: Draw, said: Strength | undefined, near: boolean): num
   return uniform(draw, low, high) * Math.exp(0.4 * normal(draw));
 }
 
-function drawnAdjustment(draw: Draw, written: number): TrueAdjustment {
+function drawnAdjustment(draw: Draw, written: number, { bestOff }: Manner): TrueAdjustment {
   const shows = written * Math.exp(0.35 * normal(draw));
   const excess = drawnCurve(draw, shows);
   const best = uniform(draw, 10, 40);
@@ -130,7 +178,7 @@ function drawnAdjustment(draw: Draw, written: number): TrueAdjustment {
   const known = chance(draw, 0.85);
   const sd = written * (known ? uniform(draw, 0.2, 0.8) : uniform(draw, 0.9, 1.6));
   // one in seven is much further from the truth than it is thought to be
-  const off = sd * normal(draw) * (chance(draw, 0.15) ? 2.2 : 1);
+  const off = bestOff * sd * normal(draw) * (chance(draw, 0.15) ? 2.2 : 1);
   const perSquare = (excess(1.5 * shows) + excess(-1.5 * shows)) / 2 / (1.5 * shows) ** 2;
   const costKnown = known && chance(draw, 0.5);
   const part = uniform(draw, 0.3, 0.8);
