@@ -8,6 +8,7 @@ import { Choice, PeriodChoice } from '../past/choose.tsx';
 import { Frame } from '../past/frame.tsx';
 import { figuresSeen } from '../figures/period.ts';
 import { usePart } from '../store/use.tsx';
+import { Changed } from './changed.tsx';
 import { Curves } from './curves.tsx';
 import { ChangeoverList } from './list.tsx';
 import { leadNumbers } from './numbers.ts';
@@ -54,6 +55,7 @@ export function Changeovers({ overview }: { readonly overview: PastOverview | un
             <Curves opened={opened} zone={overview.zone} />
             <Parts opened={opened} />
           </div>
+          <Changed opened={opened} zone={overview.zone} />
         </div>
       )}
       {overview && (

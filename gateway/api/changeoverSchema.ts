@@ -1,10 +1,11 @@
 import { z } from 'zod';
 import type { PastChangeover } from '../../model/past/changeover.ts';
 import type { ChangeoverCurves } from '../../model/past/changeoverCurves.ts';
+import type { ChangedNumber } from '../../model/past/changeoverNumbers.ts';
 import type { LostParts, OpenedChangeover } from '../../model/past/changeoverOpened.ts';
 import type { ChangeoversPast } from '../../model/past/changeoversPast.ts';
 import type { ChangeoverStrip } from '../../model/past/changeoverStrip.ts';
-import { seenTime } from './pastParts.ts';
+import { seenTime, stationRef } from './pastParts.ts';
 import { sameAs } from './sameAs.ts';
 import { list, millis, moment, momentIfKnown, numberIfKnown, textIfKnown } from './viewParts.ts';
 
@@ -88,6 +89,22 @@ const curves = sameAs<ChangeoverCurves>()(
   }),
 );
 
+const changedNumber = sameAs<ChangedNumber>()(
+  z.strictObject({
+    number: z.string(),
+    name: z.string(),
+    unit: z.string(),
+    decimals: z.number(),
+    station: stationRef,
+    was: numberIfKnown,
+    stood: numberIfKnown,
+    known: z.enum(['sensor', 'typed', 'confirmed']).optional(),
+    book: numberIfKnown,
+    off: numberIfKnown,
+    moves: list(z.strictObject({ at: moment, to: z.number(), again: z.boolean() })),
+  }),
+);
+
 const opened = sameAs<OpenedChangeover>()(
   z.strictObject({
     changeover: changeoverRow,
@@ -106,6 +123,13 @@ const opened = sameAs<OpenedChangeover>()(
     strip,
     curves,
     parts: parts.optional(),
+    numbers: z.strictObject({
+      told: list(changedNumber),
+      toBook: list(changedNumber),
+      same: list(changedNumber),
+      unknown: list(changedNumber),
+      movedAgain: z.number(),
+    }),
   }),
 );
 

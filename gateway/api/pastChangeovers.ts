@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { EARLIER_MOST } from '../../model/past/changeoverOpened.ts';
+import { type ChangeoverNumbers, changeoverNumbers } from '../../model/past/changeoverNumbers.ts';
 import { type ChangeoversPast, changeoversPast } from '../../model/past/changeoversPast.ts';
 import { type CrewChange, crewChanges, type TargetChange, targetChanges } from '../../model/past/crewAt.ts';
 import type { PastAsked } from '../../model/past/past.ts';
@@ -8,6 +9,7 @@ import { changeoverSubject, CREW, TARGET } from '../../model/records/subjects.ts
 import { type Instant, instantFromMs } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
+import { bookThen, historiesOf } from './setPointEvidence.ts';
 import { askedOf, begunOf, periodQuery, recordsIn, text } from './pastAsked.ts';
 
 export const changeoversQuery = periodQuery.extend({
@@ -42,12 +44,33 @@ export function changeoversOf(
       return { minutes: near('minute'), stops: near('stop'), gaps: near('gap') };
     },
     remember: (key, to, make) => records.remember(line.id, key, to, make),
+    numbers: (record, over) => numbersOf(records, live, record, over),
     gaps: recordsIn(records, line.id, asked)('gap'),
     begun: begunOf(records, live, asked),
     crew: (then) => crewBefore(records, live, then),
     filter: { kind, pair },
     open: at,
     most,
+  });
+}
+
+/** [CH4] What one of them did to the numbers. */
+export function numbersOf(
+  records: Records,
+  live: LiveLine,
+  record: RecordBodies['changeover'],
+  over: Instant,
+): ChangeoverNumbers {
+  const { index } = live.fold();
+  const sheets = records.ask({ line: live.line.id, kind: 'sheet', from: record.begin, to: over });
+  const sheet = sheets.find(({ size, begin }) => size === record.to && begin <= over);
+  return changeoverNumbers({
+    index,
+    record,
+    over,
+    saidSince: sheet?.begin ?? record.begin,
+    histories: historiesOf(records, live),
+    bookAt: bookThen(records, live, record.to),
   });
 }
 

@@ -1,6 +1,12 @@
 import { actingOn, type SettledCounts, settledCounts } from '../../model/past/settledCounts.ts';
 import type { RecordBodies } from '../../model/records/records.ts';
-import { changedSubject, fittedSubject, movedSubject, settingSubject } from '../../model/records/subjects.ts';
+import {
+  bookSubject,
+  changedSubject,
+  fittedSubject,
+  movedSubject,
+  settingSubject,
+} from '../../model/records/subjects.ts';
 import { type SetAt, setHistories } from '../../model/setpoints/history.ts';
 import { settledStretches, type SetRun } from '../../model/setpoints/settled.ts';
 import type { Instant } from '../../model/units/units.ts';
@@ -47,17 +53,7 @@ export function setPointEvidence(records: Records, live: LiveLine, size: string)
         parts: nameAt(fittedParts, to) ?? null,
       };
     });
-  const histories = setHistories(index, {
-    entries: line.stations
-      .flatMap(({ id }) => [
-        ...newestOf(records, live, settingSubject(id)),
-        ...newestOf(records, live, changedSubject(id)),
-      ])
-      .sort((a, b) => a.at - b.at),
-    moves: line.adjustments.flatMap(({ number }) =>
-      records.newestOf({ line: line.id, kind: 'move', subject: movedSubject(number) }, now, SAID_MOST),
-    ),
-  });
+  const histories = historiesOf(records, live);
   const tallyAt = talliesOf(records, live, now);
   const attributedAt = attributedBy(records, live);
   const countsAt = (station: string): readonly SettledCounts[] => {
@@ -80,6 +76,38 @@ export function setPointEvidence(records: Records, live: LiveLine, size: string)
     });
   };
   return { runs, histories, countsAt };
+}
+
+/** Where every adjustment stood, as far back as it is held. */
+export function historiesOf(records: Records, live: LiveLine): ReadonlyMap<string, readonly SetAt[]> {
+  const { line } = live;
+  return setHistories(live.fold().index, {
+    entries: line.stations
+      .flatMap(({ id }) => [
+        ...newestOf(records, live, settingSubject(id)),
+        ...newestOf(records, live, changedSubject(id)),
+      ])
+      .sort((a, b) => a.at - b.at),
+    moves: line.adjustments.flatMap(({ number }) =>
+      records.newestOf({ line: line.id, kind: 'move', subject: movedSubject(number) }, live.now(), SAID_MOST),
+    ),
+  });
+}
+
+/** The book's number for a size at a moment: as it was approved by then, else as the line's file says now. */
+export function bookThen(records: Records, live: LiveLine, size: string | null) {
+  return (adjustment: string, at: Instant): number | undefined => {
+    if (size === null) return undefined;
+    const entry = records
+      .newestOf(
+        { line: live.line.id, kind: 'entry', subject: bookSubject(size, adjustment) },
+        (at + 1) as Instant,
+        1,
+      )
+      .at(-1)?.entry;
+    if (entry?.kind === 'book' && entry.value !== null) return entry.value;
+    return live.line.adjustments.find(({ number }) => number === adjustment)?.book.get(size);
+  };
 }
 
 /** All that is known of where they stood in a run, and what a datum's offset changes is no part of it. */

@@ -11,6 +11,7 @@ import {
   minutes,
   type Span,
 } from '../units/units.ts';
+import type { ChangeoverNumbers } from './changeoverNumbers.ts';
 import { type Measured, measure, type Nearby } from './changeoverMeasure.ts';
 import type { CrewChange, TargetChange } from './crewAt.ts';
 import type { PastAsked } from './past.ts';
@@ -68,6 +69,8 @@ export interface ChangeoversAsked extends PastAsked {
   /** What `make` works out of records that began before `to`; it may have been worked out before. */
   readonly remember: <Value>(key: string, to: Instant, make: () => Value) => Value;
   readonly gaps: readonly RecordBodies['gap'][];
+  /** [CH4] What was changed in one of them. */
+  readonly numbers: (record: ChangeoverRecord, over: Instant) => ChangeoverNumbers;
   /** From when on there are records at all. */
   readonly begun: Instant;
   /** What was said of the crew up to a moment, the newest at least. */

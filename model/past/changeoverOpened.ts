@@ -8,6 +8,7 @@ import {
   pastChangeover,
 } from './changeover.ts';
 import { type ChangeoverCurves, curvesOf, horizon } from './changeoverCurves.ts';
+import type { ChangeoverNumbers } from './changeoverNumbers.ts';
 import type { LostCartons, Measured } from './changeoverMeasure.ts';
 import { type ChangeoverStrip, stripOf } from './changeoverStrip.ts';
 
@@ -21,6 +22,7 @@ export interface OpenedChangeover {
   readonly strip: ChangeoverStrip;
   readonly curves: ChangeoverCurves;
   readonly parts: LostParts | undefined;
+  readonly numbers: ChangeoverNumbers;
 }
 
 export interface UsualChangeover {
@@ -62,6 +64,7 @@ export function openedChangeover(asked: ChangeoversAsked, record: ChangeoverReco
     strip: stripOf(asked, own!),
     curves: curvesOf(asked, own!, compared, until),
     parts: own!.lost && wholeParts(own!.lost),
+    numbers: asked.numbers(record, own!.over),
   };
 }
 

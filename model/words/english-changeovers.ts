@@ -1,8 +1,10 @@
 import type { PastChangeover } from '../past/changeover.ts';
+import type { ChangedNumber, ChangeoverNumbers } from '../past/changeoverNumbers.ts';
 import type { LostParts, OpenedChangeover } from '../past/changeoverOpened.ts';
 import type { StripSlot } from '../past/changeoverStrip.ts';
 import type { ChangeoversPast } from '../past/changeoversPast.ts';
 import { day } from './clock.ts';
+import { decimal } from './format.ts';
 import { at, capital, count, exactly, lasted, listed, locale, many, past } from './english-say.ts';
 
 const cartons = (n: number) => `${count(n)} ${many(n, 'carton', 'cartons')}`;
@@ -53,8 +55,67 @@ const PARTS: { readonly [part in Exclude<keyof LostParts, 'all'>]: string } = {
   slow: 'slower than the target',
 };
 
+type Scale = Pick<ChangedNumber, 'unit' | 'decimals'>;
+const onScale = (n: number, { unit, decimals }: Scale) =>
+  `${decimal(n, decimals, locale)}${unit === 'deg' ? '°' : ''}`;
+const numbersOf = (n: number) => `${count(n)} ${many(n, 'number', 'numbers')}`;
+
+/** What was done to the numbered adjustments. */
+const changed = {
+  title: 'What was changed',
+  lead: ({ told, toBook, movedAgain }: ChangeoverNumbers) =>
+    [
+      told.length === 0
+        ? toBook.length === 0
+          ? 'No number is known to have moved.'
+          : 'Every number that is known to have moved went to the book in one move.'
+        : 'These did not go to the book in one move, or were left off it.',
+      movedAgain === 0 ? '' : `${capital(numbersOf(movedAgain))} moved again after the first good carton.`,
+    ]
+      .filter((part) => part !== '')
+      .join(' '),
+  columns: {
+    what: 'adjustment',
+    was: 'before',
+    book: 'book',
+    stood: 'when it was over',
+    off: 'off by',
+    moved: 'moved, or said',
+  },
+  value: (value: number | undefined, one: Scale) => (value === undefined ? 'not known' : onScale(value, one)),
+  off: ({ off = 0, decimals }: ChangedNumber) =>
+    `${off > 0 ? '+' : '−'}${decimal(Math.abs(off), decimals, locale)}`,
+  /** The newest few, with those after the first good carton marked in words. */
+  moves: ({ moves, known, ...one }: ChangedNumber, zone: string) => {
+    if (moves.length === 0) return 'not moved';
+    const shown = moves
+      .slice(-MOVES_SHOWN)
+      .map(
+        ({ at: moment, to, again }) => `${at(moment, zone)} to ${onScale(to, one)}${again ? ', again' : ''}`,
+      );
+    const more = moves.length - shown.length;
+    const by = known === 'sensor' ? '' : known === 'confirmed' ? ' (as book)' : ' (entered)';
+    return `${more > 0 ? `${count(more)} before; ` : ''}${shown.join('; ')}${by}`;
+  },
+  toBook: (n: number) => `Went to the book in one move: ${count(n)}`,
+  rest: ({ same, unknown }: ChangeoverNumbers) =>
+    [
+      same.length === 0 ? '' : `Not moved: ${same.map(({ number }) => number).join(', ')}.`,
+      unknown.length === 0
+        ? ''
+        : `Nobody said where ${unknown.map(({ number }) => number).join(', ')} stood, and no sensor reads ${many(unknown.length, 'it', 'them')}.`,
+      'Moves are those that sensors told, and numbers that people entered.',
+    ]
+      .filter((part) => part !== '')
+      .join(' '),
+} as const;
+
+/** Moves of one number that are told. */
+const MOVES_SHOWN = 4;
+
 /** Sentences of the Changeovers screen. */
 export const changeoversWords = {
+  changed,
   title: (opened: OpenedChangeover | undefined, zone: string) =>
     opened ? `Changeover, ${when(opened.changeover.at, zone)}, ${pairOf(opened.changeover)}` : 'Changeovers',
   /** The answer first, in bold; then what it is made of, and how long the last one is ago. */

@@ -71,6 +71,7 @@ export const past = (open?: string) =>
     alike: () => [...earlier.toReversed(), newest!],
     remember: (_key, _to, make) => make(),
     crew: () => [],
+    numbers: () => ({ told: [], toBook: [], same: [], unknown: [], movedAgain: 0 }),
     filter: {},
     open,
     most: 12,

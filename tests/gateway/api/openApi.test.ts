@@ -63,7 +63,11 @@ function schemaOf(operation: Operation | undefined, status: string): z.ZodType {
 
 /** The address with what it needs to be answered. */
 async function askedAt(path: string): Promise<string> {
-  const filled = path.replace('{line}', line.id).replace('{station}', 'fold').replace('{notice}', 'n1');
+  const filled = path
+    .replace('{line}', line.id)
+    .replace('{station}', 'fold')
+    .replace('{notice}', 'n1')
+    .replace('{adjustment}', '2.2');
   const needed = (api.paths[path]!.get!.parameters ?? []).filter((one) => one.in === 'query' && one.required);
   if (needed.length === 0) return filled;
   expect(needed.map(({ name }) => name)).toEqual(['stop']);

@@ -1,3 +1,4 @@
+import type { SetPointOpened, SetPointsPast } from '../../../model/past/setPointsPast.ts';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { sameAs } from '../../../gateway/api/sameAs.ts';
@@ -123,6 +124,24 @@ describe('what is answered of the past is what is described, and no key more', (
     expect(kinds.size).toBeGreaterThanOrEqual(2);
   });
 
+  it('the set-point book of every size, and each of its adjustments opened', async () => {
+    let told = 0;
+    for (const size of ['sachet-20', 'sachet-48', 'sampler-12']) {
+      const { rows } = await described<SetPointsPast>('past/setpoints', `past/setpoints?size=${size}`);
+      expect(rows).toHaveLength(12);
+      for (const { number } of rows) {
+        const { runs } = await described<SetPointOpened>(
+          'past/setpoints/{adjustment}',
+          `past/setpoints/${number}?size=${size}`,
+        );
+        told += runs.length;
+      }
+    }
+    expect(told).toBeGreaterThan(12);
+    expect((await site.get('past/setpoints?size=none')).status).toBe(404);
+    expect((await site.get('past/setpoints/99')).status).toBe(404);
+  });
+
   it('what there is, what signals mean, and how they read', async () => {
     await described('past', 'past');
     const meanings = await described<readonly unknown[]>('past/signals', 'past/signals');
@@ -138,7 +157,10 @@ describe('what is answered of the past is what is described, and no key more', (
     expect(past.length).toBeGreaterThanOrEqual(9);
     for (const [path, { get }] of past) {
       const names = get!.parameters.map(({ name }) => name);
-      const at = path.replace('/api/lines/{line}/', '').replace('{station}', 'loading');
+      const at = path
+        .replace('/api/lines/{line}/', '')
+        .replace('{station}', 'loading')
+        .replace('{adjustment}', '5.2');
       const query = new URLSearchParams(names.includes('stop') ? needed : {});
       expect((await site.get(`${at}?${query}`)).status, at).toBe(200);
       for (const name of names.filter((one) => one === 'from' || one === 'most' || one === 'kind')) {

@@ -1,3 +1,4 @@
+import { setLine } from '../../model/setpoints/setLine.ts';
 import { once } from 'node:events';
 import { createServer, type IncomingMessage, request } from 'node:http';
 import { text as textOf } from 'node:stream/consumers';
@@ -18,7 +19,8 @@ import { type Entrance, plainEntrance } from '../../../gateway/tls/entrance.ts';
 import { changes, goods, running, smallLine } from '../../model/smallLine.ts';
 import { msAt, type Stand, stand, type Wish } from '../live/shell.ts';
 
-export const line = smallLine();
+/** With one adjustment, which no sensor reads. */
+export const line = smallLine({ adjustments: setLine.adjustments.filter(({ number }) => number === '2.2') });
 
 /** The web side of a small line on loopback, with 20 good cartons on its tape. */
 export interface Site extends Stand {

@@ -60,6 +60,7 @@ const asked: ChangeoversAsked = {
   alike: () => [],
   remember: (_key, _to, make) => make(),
   crew: () => [],
+  numbers: () => ({ told: [], toBook: [], same: [], unknown: [], movedAgain: 0 }),
   filter: {},
   most: 10,
 };
