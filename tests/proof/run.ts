@@ -9,6 +9,7 @@ import { kills } from './kills.ts';
 import { normal } from './normal.ts';
 import { notices } from './notices.ts';
 import { reports } from './reports.ts';
+import { setpointsProof } from './setpoints.ts';
 import { soak } from './soak.ts';
 import { week } from './week.ts';
 
@@ -22,12 +23,16 @@ const proofs: Readonly<Record<string, () => Rows>> = {
   notices,
   held: heldProof,
   diagnosis: diagnosisProof,
+  setpoints: () => setpointsProof(world),
   faults,
   kills,
   soak,
 };
 
 const name = process.argv[2] ?? '';
+/** A world of one's own is judged and printed; the rows that are kept are of the worlds that are drawn. */
+const asked = process.argv.indexOf('--world');
+const world = asked > 0 ? (process.argv[asked + 1] ?? '') : undefined;
 const proof = proofs[name];
 if (!proof) {
   process.stderr.write(`There is no proof “${name}”. There are: ${Object.keys(proofs).join(', ')}\n`);
@@ -35,12 +40,12 @@ if (!proof) {
 }
 const commit = execFileSync('git', ['rev-parse', '--short', 'HEAD'], { encoding: 'utf8' }).trim();
 const file = join(import.meta.dirname, `${name}.ndjson`);
-writeFileSync(file, '');
+if (world === undefined) writeFileSync(file, '');
 let rows = 0;
 let wrong = 0;
 for await (const row of proof()) {
   const text = `${JSON.stringify({ ...row, commit })}\n`;
-  appendFileSync(file, text);
+  if (world === undefined) appendFileSync(file, text);
   process.stdout.write(text);
   rows += 1;
   if (!row.equal) wrong += 1;

@@ -1,0 +1,114 @@
+import type { ActingAdjustment, EstimateAsked, KnownSetting, SettledStretch } from './estimate.ts';
+import { typicalWidth, type WeakPrior, weakPrior } from './estimatePrior.ts';
+
+/** What was seen, as columns that a chain runs over: settings in widths from the middle of each adjustment. */
+export interface Evidence {
+  readonly scales: readonly Scale[];
+  readonly stretches: number;
+  readonly runs: number;
+  readonly groups: number;
+  /** By adjustment, then stretch. */
+  readonly at: readonly Float64Array[];
+  /** Variance of where it really stood about what is known, and of how lots move what is best. */
+  readonly blur: readonly Float64Array[];
+  readonly cartons: Float64Array;
+  readonly counts: Float64Array;
+  /** Stretches of a run lie beside one another: it begins here; one more at the end. */
+  readonly runBegins: Int32Array;
+  /** Lots and parts that a run is of, by number; only those of more than one run. */
+  readonly runGroups: readonly (readonly number[])[];
+  /** When a run was, from −1 to 1. */
+  readonly runTimes: Float64Array;
+  /** Logarithm of its speed beside the mean; undefined where nobody knows, or it was always the same. */
+  readonly runSpeeds: Float64Array | undefined;
+}
+
+/** How an adjustment's settings are counted in the chain. */
+export interface Scale {
+  readonly facts: ActingAdjustment;
+  readonly middle: number;
+  /** About so far off a station's risk is twice its least: a first guess. */
+  readonly width: number;
+  readonly prior: WeakPrior;
+}
+
+/** Standard deviations in widths, of what stands about what was said, by how it is known; and of how lots move the best number. */
+const STANDS_ABOUT = { sensor: 0.1, typed: 0.3, confirmed: 0.6 } as const;
+const NOBODY_KNOWS = 0.9;
+export const LOT_MOVES = 0.3;
+
+export function evidenceOf(asked: EstimateAsked): Evidence {
+  const runs = [...new Set(asked.stretches.map(({ run }) => run))];
+  const ordered = runs.flatMap((run) => asked.stretches.filter((one) => one.run === run && one.cartons > 0));
+  const scales = asked.adjustments.map((facts, place) => scaleOf(facts, place, ordered, asked));
+  const present = [...new Set(ordered.map(({ run }) => run))];
+  const firsts = present.map((run) => ordered.findIndex((one) => one.run === run));
+  return {
+    scales,
+    stretches: ordered.length,
+    runs: present.length,
+    ...groupsOf(firsts.map((first) => ordered[first]!)),
+    at: scales.map((scale, place) => Float64Array.from(ordered, (one) => atOf(scale, one.settings[place]))),
+    blur: scales.map((_, place) => Float64Array.from(ordered, (one) => blurOf(one.settings[place]))),
+    cartons: Float64Array.from(ordered, ({ cartons }) => cartons),
+    counts: Float64Array.from(ordered, ({ spoiled, stops }) => spoiled + stops),
+    runBegins: Int32Array.from([...firsts, ordered.length]),
+    runTimes: Float64Array.from(present, (_, place) =>
+      present.length > 1 ? (2 * place) / (present.length - 1) - 1 : 0,
+    ),
+    runSpeeds: speedsOf(firsts.map((first) => ordered[first]!)),
+  };
+}
+
+function scaleOf(
+  facts: ActingAdjustment,
+  place: number,
+  stretches: readonly SettledStretch[],
+  asked: EstimateAsked,
+): Scale {
+  const known = stretches.flatMap(({ settings }) => settings[place]?.value ?? []);
+  const middle = facts.book ?? (known.length > 0 ? median(known) : (facts.min + facts.max) / 2);
+  const width = typicalWidth(facts, middle, known);
+  const prior = weakPrior(place, { middle, width }, stretches, asked.otherSizes?.[facts.number] ?? []);
+  return { facts, middle, width, prior };
+}
+
+/** Where nobody knows it stands where people mostly end, with a wide blur. */
+function atOf({ middle, width, prior }: Scale, setting: KnownSetting | undefined): number {
+  return setting ? (setting.value - middle) / width : prior.usual;
+}
+
+function blurOf(setting: KnownSetting | undefined): number {
+  return (setting ? STANDS_ABOUT[setting.known] : NOBODY_KNOWS) ** 2 + LOT_MOVES ** 2;
+}
+
+function groupsOf(firsts: readonly SettledStretch[]): Pick<Evidence, 'groups' | 'runGroups'> {
+  const names = firsts.map(({ lot, parts }) => [
+    ...(lot === null ? [] : [`lot ${lot}`]),
+    ...(parts === null ? [] : [`parts ${parts}`]),
+  ]);
+  const many = new Map<string, number>();
+  for (const name of names.flat()) many.set(name, (many.get(name) ?? 0) + 1);
+  // what all runs share is the level, and what one run has alone is the run's own
+  const shared = [...many].filter(([, runs]) => runs > 1 && runs < firsts.length).map(([name]) => name);
+  const numbers = new Map(shared.map((name, place) => [name, place]));
+  return {
+    groups: shared.length,
+    runGroups: names.map((own) => own.flatMap((name) => numbers.get(name) ?? [])),
+  };
+}
+
+function speedsOf(firsts: readonly SettledStretch[]): Float64Array | undefined {
+  const known = firsts.flatMap(({ speed }) => (speed !== undefined && speed > 0 ? [speed] : []));
+  if (known.length < 2 || Math.max(...known) < 1.02 * Math.min(...known)) return undefined;
+  const mean = known.reduce((sum, speed) => sum + Math.log(speed), 0) / known.length;
+  return Float64Array.from(firsts, ({ speed }) =>
+    speed !== undefined && speed > 0 ? Math.log(speed) - mean : 0,
+  );
+}
+
+export function median(values: readonly number[]): number {
+  const sorted = values.toSorted((a, b) => a - b);
+  const half = sorted.length >> 1;
+  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
+}
