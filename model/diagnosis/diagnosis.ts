@@ -1,8 +1,15 @@
 import type { Instant } from '../units/units.ts';
 import { logSum } from './course.ts';
 import { evidenceOf, type Evidence } from './evidence.ts';
-import { actingOn, type Cause, type Explanation, explanationsOf, othersAt } from './explanations.ts';
-import { type ReadFirst, readFirstOf } from './readFirst.ts';
+import {
+  actingOn,
+  type Cause,
+  causeKey,
+  type Explanation,
+  explanationsOf,
+  othersAt,
+} from './explanations.ts';
+import { looksTell, type ReadFirst, readFirstOf } from './readFirst.ts';
 import type { Side, SymptomKnowledge } from './symptoms.ts';
 import type { Move, Troubled } from './troubled.ts';
 import { type Scene, sceneOf } from './scene.ts';
@@ -24,6 +31,8 @@ export interface Diagnosis {
   readonly says: 'cause' | 'dontKnow';
   /** The scales of which a reading would tell most, the best first. */
   readonly readFirst: readonly ReadFirst[];
+  /** What one more person would tell who says how spoiled cartons look, in bits. */
+  readonly looksTell: number;
   /** What has to be explained. */
   readonly trouble: {
     readonly since: Instant;
@@ -76,13 +85,9 @@ export function diagnose(troubled: Troubled, knowledge: SymptomKnowledge): Diagn
     dontKnow: { chance, nothing, somethingElse },
     says: (causes[0]?.chance ?? 0) > chance ? 'cause' : 'dontKnow',
     readFirst: readFirstOf(scene, weighed, chances),
+    looksTell: looksTell(scene, weighed, chances),
     trouble: troubleOf(scene),
   };
-}
-
-export function causeKey(cause: Cause): string {
-  if (cause.kind === 'adjustment') return `adjustment ${cause.number}`;
-  return cause.kind === 'other' ? `other ${cause.id}` : cause.kind;
 }
 
 function chancesOf(weighed: readonly Weighed[]): readonly number[] {

@@ -1,7 +1,8 @@
 import type { Line } from '../line/line.ts';
 import { type EpochMs, epochMs, type Instant } from '../units/units.ts';
-import { causeKey, type Diagnosis, type RankedCause } from './diagnosis.ts';
+import type { Diagnosis, RankedCause } from './diagnosis.ts';
 import type { Evidence, ReasonSeen } from './evidence.ts';
+import { causeKey } from './explanations.ts';
 import type { Move } from './troubled.ts';
 
 /** A diagnosis as screens show it: with names, and moments as people's programs write them. */
@@ -13,6 +14,8 @@ export interface DiagnosisAnswer {
   readonly unlikely: number;
   readonly dontKnow: Diagnosis['dontKnow'];
   readonly readFirst: readonly { readonly number: string; readonly name: string; readonly bits: number }[];
+  /** What one more person would tell who says how spoiled cartons look, in bits: below a tenth it is not worth asking. */
+  readonly looksTell: number;
   readonly trouble: Omit<Diagnosis['trouble'], 'since'> & { readonly since: EpochMs };
 }
 
@@ -46,10 +49,10 @@ export function diagnosisAnswer(line: Line, diagnosis: Diagnosis): DiagnosisAnsw
   if (!station) return undefined;
   const named = diagnosis.causes.filter(({ chance }) => chance >= NAMED_LEAST);
   const nameOf = (number: string) => line.adjustments.find((one) => one.number === number)?.name ?? number;
-  const { trouble, says, dontKnow } = diagnosis;
+  const { trouble, says, dontKnow, looksTell } = diagnosis;
   return {
     station: { id: station.id, number: station.number, name: station.name },
-    ...{ says, dontKnow },
+    ...{ says, dontKnow, looksTell },
     causes: named.map((cause) => causeAnswer(line, cause)),
     unlikely: diagnosis.causes.reduce((sum, { chance }) => (chance < NAMED_LEAST ? sum + chance : sum), 0),
     readFirst: diagnosis.readFirst.map(({ number, bits }) => ({ number, name: nameOf(number), bits })),

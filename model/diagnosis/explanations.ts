@@ -10,9 +10,11 @@ import {
 } from './symptoms.ts';
 import type { AdjustmentKnown, Cell, Troubled } from './troubled.ts';
 import {
+  AT_ONCE,
   CAME_WITH_RUN,
   CHANCE,
   COMES,
+  CREEPS,
   DRIFT,
   KNOCKED,
   MIS_SET,
@@ -27,6 +29,12 @@ export type Cause =
   | { readonly kind: 'other'; readonly id: string; readonly name: string }
   | { readonly kind: 'chance' }
   | { readonly kind: 'somethingElse' };
+
+/** One text for each cause. */
+export function causeKey(cause: Cause): string {
+  if (cause.kind === 'adjustment') return `adjustment ${cause.number}`;
+  return cause.kind === 'other' ? `other ${cause.id}` : cause.kind;
+}
 
 /** How it came: an adjustment set wrongly at the changeover, moved since, worked loose or knocked in a jam; another cause as it begins. */
 export type How = 'misSet' | 'moved' | 'loose' | 'knocked' | Begins | 'chance' | 'somethingElse';
@@ -163,13 +171,13 @@ function ofOther(troubled: Troubled, { id, name, begins }: OtherCause): readonly
 }
 
 function comes({ cells, happenings }: Troubled, how: Begins): Pick<Explanation, 'prior' | 'beginnings'> {
+  if (how === 'creeping') return { prior: CREEPS, beginnings: creeping(cells, 1) };
+  if (how === 'atOnce') return { prior: AT_ONCE, beginnings: anyMoment(cells, 1) };
   const { told, untold } = COMES[how];
-  if (how === 'creeping') return { prior: untold, beginnings: creeping(cells, 1) };
-  if (how === 'atOnce') return { prior: untold, beginnings: anyMoment(cells, 1) };
   const start = cells[0]!.from;
   const came = happenings.filter(({ kind }) => kind === how);
   const weights = came.map(({ at }) => (at > start ? told : CAME_WITH_RUN));
-  const prior = weights.reduce((sum, weight) => sum + weight, untold);
+  const prior = weights.reduce<number>((sum, weight) => sum + weight, untold);
   return {
     prior,
     beginnings: [

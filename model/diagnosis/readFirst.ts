@@ -1,7 +1,8 @@
-import type { Acting } from './explanations.ts';
+import { type Acting, causeKey } from './explanations.ts';
 import { chanceIfOff, chanceIfWell } from './readings.ts';
 import type { AdjustmentKnown } from './troubled.ts';
-import { READ_WRONGLY } from './weights.ts';
+import { SYMPTOMS } from './symptoms.ts';
+import { READ_WRONGLY, SAID_WORTH } from './weights.ts';
 import type { Scene } from './scene.ts';
 import type { Weighed } from './weighing.ts';
 
@@ -67,6 +68,32 @@ function bitsOf(
     (_, place) => own.reduce((sum, one) => sum + one.chance * one.found[place]!, 0) / it,
   );
   return informationOf(it, ifIt, well);
+}
+
+/**
+ * [DG6] What one more person would tell, in bits, who says how spoiled cartons look. What was said already counts: the next one most
+ * likely says the same.
+ */
+export function looksTell(scene: Scene, weighed: readonly Weighed[], chances: readonly number[]): number {
+  const said = SYMPTOMS.map((symptom) => scene.troubled.symptoms.get(symptom) ?? 0);
+  const worth = SAID_WORTH + said.reduce((sum, times) => sum + times, 0);
+  const byCause = new Map<string, { chance: number; says: number[] }>();
+  for (const [nth, { explanation }] of weighed.entries()) {
+    const { symptoms } = scene.signsOf(explanation);
+    const key = causeKey(explanation.cause);
+    const own = byCause.get(key) ?? { chance: 0, says: said.map(() => 0) };
+    own.chance += chances[nth]!;
+    own.says = own.says.map(
+      (sum, place) => sum + (chances[nth]! * (SAID_WORTH * symptoms[place]! + said[place]!)) / worth,
+    );
+    byCause.set(key, own);
+  }
+  const any = said.map((_, place) => [...byCause.values()].reduce((sum, { says }) => sum + says[place]!, 0));
+  let bits = 0;
+  for (const { chance, says } of byCause.values())
+    for (const [place, one] of says.entries())
+      if (one > 0) bits += one * Math.log2(one / (chance * any[place]!));
+  return Math.max(0, bits);
 }
 
 function shared(densities: readonly number[]): readonly number[] {

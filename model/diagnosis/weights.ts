@@ -1,4 +1,4 @@
-import type { Begins, Loose, Strength } from './symptoms.ts';
+import type { Loose, Strength } from './symptoms.ts';
 
 /*
  * How likely things are before anything was seen, against one another, and how far what people wrote is believed (common practice,
@@ -9,22 +9,20 @@ import type { Begins, Loose, Strength } from './symptoms.ts';
 export const MIS_SET = { unseen: 1, sensed: 0.5, notMoved: 0.1 } as const;
 /** Moved since: each move that was recorded, and that it was moved with no record of it. */
 export const MOVED = { recorded: 2, unrecorded: 0.5, unrecordedSensed: 0.03 } as const;
-export const WORKED_LOOSE: Readonly<Record<Loose, number>> = { easily: 1.2, sometimes: 0.5, seldom: 0.15 };
+export const WORKED_LOOSE: Readonly<Record<Loose, number>> = { easily: 1.2, sometimes: 0.7, seldom: 0.2 };
 /** A sensor that saw the drift, or did not. */
-export const DRIFT = { seen: 4, notSeen: 0.3 } as const;
+export const DRIFT = { seen: 6, notSeen: 0.4 } as const;
 /** Knocked in one of the jams since the run began; they share it. */
-export const KNOCKED = 0.6;
-/** A cause that is no adjustment, by how it comes: with a happening that was recorded, and without any. */
-export const COMES: Readonly<Record<Begins, { readonly told: number; readonly untold: number }>> = {
-  lot: { told: 2, untold: 0.15 },
-  part: { told: 2, untold: 0.15 },
-  creeping: { told: 0.5, untold: 0.5 },
-  atOnce: { told: 0.3, untold: 0.3 },
-};
+export const KNOCKED = 0.5;
+/** A cause that comes with a lot or a part: with each that was recorded, and with one that nobody told. */
+export const COMES = { lot: { told: 2, untold: 0.2 }, part: { told: 2.5, untold: 0.15 } } as const;
+/** One that wears, and one that breaks or bends at once. */
+export const CREEPS = 0.7;
+export const AT_ONCE = 0.45;
 /** A lot or a part that came with the changeover comes with every changeover. */
 export const CAME_WITH_RUN = 0.4;
 /** Something that nobody wrote down: the more there is at a station, the more of it. */
-export const SOMETHING_ELSE = { station: 0.3, adjustment: 0.18 } as const;
+export const SOMETHING_ELSE = { station: 0.35, adjustment: 0.2 } as const;
 /** Nothing: so many stations are looked at so often that some have such a day. */
 export const CHANCE = 0.8;
 

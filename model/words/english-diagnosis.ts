@@ -97,10 +97,9 @@ export const diagnosisWords = {
 function dontKnowSaid({ dontKnow, causes }: DiagnosisAnswer): string {
   if (dontKnow.nothing > dontKnow.somethingElse)
     return 'It may be a bad day and nothing more: nobody can tell yet.';
-  const [first, second] = causes;
-  const likeliest =
-    first && second ? ` The likeliest that is known: ${named(first)}, then ${named(second)}.` : '';
-  return `Nobody can tell what explains it: something else may.${likeliest}`;
+  const likeliest = causes.slice(0, 2).map(named).join(', then ');
+  const known = likeliest === '' ? '' : ` The likeliest that is known: ${likeliest}.`;
+  return `Nobody can tell what explains it: something else may.${known}`;
 }
 
 function deviationSaid(

@@ -1,9 +1,13 @@
-import { causeKey, diagnose, type Diagnosis } from '../../model/diagnosis/diagnosis.ts';
+import { diagnose, type Diagnosis } from '../../model/diagnosis/diagnosis.ts';
+import { causeKey } from '../../model/diagnosis/explanations.ts';
 import { MACHINES, type MachineName } from './diagnosis/machine.ts';
 import { type Trouble, type TroubleKind, troubleOf } from './diagnosis/trouble.ts';
 import type { MannerName } from './diagnosis/world.ts';
 
-/** One simulated trouble, and what was said of it: at first sight, and after one scale and two were read that were asked for. */
+/**
+ * One simulated trouble, and what was said of it: at first sight, after one scale and two were read that were asked for, and after
+ * somebody was asked how spoiled cartons look, if nobody had said.
+ */
 export interface DiagnosisRow {
   readonly proof: 'diagnosis';
   readonly machine: MachineName;
@@ -37,7 +41,7 @@ const JUDGED_FROM = 500_000;
 export const TUNED_FROM = 100_000;
 /** People go and read while nobody is this sure. */
 const SURE = 0.9;
-const LOOKS = 3;
+const SCALES = 2;
 
 export function* diagnosisProof(): Generator<DiagnosisRow> {
   for (const manner of Object.keys(JUDGED_SEEDS) as MannerName[])
@@ -62,23 +66,31 @@ function lookedAt(trouble: Trouble) {
   const looks: Look[] = [];
   const read: string[] = [];
   let adds = true;
-  while (looks.length < LOOKS) {
+  const look = () => {
     const diagnosis = diagnose(troubled, trouble.world.machine.knowledge)!;
-    const { causes, dontKnow } = diagnosis;
+    const { causes, dontKnow, readFirst } = diagnosis;
     looks.push(lookOf(diagnosis, trouble));
     adds &&= Math.abs(causes.reduce((sum, one) => sum + one.chance, dontKnow.chance) - 1) < 1e-9;
-    const scale = diagnosis.readFirst[0];
-    const sure = Math.max(causes[0]?.chance ?? 0, dontKnow.chance) >= SURE;
-    if (!scale || sure) {
-      while (looks.length < LOOKS) looks.push(looks.at(-1)!);
-      break;
+    return Math.max(causes[0]?.chance ?? 0, dontKnow.chance) < SURE ? { scale: readFirst[0] } : undefined;
+  };
+  let open = look();
+  for (let nth = 0; nth < SCALES; nth += 1) {
+    const number = open?.scale?.number;
+    if (number === undefined) {
+      looks.push(looks.at(-1)!);
+      continue;
     }
-    read.push(scale.number);
-    const found = trouble.read(scale.number);
-    const adjustments = troubled.adjustments.map((one) => (one.number === scale.number ? found : one));
+    read.push(number);
+    const found = trouble.read(number);
+    const adjustments = troubled.adjustments.map((one) => (one.number === number ? found : one));
     troubled = { ...troubled, adjustments };
+    open = look();
   }
-  return { looks, read: read.slice(0, LOOKS - 1), adds };
+  if (open && troubled.symptoms.size === 0) {
+    troubled = { ...troubled, symptoms: new Map([[trouble.looks(), 1]]) };
+    look();
+  } else looks.push(looks.at(-1)!);
+  return { looks, read, adds };
 }
 
 /** "Don't know" stands among the causes by its chance; it is the truth of nothing, and of what nobody wrote down. */

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { causeKey, diagnose, type Diagnosis } from '../../../model/diagnosis/diagnosis.ts';
+import { diagnose, type Diagnosis } from '../../../model/diagnosis/diagnosis.ts';
+import { causeKey } from '../../../model/diagnosis/explanations.ts';
 import type { Troubled } from '../../../model/diagnosis/troubled.ts';
 import { at, cellsOf, courses, knowledge, troubled, unread } from './troubles.ts';
 
@@ -164,6 +165,17 @@ describe('the diagnosis of a station', () => {
     const read = { reading: { value: 30, known: 'typed', since: at(299) } } as const;
     expect(of(withReading(read)).readFirst.map(({ number }) => number)).not.toContain('5.1');
     expect(of(withReading({ best: undefined })).readFirst.map(({ number }) => number)).not.toContain('5.1');
+  });
+
+  it('[DG6] tells how much one more person would tell who says how they look: most where causes look unlike', () => {
+    const [one, two, ...others] = knowledge.adjustments;
+    const unlike = { ...two!, high: { ...two!.high, symptoms: new Map([['tuck-out', 'often']] as const) } };
+    const told = (known: typeof knowledge, said: Troubled['symptoms'] = new Map()) =>
+      diagnose(troubled(courses.fromFirst, { symptoms: said }), known)!.looksTell;
+    const apart = { ...knowledge, adjustments: [one!, unlike, ...others] };
+    expect(told(apart)).toBeGreaterThan(3 * told(knowledge));
+    expect(told(apart)).toBeLessThan(1);
+    expect(told(apart, new Map([['off-score', 6]]))).toBeLessThan(told(apart));
   });
 
   it('tells since when it has to be explained, and how much came and is usual', () => {

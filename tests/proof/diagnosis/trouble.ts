@@ -26,6 +26,8 @@ export interface Trouble {
   readonly troubled: Troubled;
   /** What somebody says who reads a scale now. */
   readonly read: (number: string) => AdjustmentKnown;
+  /** How somebody says that spoiled cartons look, who is asked. */
+  readonly looks: () => Symptom;
   readonly world: World;
 }
 
@@ -175,6 +177,7 @@ function seen(world: World, truth: Truth, run: Run, draw: Draw): Trouble {
     cause: part ? truth.cause.slice(0, -' part'.length) : truth.cause,
     hasSensor: truth.number !== undefined && world.machine.sensed.includes(truth.number),
     read: (number) => readings.get(number)!(),
+    looks: () => symptomSaid(truth, world.manner, draw),
     troubled: {
       station: truth.station,
       reasons: world.machine.reasons.map((reason, nth) => ({ ...reason, usual: run.thoughtUsual[nth]! })),
@@ -204,19 +207,19 @@ function cellsOf(run: Run): readonly Cell[] {
 }
 
 /** In fewer than half of all somebody says how they look; some of what is said is a mistake. */
-function symptomsSaid(
-  { shown, kind }: Truth,
-  { saidWrongly }: Manner,
-  draw: Draw,
-): ReadonlyMap<Symptom, number> {
+function symptomsSaid(truth: Truth, manner: Manner, draw: Draw): ReadonlyMap<Symptom, number> {
   const said = new Map<Symptom, number>();
   if (!chance(draw, 0.45)) return said;
   for (let nth = whole(draw, 1, 3); nth > 0; nth -= 1) {
-    const wrong = kind === 'nothing' || chance(draw, saidWrongly);
-    const symptom = pick(draw, SYMPTOMS, (one) => (wrong ? 1 : shown.symptoms[SYMPTOMS.indexOf(one)]!));
+    const symptom = symptomSaid(truth, manner, draw);
     said.set(symptom, (said.get(symptom) ?? 0) + 1);
   }
   return said;
+}
+
+function symptomSaid({ shown, kind }: Truth, { saidWrongly }: Manner, draw: Draw): Symptom {
+  const wrong = kind === 'nothing' || chance(draw, saidWrongly);
+  return pick(draw, SYMPTOMS, (one) => (wrong ? 1 : shown.symptoms[SYMPTOMS.indexOf(one)]!));
 }
 
 /** What may have begun it, and what only happened then too. */
