@@ -1,11 +1,13 @@
+import { createHash } from 'node:crypto';
 import type { Response, Router } from 'express';
 import { z } from 'zod';
 import { type OpenedAsked, setPointOpened } from '../../model/past/setPointOpened.ts';
 import { type RowsAsked, setPointsPast } from '../../model/past/setPointRows.ts';
-import type { SetPointOpened, SetPointsPast } from '../../model/past/setPointsPast.ts';
+import type { Learned, SetPointOpened, SetPointsPast } from '../../model/past/setPointsPast.ts';
 import { actingOn } from '../../model/past/settledCounts.ts';
 import { bookSubject } from '../../model/records/subjects.ts';
-import { learnedOf } from '../../model/setpoints/learned.ts';
+import { type LearnedAsked, learnedAt } from '../../model/setpoints/learned.ts';
+import type { Instant } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
@@ -22,47 +24,47 @@ const APPROVALS_MOST = 200;
 
 /** `/setpoints`: the book of a size; `/setpoints/NUMBER`: one adjustment of it, with all it stands on. */
 export function setPointRoutes(router: Router, records: Records, { lineOf, read }: Doors): void {
-  router.get('/setpoints', (request, response) => {
+  router.get('/setpoints', async (request, response) => {
     const live = lineOf(request);
     const { size } = read(setPointsQuery, request.query);
-    const found = setPointsOf(records, live, size);
+    const found = await setPointsOf(records, live, size);
     if (found) response.json(found);
     else refuse(response, words.size(size ?? ''));
   });
-  router.get('/setpoints/:adjustment', (request, response) => {
+  router.get('/setpoints/:adjustment', async (request, response) => {
     const live = lineOf(request);
     const { size } = read(setPointsQuery, request.query);
     const { adjustment } = request.params;
-    const found = setPointOf(records, live, adjustment, size);
+    const found = await setPointOf(records, live, adjustment, size);
     if (found) response.json(found);
     else refuse(response, words.adjustment(adjustment));
   });
 }
 
 /** Undefined where the line has no such size. */
-export function setPointsOf(
+export async function setPointsOf(
   records: Records,
   live: LiveLine,
   wished: string | undefined,
-): SetPointsPast | undefined {
+): Promise<SetPointsPast | undefined> {
   const size = sizeOf(live, wished);
   if (size === undefined) return undefined;
-  return setPointsPast(rowsAsked(records, live, size, setPointEvidence(records, live, size)));
+  return setPointsPast(await rowsAsked(records, live, size, setPointEvidence(records, live, size)));
 }
 
 /** Undefined where the line has no such adjustment or size. */
-export function setPointOf(
+export async function setPointOf(
   records: Records,
   live: LiveLine,
   number: string,
   wished: string | undefined,
-): SetPointOpened | undefined {
+): Promise<SetPointOpened | undefined> {
   const size = sizeOf(live, wished);
   const { adjustments } = live.line;
   const adjustment = adjustments.find((one) => one.number === number);
   if (size === undefined || !adjustment) return undefined;
   const evidence = setPointEvidence(records, live, size);
-  const row = setPointsPast(rowsAsked(records, live, size, evidence)).rows.find(
+  const row = setPointsPast(await rowsAsked(records, live, size, evidence)).rows.find(
     (one) => one.number === number,
   )!;
   const asked: OpenedAsked = {
@@ -86,7 +88,12 @@ function sizeOf(live: LiveLine, wished: string | undefined): string | undefined 
   return live.fold().state.size ?? sizes[0]?.id;
 }
 
-function rowsAsked(records: Records, live: LiveLine, size: string, evidence: SetPointEvidence): RowsAsked {
+async function rowsAsked(
+  records: Records,
+  live: LiveLine,
+  size: string,
+  evidence: SetPointEvidence,
+): Promise<RowsAsked> {
   const { index, state } = live.fold();
   const { line } = live;
   const counts = evidence.countsAt(line.stations.at(-1)?.id ?? '');
@@ -96,13 +103,52 @@ function rowsAsked(records: Records, live: LiveLine, size: string, evidence: Set
     size,
     runs: evidence.runs,
     histories: evidence.histories,
-    learned: learnedOf(index, size, state, evidence.countsAt),
+    learned: await learnedBy(records, live, size, evidence),
     approved: (adjustment) =>
       records
         .newestOf({ line: line.id, kind: 'entry', subject: bookSubject(size, adjustment) }, live.now(), 1)
         .at(-1),
     counts,
   };
+}
+
+/** What the whole runs taught. An estimate takes a while, and is worked out once for all who ask the same of the same runs. */
+async function learnedBy(
+  records: Records,
+  live: LiveLine,
+  size: string,
+  evidence: SetPointEvidence,
+): Promise<ReadonlyMap<string, Learned>> {
+  const { index, state } = live.fold();
+  const evidences = new Map([[size, evidence]]);
+  const countsAt = (of: string, station: string) => {
+    const found = evidences.get(of) ?? setPointEvidence(records, live, of);
+    evidences.set(of, found);
+    return found.countsAt(station);
+  };
+  const asked: LearnedAsked = {
+    index,
+    datums: state.datums,
+    size,
+    countsAt,
+    now: live.now(),
+    remember: (question, make) =>
+      records.remember(live.line.id, `estimate ${digestOf(question)}`, NEVER_AMENDED, make),
+  };
+  const learned: (readonly [string, Learned])[] = [];
+  for (const { id } of live.line.stations) {
+    learned.push(...learnedAt(asked, id));
+    // the line goes on meanwhile: what arrived is recorded and shown between two stations
+    await new Promise((resolve) => setImmediate(resolve));
+  }
+  return new Map(learned);
+}
+
+/** All that an estimate stands on is in what is asked. */
+const NEVER_AMENDED = 0 as Instant;
+
+function digestOf(asked: unknown): string {
+  return createHash('sha256').update(JSON.stringify(asked)).digest('base64');
 }
 
 function refuse(response: Response, trouble: string): void {
