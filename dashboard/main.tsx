@@ -9,6 +9,7 @@ import './look/desk.css';
 import './look/phone.css';
 import './look/past.css';
 import './look/changeovers.css';
+import './look/setpoints.css';
 import './look/signals.css';
 import './look/stations.css';
 import './look/stops.css';

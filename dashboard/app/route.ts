@@ -16,6 +16,7 @@ export const PAST_SCREENS = [
   'stops',
   'safety-stops',
   'changeovers',
+  'setpoints',
   'figures',
   'report',
   'signals',
@@ -31,6 +32,8 @@ export const DESK_FROM = 1200;
 export function routeOf(path: string, width: number): Route {
   const panel = /^\/panel\/([^/]+)\/?$/.exec(path);
   if (panel?.[1] !== undefined) return { kind: 'panel', position: decodeURIComponent(panel[1]) };
+  // its own addresses go one part further: the size, then an adjustment or the page to print
+  if (/^\/setpoints(?:\/[^/]+){0,2}\/?$/.test(path)) return { kind: 'past', screen: 'setpoints' };
   const past = /^\/([a-z-]+)(?:\/([^/]+))?\/?$/.exec(path);
   const screen = PAST_SCREENS.find((one) => one === past?.[1]);
   if (screen !== undefined)

@@ -5,6 +5,7 @@ import { Figures } from '../figures/figures.tsx';
 import { Maintenance } from '../maintenance/maintenance.tsx';
 import { ReportScreen } from '../report/report.tsx';
 import { Signals } from '../signals/signals.tsx';
+import { SetPoints } from '../setpoints/setPoints.tsx';
 import { usePart } from '../store/use.tsx';
 import { SafetyStops } from '../safety/safety.tsx';
 import { Stations } from '../stations/stations.tsx';
@@ -29,6 +30,8 @@ export function Past({ screen, of }: { readonly screen: PastScreen; readonly of:
       return <Maintenance overview={overview.data} />;
     case 'changeovers':
       return <Changeovers overview={overview.data} />;
+    case 'setpoints':
+      return <SetPoints overview={overview.data} />;
     case 'figures':
       return <Figures overview={overview.data} />;
     case 'report':

@@ -58,3 +58,6 @@ export const moment = (records: readonly FigureRecord[], rule: string) =>
   ({ unit: 'moment', kind: 'timed', from: [], records, rule }) as const;
 export const times = (records: readonly FigureRecord[], rule: string, from: readonly string[] = []) =>
   ({ unit: 'times', kind: 'counted', from, records, rule }) as const;
+/** What runs of a size teach of a numbered adjustment. */
+export const learned = (unit: FigureUnit, from: readonly string[]) =>
+  ({ unit, kind: 'estimate', from, records: ['counters', 'stops', 'entries'], rule: 'SP8' }) as const;

@@ -1,4 +1,4 @@
-import { counted, derived, type FigureDefinition, lasted, moment, time, times } from './define.ts';
+import { counted, derived, type FigureDefinition, lasted, learned, moment, time, times } from './define.ts';
 
 /**
  * Every figure that a screen, a report, a file or the API shows, defined in one place: in what unit it is, how good it is,
@@ -189,11 +189,31 @@ export const FIGURES = {
   heldRuns: times(['counters', 'entries'], 'HE1'),
   batches: { unit: 'times', kind: 'counted', from: ['batchRejects'], records: ['counters', 'gaps'] },
   batchRejects: { unit: 'cartons', kind: 'counted', from: ['rejected'], records: ['counters'] },
-  adjustmentBook: { unit: 'reading', kind: 'set', from: [], records: ['lineFile'] },
+  adjustmentBook: { unit: 'reading', kind: 'set', from: [], records: ['lineFile', 'entries'], rule: 'BK1' },
   adjustmentOff: derived('reading', ['adjustmentReading', 'adjustmentBook']),
   aroundReading: { unit: 'reading', kind: 'read', from: [], records: ['signals'] },
   normalRange: { unit: 'reading', kind: 'set', from: [], records: ['lineFile'] },
-  adjustmentReading: { unit: 'reading', kind: 'read', from: [], records: ['signals'] },
+  adjustmentReading: {
+    unit: 'reading',
+    kind: 'read',
+    from: [],
+    records: ['signals', 'entries'],
+    rule: 'SP1',
+  },
+  setPointSum: times(['signals', 'entries'], 'SP1', ['adjustmentReading', 'adjustmentBook']),
+  setPointRuns: times(['counters', 'entries'], 'SP8'),
+  setPointSettings: times(['signals', 'entries'], 'SP8', ['adjustmentReading']),
+  setPointLots: times(['entries', 'signals'], 'SP4'),
+  setPointCartons: counted('SP8', ['good']),
+  setPointRejects: learned('perThousand', ['rejectsLaid', 'setPointRuns']),
+  setPointRunStops: times(['stops', 'counters'], 'SP8', ['stops']),
+  setPointRecommended: learned('reading', ['setPointCost']),
+  setPointLikely: learned('reading', ['setPointRuns', 'setPointSettings']),
+  setPointRanWell: learned('reading', ['setPointRuns', 'setPointSettings']),
+  setPointCost: learned('cartons', ['setPointRejects', 'setPointRunStops']),
+  setPointTeaches: learned('reading', ['setPointLikely']),
+  setPointScale: { unit: 'reading', kind: 'set', from: [], records: ['lineFile'] },
+  datumOffset: { unit: 'reading', kind: 'set', from: [], records: ['entries'], rule: 'SP3' },
 
   // stop devices and guards
   presses: times(['presses'], 'PS1'),

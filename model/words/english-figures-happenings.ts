@@ -106,7 +106,7 @@ export const happeningFigures = {
   adjustmentReading: {
     name: 'reading of an adjustment',
     what: 'Where a numbered adjustment stands.',
-    how: 'as its encoder says; without one, nobody knows until the scale is read',
+    how: 'as its sensor reads; without one, as people entered it last, and else nobody knows until the scale is read',
   },
 
   presses: {

@@ -56,12 +56,12 @@ export const stationFigures = {
   adjustmentBook: {
     name: 'book number',
     what: 'Where a numbered adjustment is to stand for a size.',
-    how: 'from the line’s file',
+    how: 'the number that a person approved last for the size; without one, the one of the line’s file',
   },
   adjustmentOff: {
     name: 'off the book',
     what: 'How far an adjustment stands from its book number. What is right for a size it does not say.',
-    how: 'reading of the adjustment − book number, as far as its sensor tells',
+    how: 'where the adjustment stands − book number, as far as that is known',
   },
   aroundReading: {
     name: 'what a signal read around a stop',

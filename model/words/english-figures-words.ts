@@ -1,6 +1,7 @@
 import type { FigureId } from '../figures/figures.ts';
 import { happeningFigures } from './english-figures-happenings.ts';
 import { lineFigures } from './english-figures-line.ts';
+import { setPointFigures } from './english-figures-setpoints.ts';
 import { stationFigures } from './english-figures-station.ts';
 import { type FigureWords, outputFigures } from './english-figures-output.ts';
 
@@ -10,4 +11,5 @@ export const FIGURE_WORDS: Readonly<Record<FigureId, FigureWords>> = {
   ...lineFigures,
   ...happeningFigures,
   ...stationFigures,
+  ...setPointFigures,
 };

@@ -11,6 +11,7 @@ import { figuresWords } from './english-figures.ts';
 import { reportWords } from './english-report.ts';
 import { maintenanceWords } from './english-maintenance.ts';
 import { saidWords } from './english-said.ts';
+import { setPointsWords } from './english-setpoints.ts';
 import { stopsWords } from './english-stops.ts';
 
 const on = (moment: number, zone: string) => day(moment, zone, locale);
@@ -24,6 +25,7 @@ export const pastWords = {
     stops: 'Stops',
     'safety-stops': 'Safety stops',
     changeovers: 'Changeovers',
+    setpoints: 'Set points',
     figures: 'Figures',
     report: 'Report',
     signals: 'Signals',
@@ -95,6 +97,7 @@ export const pastWords = {
   attributed: attributedWords,
   maintenance: maintenanceWords,
   said: saidWords,
+  setPoints: setPointsWords,
   capital,
   many,
 } as const;

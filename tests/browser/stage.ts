@@ -56,7 +56,8 @@ export async function openStage(
       response.end(isFile ? answer : JSON.stringify(answer ?? {}));
       return;
     }
-    const file = extname(path) === '' ? '/index.html' : path;
+    // an address may end with the number of an adjustment, such as 5.2
+    const file = /^(\.\d+)?$/.test(extname(path)) ? '/index.html' : path;
     const body = await readFile(join(dashboardFolder, file)).catch(() => undefined);
     if (body === undefined) {
       response.writeHead(404).end();

@@ -1,0 +1,110 @@
+import { Area, ComposedChart, Line, ReferenceDot, ReferenceLine, XAxis, YAxis } from 'recharts';
+import type { SetPointRow } from '../../model/past/setPointsPast.ts';
+import { words } from '../app/words.ts';
+import { type CostPoint, costPoints, heightsOf } from './costPoints.ts';
+
+const said = words.screen.past.setPoints;
+const { cost } = said.one;
+const BOX = { top: 10, height: 128, axis: 26, left: 44, right: 14, type: 13 } as const;
+
+/** Two drawings over one scale: cartons lost against the recommended number, and rejects with the interval they lie in. */
+export function CostChart({ row, width }: { readonly row: SetPointRow; readonly width: number }) {
+  if (!row.learned) return null;
+  const points = costPoints(row.learned);
+  return (
+    <>
+      <p className="second">{cost.lost}</p>
+      <Curve row={row} points={points} width={width} of="lost" />
+      <p className="second">{cost.rejects}</p>
+      <Curve row={row} points={points} width={width} of="rejects" />
+    </>
+  );
+}
+
+function Curve({
+  row,
+  points,
+  width,
+  of,
+}: {
+  readonly row: SetPointRow;
+  readonly points: readonly CostPoint[];
+  readonly width: number;
+  readonly of: 'lost' | 'rejects';
+}) {
+  const heights = heightsOf(
+    Math.max(...points.map((one) => (of === 'lost' ? (one.lost ?? one.lostBeyond ?? 0) : one.interval[1]))),
+  );
+  const line = { type: 'monotone', stroke: 'var(--trace)', dot: false, isAnimationActive: false } as const;
+  return (
+    // the table is what is read
+    <div aria-hidden="true" inert>
+      <ComposedChart
+        width={width}
+        height={BOX.top + BOX.height + BOX.axis}
+        data={[...points]}
+        margin={{ top: BOX.top, left: 0, right: BOX.right, bottom: 0 }}
+        accessibilityLayer={false}
+      >
+        <XAxis
+          dataKey="at"
+          type="number"
+          domain={[points[0]!.at, points.at(-1)!.at]}
+          ticks={ticksOf(points, width)}
+          tickFormatter={(at: number) => said.number(at, row)}
+          height={BOX.axis}
+          stroke="var(--cut)"
+          tick={{ fill: 'var(--ink2)', fontSize: BOX.type }}
+        />
+        <YAxis
+          type="number"
+          domain={[0, heights.at(-1)!]}
+          ticks={[...heights]}
+          width={BOX.left}
+          axisLine={false}
+          tickLine={false}
+          tick={{ fill: 'var(--ink2)', fontSize: BOX.type }}
+        />
+        {of === 'rejects' && (
+          <Area
+            dataKey="interval"
+            type="monotone"
+            stroke="none"
+            fill="var(--board)"
+            fillOpacity={1}
+            isAnimationActive={false}
+            activeDot={false}
+          />
+        )}
+        {row.book !== undefined && isWithin(points, row.book) && (
+          <ReferenceLine x={row.book} stroke="var(--ink)" strokeWidth={2} strokeDasharray="5 3" />
+        )}
+        <Line {...line} dataKey={`${of}Beyond`} strokeWidth={1.6} strokeDasharray="5 4" activeDot={false} />
+        <Line {...line} dataKey={of} strokeWidth={2.2} activeDot={false} />
+        {(row.learned?.marks ?? [])
+          .filter(({ at }) => isWithin(points, at))
+          .map(({ at }) => (
+            <ReferenceDot
+              key={at}
+              x={at}
+              y={0}
+              r={5}
+              fill="var(--sheet)"
+              stroke="var(--cut)"
+              strokeWidth={2}
+            />
+          ))}
+      </ComposedChart>
+    </div>
+  );
+}
+
+function isWithin(points: readonly CostPoint[], at: number): boolean {
+  return at >= points[0]!.at - 1e-9 && at <= points.at(-1)!.at + 1e-9;
+}
+
+/** Numbers of the scale that find room, evenly apart. */
+function ticksOf(points: readonly CostPoint[], width: number): number[] {
+  const step = Math.max(1, Math.ceil((points.length * 52) / Math.max(1, width - BOX.left - BOX.right)));
+  return points.filter((_, place) => place % step === 0).map(({ at }) => at);
+}
