@@ -1,4 +1,4 @@
-import type { Instant } from '../units/units.ts';
+import { type Instant, minutes } from '../units/units.ts';
 import type { AdjustmentSigns, Side } from './symptoms.ts';
 import type { AdjustmentKnown, Reading } from './troubled.ts';
 import { COST_KNOWN, COST_UNKNOWN, MOVED_BY, READ_TO, READ_WRONGLY, SET_TO } from './weights.ts';
@@ -20,13 +20,32 @@ export function deviationOf({ reading, best }: AdjustmentKnown): number | undefi
   return reading && best ? reading.value - best.value : undefined;
 }
 
-/** What a reading is asked about: that it came so, and since when. */
-export interface Came {
-  /** It stood well before, and moved then: a sensor would have seen it. */
-  readonly moving: boolean;
-  readonly since: Instant | 'run';
+/** How what is known of an adjustment lies to the beginning of a trouble that it is thought to explain. */
+export interface Told {
+  /**
+   * then: it tells of it, as it was set at the changeover. since: it was read while it was so. before: it was said before. still: a
+   * sensor has read the same since before, so that nothing moved. nothing: nobody read it.
+   */
+  readonly reading: 'then' | 'since' | 'before' | 'still' | 'nothing';
   /** By so much a move that was recorded moved it. */
   readonly by: number | undefined;
+}
+
+/** A sensor may have seen the move so long before anything came of it. */
+const SEEN_BEFORE = minutes(15);
+
+export function toldOf(
+  { reading, best }: AdjustmentKnown,
+  { since, by, moving }: { since: Instant | 'run'; by?: number; moving: boolean },
+): Told {
+  if (!reading) return { reading: 'nothing', by };
+  if (reading.known === 'sensor') {
+    const still = moving && since !== 'run' && reading.since < since - SEEN_BEFORE;
+    return { reading: still ? 'still' : best ? 'since' : 'nothing', by };
+  }
+  if (!best) return { reading: 'nothing', by };
+  if (since === 'run') return { reading: 'then', by };
+  return { reading: reading.since < since ? 'before' : 'since', by };
 }
 
 /** What was found of an adjustment: how far it is from its best number, and by how much it was moved. Undefined is not known. */
@@ -36,31 +55,21 @@ export interface Found {
 }
 
 /**
- * How much likelier what is known of an adjustment is if it is so far off since a moment, than if it stands well. What was said
- * before that moment tells nothing of it: 1.
+ * How much likelier what is known of an adjustment is if it is so far off, than if it stands well. What was said before the trouble
+ * began tells nothing of what moved then: 1.
  */
-export function readingSpeaks(
-  known: AdjustmentKnown,
-  signs: AdjustmentSigns,
-  off: Off,
-  { moving, since, by }: Came,
-): number {
-  const { reading } = known;
-  const older = reading && since !== 'run' && reading.since < since;
-  // a sensor that has read the same since before saw nothing move
-  if (older && reading.known === 'sensor' && moving) return READ_WRONGLY.sensor;
-  const far = older && reading.known !== 'sensor' ? undefined : deviationOf(known);
-  if (far === undefined && by === undefined) return 1;
-  const wrongly = far === undefined ? 0 : wronglyRead(reading!, since);
-  return wrongly + (1 - wrongly) * timesLikelier(known, signs, off, { far, by });
+export function readingSpeaks(known: AdjustmentKnown, signs: AdjustmentSigns, off: Off, told: Told): number {
+  if (told.reading === 'still') return READ_WRONGLY.sensor;
+  const tells = told.reading === 'then' || told.reading === 'since';
+  const found: Found = { far: tells ? deviationOf(known) : undefined, by: told.by };
+  if (found.far === undefined && found.by === undefined) return 1;
+  const wrongly = tells ? wronglyRead(known.reading!, told.reading === 'then') : 0;
+  const times = chanceIfOff(known, signs, off, found) / chanceIfWell(known, signs, found);
+  return wrongly + (1 - wrongly) * times;
 }
 
-function timesLikelier(known: AdjustmentKnown, signs: AdjustmentSigns, off: Off, found: Found): number {
-  return chanceIfOff(known, signs, off, found) / chanceIfWell(known, signs, found);
-}
-
-function wronglyRead({ known }: Reading, since: Instant | 'run'): number {
-  if (known === 'typed') return since === 'run' ? READ_WRONGLY.typedThen : READ_WRONGLY.typedNow;
+function wronglyRead({ known }: Reading, atChangeover: boolean): number {
+  if (known === 'typed') return atChangeover ? READ_WRONGLY.typedThen : READ_WRONGLY.typedNow;
   return READ_WRONGLY[known];
 }
 

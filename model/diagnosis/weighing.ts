@@ -1,6 +1,6 @@
 import { EXCESS, logMean, logOfCourse, logOfNothing, logSum, type Shape } from './course.ts';
 import type { Beginning, Explanation } from './explanations.ts';
-import { readingSpeaks } from './readings.ts';
+import { readingSpeaks, toldOf } from './readings.ts';
 import { actingIn, type Scene } from './scene.ts';
 import { logOfReasons, logOfSymptoms, type Shares } from './signs.ts';
 
@@ -99,14 +99,14 @@ function readingBy(scene: Scene, explanation: Explanation): (beginning: Beginnin
   if (!acting) return () => nothing;
   const known = new Map<string, readonly number[]>();
   const moving = explanation.how !== 'misSet';
-  return ({ since, by }) => {
-    const older = since !== 'run' && (acting.known.reading?.since ?? since) < since;
-    const key = `${since === 'run'} ${older} ${by}`;
+  return (beginning) => {
+    const told = toldOf(acting.known, { ...beginning, moving });
+    const key = `${told.reading} ${told.by}`;
     const logs =
       known.get(key) ??
       EXCESS.map((excess) => {
         const off = { side: explanation.side!, excess, usual: scene.usual };
-        return Math.log(readingSpeaks(acting.known, acting.signs, off, { moving, since, by }));
+        return Math.log(readingSpeaks(acting.known, acting.signs, off, told));
       });
     known.set(key, logs);
     return logs;

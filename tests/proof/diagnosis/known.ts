@@ -119,6 +119,7 @@ function sensed(
   const slipped = chance(draw, 0.02) ? 2 * shows * normal(draw) : 0;
   let since = ended;
   while (since > 0 && Math.abs(place(since) - place(ended)) < 0.15 * shows) since -= 1;
+  if (since > 0) since = Math.min(ended, since + 1);
   if (chance(draw, 0.05)) since = uniform(draw, since, ended);
   return {
     value: place(ended) + slipped + 0.05 * shows * normal(draw),

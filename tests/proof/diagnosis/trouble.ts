@@ -97,9 +97,11 @@ function drawTruth(world: World, kind: TroubleKind, draw: Draw): Truth | undefin
 }
 
 function drawAdjusted(world: World, kind: TroubleKind, draw: Draw): Truth {
-  const signs = pick(draw, world.machine.knowledge.adjustments, ({ loose }) =>
-    kind === 'loose' ? { easily: 3, sometimes: 1.2, seldom: 0.4 }[loose] : 1,
-  );
+  const signs = pick(draw, world.machine.knowledge.adjustments, ({ number, loose }) => {
+    if (kind === 'loose') return { easily: 3, sometimes: 1.2, seldom: 0.4 }[loose];
+    // what a sensor shows to be set wrongly is often mended before it does harm
+    return kind === 'misSet' && world.machine.sensed.includes(number) ? 0.6 : 1;
+  });
   const side = pick(draw, SIDES, () => 1);
   const way = side === 'high' ? 1 : -1;
   const { excess } = world.adjustments.get(signs.number)!;
