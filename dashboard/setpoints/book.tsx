@@ -87,7 +87,7 @@ function Station({ of }: { readonly of: readonly SetPointRow[] }) {
   const { number, name } = first.station;
   return (
     <th scope="rowgroup" rowSpan={of.length} className="bookstation">
-      <Carton drawing={first.drawing} width={of.length > 1 ? 62 : 36} className="small" />
+      <Carton drawing={first.drawing} width={of.length > 1 ? 76 : 44} className="small" />
       <span>
         <b>{number}</b> {name}
       </span>

@@ -49,8 +49,8 @@ function Curve({
         <XAxis
           dataKey="at"
           type="number"
-          domain={[points[0]!.at, points.at(-1)!.at]}
-          ticks={ticksOf(points, width)}
+          domain={domainOf(points, row)}
+          ticks={ticksOf(points, row, width)}
           tickFormatter={(at: number) => said.number(at, row)}
           height={BOX.axis}
           stroke="var(--cut)"
@@ -76,7 +76,7 @@ function Curve({
             activeDot={false}
           />
         )}
-        {row.book !== undefined && isWithin(points, row.book) && (
+        {row.book !== undefined && (
           <ReferenceLine x={row.book} stroke="var(--ink)" strokeWidth={2} strokeDasharray="5 3" />
         )}
         <Line {...line} dataKey={`${of}Beyond`} strokeWidth={1.6} strokeDasharray="5 4" activeDot={false} />
@@ -103,8 +103,17 @@ function isWithin(points: readonly CostPoint[], at: number): boolean {
   return at >= points[0]!.at - 1e-9 && at <= points.at(-1)!.at + 1e-9;
 }
 
+/** What was estimated, and the book beside it where it lies beyond that. */
+function domainOf(points: readonly CostPoint[], { book }: SetPointRow): [number, number] {
+  const ends = [points[0]!.at, points.at(-1)!.at, ...(book === undefined ? [] : [book])];
+  return [Math.min(...ends), Math.max(...ends)];
+}
+
 /** Numbers of the scale that find room, evenly apart. */
-function ticksOf(points: readonly CostPoint[], width: number): number[] {
-  const step = Math.max(1, Math.ceil((points.length * 52) / Math.max(1, width - BOX.left - BOX.right)));
-  return points.filter((_, place) => place % step === 0).map(({ at }) => at);
+function ticksOf(points: readonly CostPoint[], row: SetPointRow, width: number): number[] {
+  const [from, to] = domainOf(points, row);
+  const least = points[1]!.at - points[0]!.at;
+  const room = Math.max(1, Math.floor((width - BOX.left - BOX.right) / 52));
+  const step = least * Math.max(1, Math.ceil((to - from) / least / room));
+  return Array.from({ length: Math.floor((to - from) / step + 1e-9) + 1 }, (_, n) => from + n * step);
 }

@@ -47,9 +47,9 @@ export function SetPointPaper({
 
 /** Rows of so many lines find room as they are; the more there are, the lower each is, and type is never made smaller for it. */
 const ROOM = 846;
-const ROW = { most: 44, least: 20 } as const;
+const ROW = { most: 58, least: 20 } as const;
 
-const COLUMNS = ['station', 'no', 'name', 'book', 'unit', 'stood', 'well', 'sure', 'read', 'who'] as const;
+const COLUMNS = ['station', 'no', 'name', 'book', 'stood', 'well', 'sure', 'read', 'who'] as const;
 
 /** One page of A4 whatever the line has. */
 export function Page({
@@ -75,14 +75,20 @@ export function Page({
       <table>
         <colgroup>
           {COLUMNS.map((name) => (
-            <col key={name} className={name} />
+            <col key={name} className={`of-${name}`} />
           ))}
         </colgroup>
         <Columns book={book} />
         {byStation(rows).map((of) => (
           <tbody key={of[0]!.station.id}>
             {of.map((row, place) => (
-              <Row key={row.number} row={row} of={place === 0 ? of : undefined} dense={dense} />
+              <Row
+                key={row.number}
+                row={row}
+                of={place === 0 ? of : undefined}
+                dense={dense}
+                runs={book.runs}
+              />
             ))}
           </tbody>
         ))}
@@ -119,7 +125,6 @@ function Columns({ book }: { readonly book: SetPointsPast }) {
         <th scope="col" className="n">
           <Figure of="adjustmentBook">{columns.book}</Figure>
         </th>
-        <th scope="col" aria-label={columns.book} />
         <th scope="col" className="n">
           <Figure of="adjustmentReading">{columns.stands[book.runs]}</Figure>
         </th>
@@ -140,8 +145,10 @@ function Row({
   row,
   of,
   dense,
+  runs,
 }: {
   readonly row: SetPointRow;
+  readonly runs: SetPointsPast['runs'];
   /** All of its station, where it is the first. */
   readonly of: readonly SetPointRow[] | undefined;
   readonly dense: boolean;
@@ -149,7 +156,12 @@ function Row({
   return (
     <tr>
       {of && (
-        <th scope="rowgroup" rowSpan={of.length} className="paperstation">
+        <th
+          scope="rowgroup"
+          rowSpan={of.length}
+          className="paperstation"
+          style={{ '--of': of.length } as CSSProperties}
+        >
           <div>
             {!dense && (
               <Carton drawing={row.drawing} width={of.length > 1 ? 34 : 24} className="small bare" />
@@ -163,18 +175,21 @@ function Row({
       <th scope="row" className="no">
         {row.number}
       </th>
-      <td className="named">
+      <td className="named" title={row.name}>
         <span>
-          {row.name} <small>{paper.datum(row)}</small>
+          {paper.named(row)} <small>{paper.datum(row)}</small>
         </span>
       </td>
       <td className="n book1no">{paper.book(row)}</td>
-      <td className="unit">{paper.unit(row)}</td>
-      <td className="n">
+      <td className="n more" data-label={paper.columns.stands[runs]}>
         {paper.stands(row)} <small>{paper.known(row)}</small>
       </td>
-      <td className="n">{paper.ranWell(row)}</td>
-      <td>{paper.sure(row)}</td>
+      <td className="n more" data-label={paper.columns.ranWell}>
+        {paper.ranWell(row)}
+      </td>
+      <td className="more" data-label={paper.columns.sure}>
+        {paper.sure(row)}
+      </td>
       <td className="write" />
       <td className="write short" />
     </tr>

@@ -90,7 +90,7 @@ export function Now({ row }: { readonly row: SetPointRow }) {
   const { clock } = useMoment();
   const { known } = row.stands;
   return (
-    <td className={`n stands1 ${known} ${isOff(row) ? 'off' : ''}`}>
+    <td className={isOff(row) ? 'n stands1 isoff' : 'n stands1'} data-known={known}>
       <span>
         <Figure of="adjustmentReading" quiet>
           {said.value(row)}
@@ -129,7 +129,7 @@ export function HowSure({ row: { learned } }: { readonly row: SetPointRow }) {
     <>
       <span className="surehead">
         <SureMarks learned={learned} />
-        <span className={learned.sure}>{said.sure(learned.sure)}</span>
+        <span data-sure={learned.sure}>{said.sure(learned.sure)}</span>
       </span>
       <small>
         <Rich text={said.sureWhy(learned)} of={countedNumbers(learned)} quiet />

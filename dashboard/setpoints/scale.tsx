@@ -100,7 +100,7 @@ export function Stands({
       {known === 'confirmed' ? (
         <path className="confirmed1" d="M-7 0L0 13L7 0" />
       ) : (
-        <path className={`reads1 ${known} ${outside ? 'abnormal' : ''}`} d="M-7 0h14l-7 13z" />
+        <path className={outside ? 'reads1 outside' : 'reads1'} data-known={known} d="M-7 0h14l-7 13z" />
       )}
     </svg>
   );

@@ -33,7 +33,7 @@ export const setPointPaperWords = {
     who: 'who',
   },
   book: (row: SetPointRow) => (row.book === undefined ? '–' : number(row.book, row)),
-  unit: ({ unit }: SetPointRow) => (unit === 'deg' ? '°' : unit),
+  named: ({ name, unit }: SetPointRow) => `${name}, ${unit}`,
   stands: (row: SetPointRow) => (row.stands.value === undefined ? '' : number(row.stands.value, row)),
   known: ({ stands }: SetPointRow) => KNOWN[stands.known],
   ranWell: (row: SetPointRow) => {

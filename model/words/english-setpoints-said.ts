@@ -46,7 +46,7 @@ export function sureWhy({ sure, runs }: Learned): string {
     case 'thin':
       return 'too few runs';
     case 'cannotSay':
-      return runs === 1 ? 'one run' : 'the runs do not tell';
+      return runs === 1 ? 'one run is too few' : 'the runs do not tell';
     case 'neverVaried':
       return 'ran here, says nothing about elsewhere';
   }

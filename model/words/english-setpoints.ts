@@ -74,7 +74,7 @@ function confirmations(
 
 function openOnes({ unknown, adjustments }: SetPointsPast['sums']): string {
   if (unknown === 0 || unknown === adjustments) return '';
-  return `Nobody has said where ${count(unknown)} ${many(unknown, 'stands', 'stand')}.`;
+  return `Of ${count(unknown)} nobody has said where ${many(unknown, 'it stands', 'they stand')}.`;
 }
 
 function learnedFrom({ from, size }: SetPointsPast, zone: string): string {

@@ -1,3 +1,4 @@
+import { scaleOf } from '../../../model/past/adjustmentsNow.ts';
 import type {
   Learned,
   SetPointOpened,
@@ -79,11 +80,6 @@ function rowAt(
 ): SetPointRow {
   const place = Number(number.split('.')[0]) - 1;
   const [id, station] = STATIONS[place] ?? STATIONS[0];
-  const tick = decimals === 0 ? 5 : 1;
-  const ticks = Array.from({ length: 11 }, (_, n) => ({
-    at: Math.round(book) + (n - 5) * tick,
-    labelled: n % 5 === 0,
-  }));
   return {
     ...{ number, name, unit, decimals, min: 0, max: decimals === 0 ? 359 : 90 },
     station: { id, number: place + 1, name: station, drawing: id },
@@ -92,7 +88,11 @@ function rowAt(
     approved: undefined,
     stands: asBook(book),
     datum: undefined,
-    scale: { from: ticks[0]!.at, to: ticks.at(-1)!.at, ticks },
+    scale: scaleOf(
+      { ...{ number, name, station: id, unit, decimals }, min: 0, max: 359, book: new Map() },
+      book,
+      change.stands?.value ?? book,
+    ),
     learned: learnedAt(book, step),
     ...change,
   };
