@@ -2,7 +2,7 @@ import { type Course, courseOf, likelyBeginning } from './course.ts';
 import type { Acting, Explanation } from './explanations.ts';
 import { type Divided, meanShares, reasonShares, type Shares, symptomShares } from './signs.ts';
 import { type OtherCause, type Signs, SYMPTOMS } from './symptoms.ts';
-import type { Troubled } from './troubled.ts';
+import type { ReasonUsual, Troubled } from './troubled.ts';
 
 /** What came, and from where it has to be explained. */
 export interface Scene {
@@ -13,37 +13,67 @@ export interface Scene {
   /** The cell from which on what came has to be explained. */
   readonly first: number;
   readonly divided: Divided;
-  /** So many rejects and stops are usual in 1,000 cartons. */
+  /** So many rejects and stops are usual here in 1,000 cartons; and their part of all that is usual here and elsewhere. */
   readonly usual: number;
-  readonly signsOf: (explanation: Explanation) => { readonly reasons: Shares; readonly symptoms: Shares };
+  readonly ofAll: number;
+  readonly signsOf: (explanation: Explanation) => Shown;
 }
 
-/** Only reasons count that are the station's own, or that the file names for something that acts on it. */
+/** How an explanation shows: its shares of reasons and symptoms, and the part of it that shows here. */
+export interface Shown {
+  readonly reasons: Shares;
+  readonly symptoms: Shares;
+  readonly here: number;
+}
+
+/**
+ * Here is what is the station's own, or what the file names for an adjustment that acts on it; what only a cause brings that acts on
+ * other stations too is elsewhere. Any other reason says nothing of this station.
+ */
 export function sceneOf(troubled: Troubled, acting: readonly Acting[], others: readonly OtherCause[]): Scene {
-  const named = [
+  const ofStation = [
     ...acting.flatMap(({ signs }) => [signs.high, signs.low]),
-    ...others.map(({ signs }) => signs),
+    ...others.flatMap(({ signs, stations }) => (stations.length === 1 ? [signs] : [])),
   ];
-  const kept = troubled.reasons.flatMap(({ kind, id, station }, place) =>
-    station === troubled.station || named.some((signs) => names(signs, kind, id)) ? [place] : [],
+  const near = troubled.reasons.map(
+    (reason) => reason.station === troubled.station || ofStation.some((signs) => names(signs, reason)),
   );
-  const reasons = kept.map((place) => troubled.reasons[place]!);
-  const cells = troubled.cells.map((cell) => ({ ...cell, counts: kept.map((place) => cell.counts[place]!) }));
-  const course = courseOf(cells, reasons, troubled.alike);
+  const far = troubled.reasons.map(
+    (reason, place) => !near[place] && others.some(({ signs }) => names(signs, reason)),
+  );
+  const kept = only(
+    troubled,
+    troubled.reasons.map((_, place) => near[place]! || far[place]!),
+  );
+  const here = only(troubled, near);
+  const course = courseOf(here.cells, here.reasons, troubled.alike);
   const first = likelyBeginning(course);
-  const usual = reasons.reduce((sum, reason) => sum + reason.usual, 0);
+  const sumOf = (reasons: readonly ReasonUsual[]) => reasons.reduce((sum, { usual }) => sum + usual, 0);
+  const [all, usual] = [sumOf(kept.reasons), sumOf(here.reasons)];
+  const since = kept.cells.slice(first);
   return {
-    troubled: { ...troubled, reasons, cells },
-    ...{ acting, others, course, first, usual: 1000 * usual },
+    troubled: kept,
+    ...{ acting, others, course, first, usual: 1000 * usual, ofAll: usual / all },
     divided: {
-      counts: reasons.map((_, nth) => cells.slice(first).reduce((sum, { counts }) => sum + counts[nth]!, 0)),
-      usual: reasons.map((reason) => reason.usual / usual),
+      counts: kept.reasons.map((_, nth) => since.reduce((sum, { counts }) => sum + counts[nth]!, 0)),
+      usual: kept.reasons.map((reason) => reason.usual / all),
     },
-    signsOf: signsBy(acting, others, reasons),
+    signsOf: signsBy(acting, others, {
+      reasons: kept.reasons,
+      near: near.filter((_, place) => near[place]! || far[place]!),
+    }),
   };
 }
 
-function names(signs: Signs, kind: 'reject' | 'stop', id: string | number): boolean {
+function only(troubled: Troubled, kept: readonly boolean[]): Troubled {
+  const cells = troubled.cells.map((cell) => ({
+    ...cell,
+    counts: cell.counts.filter((_, place) => kept[place]),
+  }));
+  return { ...troubled, cells, reasons: troubled.reasons.filter((_, place) => kept[place]) };
+}
+
+function names(signs: Signs, { kind, id }: ReasonUsual): boolean {
   return kind === 'reject' ? signs.rejects.has(String(id)) : signs.stops.has(Number(id));
 }
 
@@ -51,9 +81,12 @@ function names(signs: Signs, kind: 'reject' | 'stop', id: string | number): bool
 function signsBy(
   acting: readonly Acting[],
   others: readonly OtherCause[],
-  reasons: Troubled['reasons'],
+  { reasons, near }: { readonly reasons: readonly ReasonUsual[]; readonly near: readonly boolean[] },
 ): Scene['signsOf'] {
-  const of = (signs: Signs) => ({ reasons: reasonShares(signs, reasons), symptoms: symptomShares(signs) });
+  const of = (signs: Signs): Shown => {
+    const shares = reasonShares(signs, reasons, near);
+    return { reasons: shares, symptoms: symptomShares(signs), here: hereOf(shares, near) };
+  };
   const high = new Map(acting.map(({ signs }) => [signs.number, of(signs.high)]));
   const low = new Map(acting.map(({ signs }) => [signs.number, of(signs.low)]));
   const other = new Map(others.map(({ id, signs }) => [id, of(signs)]));
@@ -63,10 +96,15 @@ function signsBy(
     reasons: meanShares([...all.map((one) => one.reasons), even.reasons], reasons.length),
     symptoms: meanShares([...all.map((one) => one.symptoms), even.symptoms], SYMPTOMS.length),
   };
+  const anything = { ...any, here: hereOf(any.reasons, near) };
   return ({ cause, side }) => {
     if (cause.kind === 'adjustment') return (side === 'high' ? high : low).get(cause.number)!;
-    return cause.kind === 'other' ? other.get(cause.id)! : any;
+    return cause.kind === 'other' ? other.get(cause.id)! : anything;
   };
+}
+
+function hereOf(shares: Shares, near: readonly boolean[]): number {
+  return shares.reduce((sum, share, place) => (near[place] ? sum + share : sum), 0);
 }
 
 /** The adjustment that an explanation blames. */

@@ -1,17 +1,30 @@
 import { logGamma } from '../statistics/logGamma.ts';
 import { type Signs, SYMPTOMS, type Symptom } from './symptoms.ts';
 import type { ReasonUsual } from './troubled.ts';
-import { CLUMP, FILE_WORTH, SAID_WORTH, SAID_WRONGLY, SHARE_OF, UNNAMED, USUAL_WORTH } from './weights.ts';
+import {
+  CLUMP,
+  FILE_WORTH,
+  SAID_WORTH,
+  SAID_WRONGLY,
+  SHARE_OF,
+  UNNAMED,
+  UNNAMED_ELSEWHERE,
+  USUAL_WORTH,
+} from './weights.ts';
 
 /** Shares that add up to 1, in the order of the reasons or of `SYMPTOMS`. */
 export type Shares = readonly number[];
 
-/** How a trouble divides itself among the reasons, as the file says it. */
-export function reasonShares(signs: Signs, reasons: readonly ReasonUsual[]): Shares {
+/** How a trouble divides itself among the reasons here and elsewhere, as the file says it. */
+export function reasonShares(
+  signs: Signs,
+  reasons: readonly ReasonUsual[],
+  near: readonly boolean[],
+): Shares {
   return sharesOf(
-    reasons.map(({ kind, id }) => {
+    reasons.map(({ kind, id }, place) => {
       const strength = kind === 'reject' ? signs.rejects.get(String(id)) : signs.stops.get(Number(id));
-      return strength === undefined ? UNNAMED : SHARE_OF[strength];
+      return strength === undefined ? (near[place] ? UNNAMED : UNNAMED_ELSEWHERE) : SHARE_OF[strength];
     }),
   );
 }

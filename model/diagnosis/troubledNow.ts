@@ -44,7 +44,7 @@ const NEVER_SEEN = 0.5;
 /** Standard deviations on either side of a range that holds nine of ten (normal distribution). */
 const NINE_OF_TEN = 1.645;
 
-/** [DG6] All that is known of a station in the run that goes on, as a diagnosis is made of it. Undefined without an earlier run. */
+/** [DG8] All that is known of a station in the run that goes on, as a diagnosis is made of it. Undefined without an earlier run. */
 export function troubledNow(asked: TroubledAsked): Troubled | undefined {
   const { index, station, earlier, changeover, looks } = asked;
   const cartons = earlier.reduce((sum, run) => sum + run.cartons, 0);

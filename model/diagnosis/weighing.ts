@@ -64,7 +64,8 @@ function weighOne(
     const reading = readingFor(beginning);
     const more = timesTheUsual(scene, beginning.shape);
     const own = EXCESS.map((excess, nth) => {
-      const reasons = reasonsFor((excess * more) / (1 + excess * more));
+      const brings = (excess * more * scene.ofAll) / shares.here;
+      const reasons = reasonsFor(brings / (1 + brings));
       const parts = { course: course[nth]!, reasons, symptoms, reading: reading[nth]! };
       const log = parts.course + parts.reasons + parts.symptoms + parts.reading;
       if (log + Math.log(beginning.share) > most) {

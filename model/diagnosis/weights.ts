@@ -29,6 +29,8 @@ export const CHANCE = 0.8;
 /** How much of a trouble shows so, against one another. */
 export const SHARE_OF: Readonly<Record<Strength, number>> = { often: 4, sometimes: 2, seldom: 0.8 };
 export const UNNAMED = 0.12;
+/** By a reason of other stations, that is not named for it. */
+export const UNNAMED_ELSEWHERE = 0.02;
 /** As many cartons or stops as the file's shares are worth: more would be believing it too much. */
 export const FILE_WORTH = 5;
 /** The same for the usual shares of reasons. */
