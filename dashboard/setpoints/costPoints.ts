@@ -1,4 +1,5 @@
-import type { CostAt, Learned } from '../../model/past/setPointsPast.ts';
+import type { Learned } from '../../model/past/setPointsPast.ts';
+import { type CostAgainst, costAgainst } from '../../model/setpoints/costAgainst.ts';
 
 /** A number of the scale in the drawing: solid where it was tried, dashed beyond; at the last one tried both, so that they join. */
 export interface CostPoint {
@@ -11,12 +12,14 @@ export interface CostPoint {
 }
 
 /** Between the lowest and the highest setting that ran it is tried; beyond them nobody was. */
-export function costPoints({ cost, marks }: Pick<Learned, 'cost' | 'marks'>): readonly CostPoint[] {
+export function costPoints(learned: Learned): readonly CostPoint[] {
+  const { marks } = learned;
+  const cost = costAgainst(learned);
   const [first, last] = [marks[0]?.at, marks.at(-1)?.at];
-  const tried = ({ at }: CostAt) =>
+  const tried = ({ at }: CostAgainst) =>
     first !== undefined && last !== undefined && at >= first - 1e-9 && at <= last + 1e-9;
   return cost.map((one, place) => {
-    const { at, lostPerRun, rejectsPerThousand, low, high } = one;
+    const { at, more, rejectsPerThousand, low, high } = one;
     const inside = tried(one);
     const [before, after] = [cost[place - 1], cost[place + 1]];
     // where the two meet, both lines have it
@@ -24,8 +27,8 @@ export function costPoints({ cost, marks }: Pick<Learned, 'cost' | 'marks'>): re
     const beyond = !inside || edge;
     return {
       at,
-      lost: inside ? lostPerRun : undefined,
-      lostBeyond: beyond ? lostPerRun : undefined,
+      lost: inside ? more : undefined,
+      lostBeyond: beyond ? more : undefined,
       rejects: inside ? rejectsPerThousand : undefined,
       rejectsBeyond: beyond ? rejectsPerThousand : undefined,
       interval: [low, high],

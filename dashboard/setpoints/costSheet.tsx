@@ -1,4 +1,5 @@
 import type { SetPointRow } from '../../model/past/setPointsPast.ts';
+import { type CostAgainst, costAgainst } from '../../model/setpoints/costAgainst.ts';
 import { words } from '../app/words.ts';
 import { Figure } from '../figures/figure.tsx';
 import { Measured } from '../past/measured.tsx';
@@ -9,8 +10,8 @@ const { cost } = said.one;
 
 /** What another number costs: drawn, in a sentence, and as a table. */
 export function CostSheet({ row }: { readonly row: SetPointRow }) {
-  const points = row.learned?.cost ?? [];
-  if (points.length < 2)
+  const points = row.learned ? costAgainst(row.learned) : [];
+  if (points.length === 0)
     return (
       <section className="sheet cost1">
         <h2>{cost.title}</h2>
@@ -20,21 +21,21 @@ export function CostSheet({ row }: { readonly row: SetPointRow }) {
   return (
     <section className="sheet cost1">
       <h2>{cost.title}</h2>
-      <figure aria-label={`${cost.lost}. ${cost.said(row)}`}>
+      <figure aria-label={`${cost.lost}. ${cost.said(row, points)}`}>
         <Measured className="costchart">{(width) => <CostChart row={row} width={width} />}</Measured>
       </figure>
       <p className="foot">{cost.foot}</p>
       <details>
         <summary>{cost.table}</summary>
-        <CostTable row={row} />
+        <CostTable row={row} points={points} />
       </details>
     </section>
   );
 }
 
-function CostTable({ row }: { readonly row: SetPointRow }) {
+function CostTable({ row, points }: { readonly row: SetPointRow; readonly points: readonly CostAgainst[] }) {
   const { columns } = cost;
-  const { cost: points = [], marks = [] } = row.learned ?? {};
+  const marks = row.learned?.marks ?? [];
   const runsAt = (at: number) =>
     marks.find((mark) => said.number(mark.at, row) === said.number(at, row))?.runs;
   return (
@@ -63,10 +64,10 @@ function CostTable({ row }: { readonly row: SetPointRow }) {
         </tr>
       </thead>
       <tbody>
-        {points.map(({ at, lostPerRun, rejectsPerThousand, low, high, stopsPerThousand }) => (
+        {points.map(({ at, more, rejectsPerThousand, low, high, stopsPerThousand }) => (
           <tr key={at}>
             <td className="n">{said.number(at, row)}</td>
-            <td className="n">{cost.lostSaid(lostPerRun)}</td>
+            <td className="n">{cost.moreSaid(more)}</td>
             <td className="n">{cost.rejectsSaid(rejectsPerThousand)}</td>
             <td className="n">{cost.interval(low, high)}</td>
             <td className="n">{cost.stopsSaid(stopsPerThousand)}</td>

@@ -1,5 +1,6 @@
 import type { DatumWhy } from '../entries/sheetEntries.ts';
 import type { Approval, Learned, SetPointOpened, SetPointRow, SetPointRun } from '../past/setPointsPast.ts';
+import type { CostAgainst } from '../setpoints/costAgainst.ts';
 import type { NumberDoubt } from '../setpoints/doubt.ts';
 import { clock, day, dayOfYear } from './clock.ts';
 import { byAuthor } from './english-maintenance.ts';
@@ -17,12 +18,15 @@ function which(row: SetPointRow, size: string): string {
   const has = book === undefined ? 'The book has none.' : `The book says ${withUnit(book, row)}.`;
   if (learned?.recommended === undefined) {
     if (!learned) return `No run of ${size} tells which number is best. ${has}`;
-    return learned.sure === 'neverVaried'
-      ? `Which number is best for ${size} cannot be told: it never stood anywhere else. ${has}`
-      : `Which number is best for ${size} cannot be told yet. ${has}`;
+    return `Which number is best for ${size} cannot be told yet. ${has}`;
   }
+  const at = withUnit(learned.recommended, row);
   const same = book !== undefined && number(book, row) === number(learned.recommended, row);
-  return `Recommended ${withUnit(learned.recommended, row)} for ${size}${same ? ', as the book says' : ''}.${same ? '' : ` ${has}`}`;
+  const answer =
+    learned.sure === 'neverVaried'
+      ? `Which number is best for ${size} cannot be told: it ran at ${at} and nowhere else`
+      : `Recommended ${at} for ${size}`;
+  return `${answer}${same ? ', as the book says' : ''}.${same ? '' : ` ${has}`}`;
 }
 
 /** How that is known: the second sentence. */
@@ -126,21 +130,20 @@ export const setPointOpenedWords = {
     title: 'What another number costs',
     none: 'What another number costs cannot be told from these runs.',
     lost: 'Cartons lost in a usual run, against the recommended number',
-    rejects: 'Rejects per 1,000 cartons; shaded, the interval they lie in',
+    rejects: 'Rejects per 1,000 cartons; shaded, where they lie in nine of ten cases',
     foot: 'A mark on the axis is a setting that ran. Dashed upright: the book. A line that goes on dashed is beyond where anybody tried. Estimated over runs, with lots and the other adjustments accounted for.',
-    said: (row: SetPointRow) => {
-      const cost = row.learned?.cost ?? [];
+    said: (row: SetPointRow, cost: readonly CostAgainst[]) => {
       const [first, last] = [cost[0], cost.at(-1)];
       if (!first || !last) return '';
-      return `At ${number(first.at, row)}, ${lostWords(first.lostPerRun)} in a usual run; at ${number(last.at, row)}, ${lostWords(last.lostPerRun)}.`;
+      return `At ${number(first.at, row)}, ${moreWords(first.more)} in a usual run; at ${number(last.at, row)}, ${moreWords(last.more)}.`;
     },
-    lostSaid: (n: number) => count(Math.max(0, Math.round(n))),
+    moreSaid: (n: number) => count(Math.round(n)),
     table: 'As a table',
     columns: {
       at: 'number',
-      lost: 'cartons lost a run',
+      lost: 'cartons more lost a run',
       rejects: 'rejects per 1,000',
-      interval: 'interval',
+      interval: 'nine in ten',
       stops: 'stops per 1,000',
       tried: 'runs there',
     },
@@ -253,7 +256,7 @@ export const setPointOpenedWords = {
   },
 } as const;
 
-function lostWords(n: number): string {
-  const whole = Math.max(0, Math.round(n));
-  return whole === 0 ? 'none lost' : `${count(whole)} ${many(whole, 'carton', 'cartons')} lost`;
+function moreWords(n: number): string {
+  const whole = Math.round(n);
+  return whole === 0 ? 'no more lost' : `${count(whole)} ${many(whole, 'carton', 'cartons')} more lost`;
 }

@@ -37,17 +37,29 @@ export function counted({ runs, settings, lots }: Learned): string {
 }
 
 /** Why it is no surer than that. */
-export function sureWhy({ sure, runs }: Learned): string {
-  switch (sure) {
+export function sureWhy(learned: Learned): string {
+  switch (learned.sure) {
     case 'sure':
-      return 'tried on both sides';
     case 'fairlySure':
-      return 'tried on one side only';
+      return sides(learned);
     case 'thin':
-      return 'too few runs';
+      return learned.together.length > 0
+        ? `always moved with ${learned.together.join(', ')}`
+        : sides(learned) === ONE_SIDE
+          ? ONE_SIDE
+          : 'the runs leave much open';
     case 'cannotSay':
-      return runs === 1 ? 'one run is too few' : 'the runs do not tell';
+      return 'too few runs';
     case 'neverVaried':
       return 'ran here, says nothing about elsewhere';
   }
+}
+
+const ONE_SIDE = 'tried on one side only';
+
+/** On which sides of the recommended number it ran. */
+function sides({ recommended, marks }: Learned): string {
+  const at = recommended ?? Number.NaN;
+  const both = marks.some((mark) => mark.at < at) && marks.some((mark) => mark.at > at);
+  return both ? 'tried on both sides' : ONE_SIDE;
 }

@@ -185,7 +185,8 @@ export const setPointsWords = {
     const recommended = row.learned?.recommended;
     if (recommended === undefined || number(recommended, row) === number(row.book ?? Number.NaN, row))
       return '';
-    return `runs say ${number(recommended, row)}`;
+    const says = row.learned?.sure === 'neverVaried' ? 'ran at' : 'runs say';
+    return `${says} ${number(recommended, row)}`;
   },
   number,
   signed,

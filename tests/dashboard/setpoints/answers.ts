@@ -36,7 +36,7 @@ export function learnedAt(best: number, step: number, change: Partial<Learned> =
     low: 1.4 + away ** 2 * 0.25,
     high: 2.9 + away ** 2 * 0.6,
     stopsPerThousand: 0.2 + away ** 2 * 0.03,
-    lostPerRun: away ** 2 * 9,
+    lostPerRun: 20 + away ** 2 * 9,
   }));
   return {
     recommended: best,
@@ -112,10 +112,10 @@ export const rows: readonly SetPointRow[] = [
   rowAt('2.1', 'pick height', 27, {
     learned: learnedAt(27, 0.5, {
       sure: 'fairlySure',
-      settings: 2,
       marks: [
-        { at: 27, runs: 4 },
-        { at: 27.5, runs: 3 },
+        { at: 26.5, runs: 2 },
+        { at: 27, runs: 3 },
+        { at: 27.5, runs: 2 },
       ],
     }),
   }),
@@ -129,7 +129,7 @@ export const rows: readonly SetPointRow[] = [
   }),
   rowAt('5.1', 'tuck folder', 14.5, {
     learned: learnedAt(14.5, 0.5, {
-      ...{ sure: 'neverVaried', settings: 1, marks: [{ at: 14.5, runs: 7 }], recommended: undefined },
+      ...{ sure: 'neverVaried', settings: 1, marks: [{ at: 14.5, runs: 7 }] },
       ...{ likely: undefined, cost: [], ranWell: { from: 14.5, to: 14.5 } },
       teaches: { to: 15, why: 'neverVaried' },
     }),

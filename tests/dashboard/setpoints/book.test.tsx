@@ -10,6 +10,7 @@ import { routeOf } from '../../../dashboard/app/route.ts';
 import { createStore } from '../../../dashboard/store/store.ts';
 import { DoorsProvider } from '../../../dashboard/store/use.tsx';
 import type { SetPointsPast } from '../../../model/past/setPointsPast.ts';
+import { costAgainst } from '../../../model/setpoints/costAgainst.ts';
 import { wordsIn } from '../../../model/words/words.ts';
 import { views } from '../views/views.ts';
 import { bookWith, learnedAt, now, openedWith, rows, zone } from './answers.ts';
@@ -81,11 +82,17 @@ describe('the book of a size', () => {
 
   it('says how sure it is by runs, settings and sides, with a mark for each run', () => {
     expect(row('1.1')).toContain('sure 7 runs, 3 settings, 3 lots; tried on both sides');
-    expect(row('2.1')).toContain('fairly sure 7 runs, 2 settings, 3 lots; tried on one side only');
+    expect(row('2.1')).toContain('fairly sure 7 runs, 3 settings, 3 lots; tried on both sides');
     expect(row('5.1')).toContain(
       'never varied 7 runs, 1 setting, 3 lots; ran here, says nothing about elsewhere',
     );
-    expect(row('9.2')).toContain('3.1, no interval\ncannot say 1 run, 1 setting, 1 lot; one run is too few');
+    expect(row('6.1')).toContain('thin 3 runs, 3 settings, 2 lots; the runs leave much open');
+    const one = { marks: [{ at: 34, runs: 9 }], sure: 'thin' } as const;
+    expect(said.sureWhy(learnedAt(34, 0.5, one))).toContain('tried on one side only');
+    expect(said.sureWhy(learnedAt(34, 0.5, { ...one, together: ['5.1'] }))).toContain(
+      'always moved with 5.1',
+    );
+    expect(row('9.2')).toContain('3.1, no interval\ncannot say 1 run, 1 setting, 1 lot; too few runs');
     const marks = /class="suremarks open">(.*?)<\/svg>/.exec(table())?.[1] ?? '';
     expect(marks.match(/<rect/g)).toHaveLength(7);
   });
@@ -115,12 +122,12 @@ describe('which number, and how it is known', () => {
 
   it('is left open where nobody can say', () => {
     expect(said.one.which(of('5.1'), 'Sachet 48')).toBe(
-      'Which number is best for Sachet 48 cannot be told: it never stood anywhere else. The book says 14.5 mm.',
+      'Which number is best for Sachet 48 cannot be told: it ran at 14.5 mm and nowhere else, as the book says.',
     );
     expect(said.one.which(of('9.2'), 'Sachet 48')).toBe(
       'Which number is best for Sachet 48 cannot be told yet. The book says 4°.',
     );
-    expect(said.one.how(of('9.2'))).toBe('1 run, 1 setting, 1 lot, one run is too few.');
+    expect(said.one.how(of('9.2'))).toBe('1 run, 1 setting, 1 lot, too few runs.');
     expect([said.one.which(of('10.1'), 'Sachet 48'), said.one.how(of('10.1'))]).toEqual([
       'No run of Sachet 48 tells which number is best. The book says 70.5 mm.',
       'The line’s file or a person gave it; nothing that ran speaks for it or against it.',
@@ -142,6 +149,16 @@ describe('the cost of another number', () => {
     const beyond = points.filter(({ lostBeyond }) => lostBeyond !== undefined).map(({ at }) => at);
     expect(inside).toEqual([33, 33.5, 34, 34.5]);
     expect(beyond).toEqual([32, 32.5, 33, 34.5, 35, 35.5, 36]);
+  });
+
+  it('is against the recommended number, whatever is lost at that, and nothing where none is', () => {
+    const all = costAgainst(learnedAt(34, 0.5, { recommended: 34.25 }));
+    expect(all.map(({ more }) => more)).toEqual([139.5, 76.5, 31.5, 4.5, 0, 4.5, 31.5, 76.5, 139.5]);
+    expect(costAgainst(learnedAt(34, 0.5)).map(({ more }) => more)).toEqual([
+      144, 81, 36, 9, 0, 9, 36, 81, 144,
+    ]);
+    expect(costAgainst(learnedAt(34, 0.5, { sure: 'neverVaried' }))).toEqual([]);
+    expect(costAgainst(learnedAt(34, 0.5, { recommended: undefined }))).toEqual([]);
   });
 
   it('has round numbers at its side', () => {
