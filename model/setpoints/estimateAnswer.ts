@@ -1,15 +1,14 @@
 import type { AdjustmentEstimate, CostAt, EstimateAsked, SettingMark, Span } from './estimate.ts';
 import { added, type Drawn } from './estimateChain.ts';
-import { type Evidence, LOT_MOVES, type Scale } from './estimateEvidence.ts';
+import type { Evidence, Scale } from './estimateEvidence.ts';
 import { sureness, togetherWith, tried, type Tried } from './estimateSure.ts';
 import { teaches } from './estimateTeaches.ts';
+import { WEIGHTS } from './estimateWeights.ts';
 
 /** A number that is followed stands about it by so many widths, by eyes and by lots. */
-export const FOLLOWED_BLUR = 0.3 ** 2 + LOT_MOVES ** 2;
+export const followedBlur = () => WEIGHTS.followedWith ** 2 + WEIGHTS.lotMoves ** 2;
 /** Mean distance of a normal number from its mean, in standard deviations. */
 const MEAN_DISTANCE = Math.sqrt(2 / Math.PI);
-/** Ranges of the chain are as much too narrow on worlds unlike it; fitted on the worlds it was made on, not on those that judge it. */
-const RANGE_TIMES = 1;
 /** No number is recommended farther than this beyond what was tried, in widths, and no cost drawn. */
 const BEYOND = 1;
 const DRAWN_BEYOND = 0.5;
@@ -83,12 +82,12 @@ function leastAt(scale: Scale, place: number, seen: Tried, chain: readonly Drawn
 /** What a number that is followed adds to one, in one draw. */
 export function addedAt({ middle, width }: Scale, place: number, drawn: Drawn, number: number): number {
   const off = (number - middle) / width - drawn.best[place]!;
-  return added(off, FOLLOWED_BLUR, drawn.logSize[place]!, drawn.tilt[place]!);
+  return added(off, followedBlur(), drawn.logSize[place]!, drawn.tilt[place]!);
 }
 
 /** Where a draw is best for a number that is followed, in widths: away from the side that costs more. */
 export function bestFollowed(drawn: Drawn, place: number): number {
-  return drawn.best[place]! - MEAN_DISTANCE * Math.sqrt(FOLLOWED_BLUR) * drawn.tilt[place]!;
+  return drawn.best[place]! - MEAN_DISTANCE * Math.sqrt(followedBlur()) * drawn.tilt[place]!;
 }
 
 function rangeOf(scale: Scale, place: number, chain: readonly Drawn[]): Span {
@@ -96,7 +95,7 @@ function rangeOf(scale: Scale, place: number, chain: readonly Drawn[]): Span {
   const at = (share: number) => sorted[Math.round(share * (sorted.length - 1))]!;
   const half = at(0.5);
   const number = (share: number) =>
-    onStep(scale.facts, scale.middle + scale.width * (half + RANGE_TIMES * (at(share) - half)));
+    onStep(scale.facts, scale.middle + scale.width * (half + WEIGHTS.rangeTimes * (at(share) - half)));
   return { from: number(0.05), to: number(0.95) };
 }
 

@@ -2,6 +2,8 @@ import { drawsFrom } from '../statistics/draws.ts';
 import { logRise } from '../statistics/logRise.ts';
 import { type Density, metropolis } from '../statistics/metropolis.ts';
 import type { Evidence } from './estimateEvidence.ts';
+import { priorAt } from './estimatePrior.ts';
+import { WEIGHTS } from './estimateWeights.ts';
 
 /** One draw: a level, and for each adjustment where it is best, what being off adds, and how much more to one side. */
 export interface Drawn {
@@ -11,22 +13,16 @@ export interface Drawn {
   readonly tilt: Float64Array;
 }
 
-/** Beyond so many widths what being off adds grows straight on instead of by its square. */
-const STRAIGHT_FROM = 1.5;
-const BENDS = STRAIGHT_FROM ** 2;
-const LOG_SIZE = { own: Math.log(1), other: Math.log(0.15), spread: 0.8 } as const;
-const TILT_SPREAD = 0.5;
-const LOG_RUN_SPREAD = { mean: Math.log(0.3), spread: 0.5 } as const;
-const LOG_GROUP_SPREAD = { mean: Math.log(0.2), spread: 0.5 } as const;
-const TREND_SPREAD = 0.25;
 const SPEED_SPREAD = 1;
 const LEVEL_SPREAD = 2;
+const LOG_SPREADS = 0.5;
 const SHAPE_MOST = 2_000;
 
 /** What being off by so many widths, squared with its blur, adds to one. */
 export function added(off: number, blur: number, logSize: number, tilt: number): number {
+  const bends = WEIGHTS.straightFrom ** 2;
   const side = off > 0 ? tilt : -tilt;
-  return Math.exp(logSize + side) * 2 * BENDS * (Math.sqrt(1 + (off * off + blur) / BENDS) - 1);
+  return Math.exp(logSize + side) * 2 * bends * (Math.sqrt(1 + (off * off + blur) / bends) - 1);
 }
 
 /** So many steps of the chain, over all its numbers: what a second of a gateway allows. */
@@ -112,11 +108,13 @@ class Columns {
   private begin(): void {
     const { scales, cartons, counts } = this.evidence;
     const sum = (column: Float64Array) => column.reduce((total, one) => total + one, 0);
-    this.numbers[RUN_SPREAD] = LOG_RUN_SPREAD.mean;
-    this.numbers[GROUP_SPREAD] = LOG_GROUP_SPREAD.mean;
+    this.numbers[RUN_SPREAD] = Math.log(WEIGHTS.runSpread);
+    this.numbers[GROUP_SPREAD] = Math.log(WEIGHTS.groupSpread);
     scales.forEach(({ prior, facts }, place) => {
       this.numbers[COMMON + place] = prior.mean;
-      this.numbers[COMMON + scales.length + place] = facts.own ? LOG_SIZE.own : LOG_SIZE.other;
+      this.numbers[COMMON + scales.length + place] = facts.own
+        ? Math.log(WEIGHTS.sizeOwn)
+        : Math.log(WEIGHTS.sizeOther);
       this.reckon(place, this.rises[place]!, this.slopes[place]!);
       for (let at = 0; at < this.times.length; at += 1) {
         this.times[at]! += this.rises[place]![at]!;
@@ -191,14 +189,15 @@ class Columns {
     const best = this.numbers[COMMON + which]!;
     const size = Math.exp(this.numbers[COMMON + many + which]!);
     const tilt = Math.exp(this.numbers[COMMON + 2 * many + which]!);
+    const bends = WEIGHTS.straightFrom ** 2;
     const [up, down] = [size * tilt, size / tilt];
     const at = this.evidence.at[which]!;
     const blur = this.evidence.blur[which]!;
     for (let place = 0; place < rises.length; place += 1) {
       const off = at[place]! - best;
-      const bend = Math.sqrt(1 + (off * off + blur[place]!) / BENDS);
+      const bend = Math.sqrt(1 + (off * off + blur[place]!) / bends);
       const own = off > 0 ? up : down;
-      rises[place] = own * 2 * BENDS * (bend - 1);
+      rises[place] = own * 2 * bends * (bend - 1);
       const steep = (own * 2 * off) / bend;
       slopes[place] = steep * steep * blur[place]!;
     }
@@ -245,17 +244,17 @@ class Columns {
     const many = scales.length;
     let sum =
       square(numbers[LEVEL]! - this.levelGuess, LEVEL_SPREAD) +
-      square(numbers[RUN_SPREAD]! - LOG_RUN_SPREAD.mean, LOG_RUN_SPREAD.spread) +
-      square(numbers[GROUP_SPREAD]! - LOG_GROUP_SPREAD.mean, LOG_GROUP_SPREAD.spread) +
-      square(numbers[TREND]!, TREND_SPREAD) +
+      square(numbers[RUN_SPREAD]! - Math.log(WEIGHTS.runSpread), LOG_SPREADS) +
+      square(numbers[GROUP_SPREAD]! - Math.log(WEIGHTS.groupSpread), LOG_SPREADS) +
+      square(numbers[TREND]!, WEIGHTS.trendSpread) +
       square(numbers[SPEED]!, SPEED_SPREAD);
     for (let place = 0; place < many; place += 1) {
       const { prior, facts } = scales[place]!;
-      const usual = facts.own ? LOG_SIZE.own : LOG_SIZE.other;
+      const usual = facts.own ? Math.log(WEIGHTS.sizeOwn) : Math.log(WEIGHTS.sizeOther);
       sum +=
-        square(numbers[COMMON + place]! - prior.mean, prior.spread) +
-        square(numbers[COMMON + many + place]! - usual, LOG_SIZE.spread) +
-        square(numbers[COMMON + 2 * many + place]!, TILT_SPREAD);
+        priorAt(prior, numbers[COMMON + place]!) +
+        square(numbers[COMMON + many + place]! - usual, WEIGHTS.sizeSpread) +
+        square(numbers[COMMON + 2 * many + place]!, WEIGHTS.tiltSpread);
     }
     const spread = Math.exp(numbers[GROUP_SPREAD]!);
     for (let place = COMMON + 3 * many; place < numbers.length; place += 1)

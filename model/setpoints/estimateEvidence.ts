@@ -1,5 +1,6 @@
 import type { ActingAdjustment, EstimateAsked, KnownSetting, SettledStretch } from './estimate.ts';
 import { typicalWidth, type WeakPrior, weakPrior } from './estimatePrior.ts';
+import { WEIGHTS } from './estimateWeights.ts';
 
 /** What was seen, as columns that a chain runs over: settings in widths from the middle of each adjustment. */
 export interface Evidence {
@@ -31,11 +32,6 @@ export interface Scale {
   readonly width: number;
   readonly prior: WeakPrior;
 }
-
-/** Standard deviations in widths, of what stands about what was said, by how it is known; and of how lots move the best number. */
-const STANDS_ABOUT = { sensor: 0.1, typed: 0.3, confirmed: 0.6 } as const;
-const NOBODY_KNOWS = 0.9;
-export const LOT_MOVES = 0.3;
 
 export function evidenceOf(asked: EstimateAsked): Evidence {
   const runs = [...new Set(asked.stretches.map(({ run }) => run))];
@@ -79,7 +75,7 @@ function atOf({ middle, width, prior }: Scale, setting: KnownSetting | undefined
 }
 
 function blurOf(setting: KnownSetting | undefined): number {
-  return (setting ? STANDS_ABOUT[setting.known] : NOBODY_KNOWS) ** 2 + LOT_MOVES ** 2;
+  return WEIGHTS.standsAbout[setting?.known ?? 'unknown'] ** 2 + WEIGHTS.lotMoves ** 2;
 }
 
 function groupsOf(firsts: readonly SettledStretch[]): Pick<Evidence, 'groups' | 'runGroups'> {

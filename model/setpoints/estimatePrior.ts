@@ -1,58 +1,122 @@
 import type { ActingAdjustment, OtherSize, SettledStretch } from './estimate.ts';
+import { WEIGHTS } from './estimateWeights.ts';
 
 /** What is thought of a best number before counts are looked at, in widths from the middle. */
 export interface WeakPrior {
+  /** Where it is thought to be, and the standard deviation of that. */
   readonly mean: number;
   readonly spread: number;
   /** Where people mostly end. */
   readonly usual: number;
+  /** Logarithm of the density, from −`REACH` on, `PER_WIDTH` a width. */
+  readonly logs: Float64Array;
 }
 
-/** Of what a book is off for a size, people's last settings show so much: they move what is clearly off, and leave the rest. */
-const SHOWN = 0.7;
-/** Standard deviations in widths: of what all share (habits), of one run's end, of one lot's. */
-const HABITS = 0.25;
-const RUN_ENDS = 0.6;
-/** How far books are off: what is a scale's own for all sizes, and a size's own. */
-const OFF_SHARED = 0.45;
-const OFF_OWN = 0.5;
+const REACH = 5;
+const PER_WIDTH = 20;
 
-/** A confirmed number is the book's and no look at what is right. */
+/** Logarithm of the prior density at a place, up to a constant; straight between places of its table. */
+export function priorAt({ logs }: WeakPrior, at: number): number {
+  const place = (at + REACH) * PER_WIDTH;
+  if (place <= 0 || place >= logs.length - 1) return -1e6;
+  const below = Math.floor(place);
+  return logs[below]! + (place - below) * (logs[below + 1]! - logs[below]!);
+}
+
+/** What other sizes say of the scale, and where people left it and moved it to: they look at cartons. */
 export function weakPrior(
   place: number,
   { middle, width }: { readonly middle: number; readonly width: number },
   stretches: readonly SettledStretch[],
   others: readonly OtherSize[],
 ): WeakPrior {
-  const ends = new Map<string, number>();
-  for (const { run, settings } of stretches) {
-    const setting = settings[place];
-    if (setting && setting.known !== 'confirmed') ends.set(run, (setting.value - middle) / width);
+  const looks = looksOf(place, middle, width, stretches);
+  const [offset, variance] = fromOthers(others, width);
+  // habits are shared by all looks: many of them say no more than so much
+  const tempered = 1 / (1 + looks.length * WEIGHTS.looksAlike);
+  const logs = Float64Array.from({ length: 2 * REACH * PER_WIDTH + 1 }, (_, step) => {
+    const at = step / PER_WIDTH - REACH;
+    let log = (-0.5 * (at - offset) ** 2) / variance;
+    for (const look of looks) log += tempered * logLook(look, at);
+    return log;
+  });
+  const ends = looks.map(({ end }) => Math.min(2.5, Math.max(-2.5, end)));
+  const usual = ends.length > 0 ? ends.reduce((sum, end) => sum + end, 0) / ends.length : 0;
+  return { ...moments(logs), usual, logs };
+}
+
+/** Where an adjustment stood at the end of a run, and where it had been begun from, as far as that is known. */
+interface Look {
+  readonly end: number;
+  readonly begun: readonly number[];
+}
+
+/** A confirmed number is the book's and no look at what is right. */
+function looksOf(
+  place: number,
+  middle: number,
+  width: number,
+  stretches: readonly SettledStretch[],
+): readonly Look[] {
+  const looks: Look[] = [];
+  let before = 0;
+  for (const { run } of new Map(stretches.map((one) => [one.run, one])).values()) {
+    const settings = stretches
+      .filter((one) => one.run === run)
+      .flatMap(({ settings: all }) => all[place] ?? []);
+    const ends = settings
+      .filter(({ known }) => known !== 'confirmed')
+      .map(({ value }) => (value - middle) / width);
+    const end = ends.at(-1);
+    if (end === undefined) continue;
+    const moved = ends.find((one) => Math.abs(one - end) > 1e-9);
+    looks.push({ end, begun: moved === undefined ? [0, before] : [moved] });
+    before = end;
   }
-  const [mean, variance] = fromOthers(others, width);
-  if (ends.size === 0) return { mean, spread: Math.sqrt(variance), usual: 0 };
-  const bounded = [...ends.values()].map((end) => Math.min(2.5, Math.max(-2.5, end)));
-  const usual = bounded.reduce((sum, end) => sum + end, 0) / bounded.length;
-  const looked = usual / SHOWN;
-  const lookVariance = (HABITS ** 2 + RUN_ENDS ** 2 / bounded.length) / SHOWN ** 2;
-  const weight = variance / (variance + lookVariance);
-  return {
-    mean: mean + weight * (looked - mean),
-    spread: Math.sqrt((variance * lookVariance) / (variance + lookVariance)),
-    usual,
-  };
+  return looks;
+}
+
+/** Left where it was begun it is likely not far off; moved, it is likely moved to near the right place. */
+function logLook({ end, begun }: Look, best: number): number {
+  if (begun.some((from) => Math.abs(from - end) < 1e-9)) return Math.log(1 - movedChance(end - best));
+  const off = (end - best) / WEIGHTS.movedTo;
+  const wide = (end - best) / WEIGHTS.movedWrong;
+  const share = WEIGHTS.movedWrongShare;
+  const density =
+    ((1 - share) * Math.exp(-0.5 * off * off)) / WEIGHTS.movedTo +
+    (share * Math.exp(-0.5 * wide * wide)) / WEIGHTS.movedWrong;
+  const chance = begun.reduce((sum, from) => sum + movedChance(from - best), 0) / begun.length;
+  return Math.log(chance * density + 1e-9);
+}
+
+/** How likely somebody moves what is so far off. */
+function movedChance(off: number): number {
+  const { movesLeast, movesMost, movesFrom, movesWithin } = WEIGHTS;
+  return movesLeast + (movesMost - movesLeast) / (1 + Math.exp((movesFrom - Math.abs(off)) / movesWithin));
+}
+
+function moments(logs: Float64Array): { readonly mean: number; readonly spread: number } {
+  const most = logs.reduce((sum, one) => Math.max(sum, one), -Infinity);
+  const sums = [0, 0, 0];
+  logs.forEach((log, step) => {
+    const weight = Math.exp(log - most);
+    const at = step / PER_WIDTH - REACH;
+    for (const power of [0, 1, 2]) sums[power]! += weight * at ** power;
+  });
+  const mean = sums[1]! / sums[0]!;
+  return { mean, spread: Math.sqrt(Math.max(1e-4, sums[2]! / sums[0]! - mean * mean)) };
 }
 
 /** Other sizes show what is wrong with the scale itself. */
 function fromOthers(others: readonly OtherSize[], width: number): readonly [mean: number, variance: number] {
-  let precision = 1 / OFF_SHARED ** 2;
+  let precision = 1 / WEIGHTS.offShared ** 2;
   let sum = 0;
   for (const { offset, spread } of others) {
-    const weight = 1 / (OFF_OWN ** 2 + (spread / width) ** 2);
+    const weight = 1 / (WEIGHTS.offOwn ** 2 + (spread / width) ** 2);
     precision += weight;
     sum += (weight * offset) / width;
   }
-  return [sum / precision, 1 / precision + OFF_OWN ** 2];
+  return [sum / precision, 1 / precision + WEIGHTS.offOwn ** 2];
 }
 
 /** By the scale's step, as fine as somebody found worth reading; and by how far settings lie about the middle, the more the more there are. */
@@ -61,10 +125,10 @@ export function typicalWidth(
   middle: number,
   known: readonly number[],
 ): number {
-  const byStep = 1.1 * (step / 0.1) ** 0.5;
+  const byStep = WEIGHTS.widthByTenth * (step / 0.1) ** 0.5;
   const offs = known.map((value) => Math.min(4 * byStep, Math.abs(value - middle)));
   const about = Math.sqrt(offs.reduce((sum, off) => sum + off ** 2, 0) / Math.max(1, offs.length));
   if (about < step / 2) return byStep;
-  const weight = known.length / (known.length + 8);
-  return byStep ** (1 - weight) * Math.max(2 * step, 1.5 * about) ** weight;
+  const weight = known.length / (known.length + WEIGHTS.widthRuns);
+  return byStep ** (1 - weight) * Math.max(2 * step, WEIGHTS.widthBySpread * about) ** weight;
 }

@@ -200,6 +200,8 @@ function setter(draw: Draw, set: WorldSet, place: number): Setter {
     slips: uniform(draw, 0, 0.04),
     correctsFrom: uniform(draw, 0.7, 1.1),
     corrects: uniform(draw, 0.5, 0.9),
+    notices: set === 'judged' ? 'more and more' : 'at once',
+    correctionGoes: set === 'judged' ? uniform(draw, 0.6, 1) : 1,
     correctionError: uniform(draw, 0.3, 0.6),
     correctsWrong: uniform(draw, 0.05, 0.2),
     tapsAsBook: pick(draw, [0, 0.2, 0.6], () => 1),

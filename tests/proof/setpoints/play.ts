@@ -118,10 +118,15 @@ function setUp({ world, draw, size, lot, last }: Playing, setter: Setter): Stand
     world.adjustments.forEach((facts, place) => {
       const right = rightOf(size, lot, facts);
       const off = (standing[place]!.actual - right) / facts.tolerance;
-      if (Math.abs(off) < setter.correctsFrom || !chance(draw, setter.corrects)) return;
+      if (!chance(draw, noticed(setter, Math.abs(off)) * setter.corrects)) return;
       correct({ world, draw, size, lot }, setter, standing, place);
     });
   return standing;
+}
+
+function noticed({ notices, correctsFrom }: Setter, off: number): number {
+  if (notices === 'at once') return off >= correctsFrom ? 1 : 0;
+  return Math.min(1, Math.max(0, off / correctsFrom - 0.5));
 }
 
 function rightOf(size: WorldSize, lot: WorldLot, { number }: WorldAdjustment): number {
@@ -151,8 +156,9 @@ function correct(
     );
     return;
   }
-  const right = rightOf(size, lot, facts);
-  const meant = right + tolerance * setter.correctionError * error(draw, setter);
+  const stands = standing[place]!.actual;
+  const goes = setter.correctionGoes * (rightOf(size, lot, facts) - stands);
+  const meant = stands + goes + tolerance * setter.correctionError * error(draw, setter);
   moveTo({ world, draw, size }, setter, standing, place, meant);
 }
 

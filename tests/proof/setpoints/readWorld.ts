@@ -69,6 +69,7 @@ const shape = z.strictObject({
         ...{ name: z.string(), weight: above, eye: number.min(0), misreads: number.min(0) },
         ...{ errors: z.enum(['normal', 'uniform', 'doubleExponential']), habit: number, keepsOwn: share },
         ...{ slips: share, correctsFrom: number.min(0), corrects: share, correctionError: number.min(0) },
+        ...{ notices: z.enum(['at once', 'more and more']), correctionGoes: share },
         ...{
           correctsWrong: share,
           tapsAsBook: share,

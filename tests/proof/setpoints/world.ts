@@ -107,6 +107,10 @@ export interface Setter {
   /** After trial cartons: what is off by more than this is moved with this chance, to the right place with this error. */
   readonly correctsFrom: number;
   readonly corrects: number;
+  /** Whether that chance is there from a deviation on, or grows from none at half of it to all of it at one and a half. */
+  readonly notices: 'at once' | 'more and more';
+  /** Of the way to the right place, a correction goes so much. */
+  readonly correctionGoes: number;
   readonly correctionError: number;
   /** Chance that a correction is made at another adjustment of the station, or the wrong way. */
   readonly correctsWrong: number;
