@@ -9,6 +9,7 @@ import {
   explanationsOf,
   othersAt,
 } from './explanations.ts';
+import { joined } from './moves.ts';
 import { looksTell, type ReadFirst, readFirstOf } from './readFirst.ts';
 import type { Side, SymptomKnowledge } from './symptoms.ts';
 import type { Move, Troubled } from './troubled.ts';
@@ -139,7 +140,7 @@ function rankedOf(scene: Scene, { weighed, chances, own, cause }: Ranking): Rank
     side: side && { is: side, chance: part(sum((one) => one.side === side)) },
     how: { is: how, chance: part(sum((one) => one.how === how)), at: lead.beginning?.at },
     evidence: evidenceOf(scene, lead, weighed),
-    moves: (known?.known.moves ?? []).toSorted((a, b) => b.at - a.at),
+    moves: joined(known?.known.moves ?? []).toReversed(),
   };
 }
 

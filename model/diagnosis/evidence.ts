@@ -97,9 +97,9 @@ function began({ explanation: { how }, beginning }: Weighed, times: number): rea
 }
 
 function reasons(scene: Scene, lead: Weighed, times: number): readonly Evidence[] {
-  const { troubled, divided, course, first } = scene;
+  const { troubled, divided, course, first, ofAll } = scene;
   const signs = signsFor(scene, lead);
-  const all = course.usual.slice(first).reduce((sum, usual) => sum + usual, 0);
+  const all = course.usual.slice(first).reduce((sum, usual) => sum + usual, 0) / ofAll;
   const seen = troubled.reasons.flatMap(({ kind, id }, nth) => {
     const [count, usual] = [divided.counts[nth]!, divided.usual[nth]! * all];
     const fits = kind === 'reject' ? signs?.rejects.get(String(id)) : signs?.stops.get(Number(id));

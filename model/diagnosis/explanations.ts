@@ -8,6 +8,7 @@ import {
   type Side,
   type SymptomKnowledge,
 } from './symptoms.ts';
+import { joined } from './moves.ts';
 import type { AdjustmentKnown, Cell, Troubled } from './troubled.ts';
 import {
   AT_ONCE,
@@ -129,7 +130,7 @@ function misSet({ began, cells }: Troubled, { hasSensor, moves }: AdjustmentKnow
 
 /** Moves that were recorded are named; without a sensor one may have been made that nobody told. */
 function moved({ cells }: Troubled, { hasSensor, moves }: AdjustmentKnown): Way {
-  const recorded = moves.filter(({ by, at }) => by === 'hand' && at >= cells[0]!.from);
+  const recorded = joined(moves).filter(({ by, at }) => by === 'hand' && at >= cells[0]!.from);
   const untold = hasSensor ? MOVED.unrecordedSensed : MOVED.unrecorded;
   const prior = recorded.length * MOVED.recorded + untold;
   return {
@@ -146,7 +147,7 @@ function moved({ cells }: Troubled, { hasSensor, moves }: AdjustmentKnown): Way 
 }
 
 function loose({ cells }: Troubled, signs: AdjustmentSigns, { hasSensor, moves }: AdjustmentKnown): Way {
-  const drift = moves.find(({ by }) => by === 'drift');
+  const drift = joined(moves).find(({ by }) => by === 'drift');
   const seen = hasSensor ? (drift ? DRIFT.seen : DRIFT.notSeen) : 1;
   const by = drift?.from === undefined ? {} : { by: drift.to - drift.from };
   return {

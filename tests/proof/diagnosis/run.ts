@@ -9,7 +9,7 @@ export interface Run {
   readonly cells: readonly RunCell[];
   /** What is thought to be usual in a carton, from earlier runs. */
   readonly thoughtUsual: readonly number[];
-  /** Minutes at which the trouble stopped the machine. */
+  /** Minutes at which the station stopped the machine: any of its stops may have knocked something. */
   readonly jams: readonly number[];
 }
 
@@ -44,11 +44,11 @@ export function countRun(world: World, truth: Truth, draw: Draw): Run | undefine
     const from = nth * CELL_MINUTES;
     const cartons = Math.round(rate * CELL_MINUTES * uniform(draw, 0.75, 1));
     const more = truth.excess(from + CELL_MINUTES / 2) * nearUsual;
-    const counts = world.machine.reasons.map(({ kind }, reason) => {
+    const counts = world.machine.reasons.map(({ kind, station }, reason) => {
       const own = clumped(draw, cartons * world.usual[reason]! * level, world.clump);
       const trouble = clumped(draw, cartons * more * truth.shown.reasons[reason]!, world.clump);
-      if (kind === 'stop')
-        for (let jam = 0; jam < trouble; jam += 1) jams.push(uniform(draw, from, from + CELL_MINUTES));
+      if (kind === 'stop' && station === truth.station)
+        for (let jam = 0; jam < own + trouble; jam += 1) jams.push(uniform(draw, from, from + CELL_MINUTES));
       return own + trouble;
     });
     cells.push({ from, to: from + CELL_MINUTES, cartons, counts });

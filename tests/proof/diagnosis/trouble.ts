@@ -238,8 +238,7 @@ function happeningsOf(truth: Truth, run: Run, part: boolean, draw: Draw): readon
   const sometime = () => uniform(draw, 0, run.minutes);
   if (chance(draw, 0.25)) happened.push({ kind: 'lot', minute: sometime() });
   if (chance(draw, 0.08)) happened.push({ kind: 'part', minute: sometime() });
-  while (chance(draw, 0.45)) happened.push({ kind: 'jam', minute: sometime() });
-  for (const minute of run.jams) if (chance(draw, 0.1)) happened.push({ kind: 'jam', minute });
+  for (const minute of run.jams) happened.push({ kind: 'jam', minute });
   return happened
     .filter(({ minute }) => minute <= run.minutes)
     .sort((a, b) => a.minute - b.minute)
