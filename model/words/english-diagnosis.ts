@@ -1,3 +1,4 @@
+import { DIAGNOSIS_MEASURED } from '../diagnosis/measured.ts';
 import type {
   CauseAnswer,
   DiagnosisAnswer,
@@ -90,6 +91,12 @@ export const diagnosisWords = {
   trouble: ({ trouble }: DiagnosisAnswer, zone: string): string =>
     `Since ${at(trouble.since, zone)}: ${count(trouble.seen)} rejects and stops in ${count(trouble.cartons)} cartons; ${usual(trouble.usual)} are usual in as many.`,
   ask: 'What do the spoiled cartons look like?',
+  /** How far it may be trusted, in two sentences. */
+  measured: (): string => {
+    const { troubles, first, within3, firstRead, within3Read } = DIAGNOSIS_MEASURED.line3;
+    const after = `After the one or two scales it asked for were read: ${firstRead} and ${within3Read}.`;
+    return `Held against the truth of ${count(troubles)} simulated troubles of the bundled line, it said the true cause first in ${first} of 100, and among the first three in ${within3}. ${after}`;
+  },
   knowledge:
     'By what people wrote of this machine in its file of symptoms (common practice, no source); a reading goes before it.',
 } as const;

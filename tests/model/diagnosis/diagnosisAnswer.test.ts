@@ -9,6 +9,7 @@ import {
   type DiagnosisAnswer,
   diagnosisAnswer,
 } from '../../../model/diagnosis/diagnosisAnswer.ts';
+import { DIAGNOSIS_MEASURED } from '../../../model/diagnosis/measured.ts';
 import type { AdjustmentKnown, Troubled } from '../../../model/diagnosis/troubled.ts';
 import { epochMs } from '../../../model/units/units.ts';
 import { wordsIn } from '../../../model/words/words.ts';
@@ -131,6 +132,15 @@ describe('a diagnosis as it is shown', () => {
       'unlikely, about one time in ten',
       'hardly',
     ]);
+  });
+
+  it('[DG7] says how far it may be trusted, by what was measured', () => {
+    const { troubles, first } = DIAGNOSIS_MEASURED.line3;
+    expect(troubles).toBe(1000);
+    expect(words.measured()).toMatch(
+      /^Held against the truth of 1,000 simulated troubles of the bundled line, /,
+    );
+    expect(words.measured()).toContain(`first in ${first} of 100`);
   });
 
   it('says since when, how much came and how much is usual, and each move', () => {
