@@ -33,6 +33,9 @@ const hows: Readonly<Record<CauseAnswer['how']['is'], string>> = {
   somethingElse: 'something else',
 };
 
+/** From here on nobody is sent to read a scale. */
+const SURE = 0.9;
+
 /** A chance in words, once; a tenth more or less is not known. */
 function odds(chance: number): string {
   if (chance >= 0.9) return 'very likely, about nine times in ten';
@@ -58,7 +61,9 @@ export const diagnosisWords = {
   lead: (answer: DiagnosisAnswer): readonly [string, string] => {
     const [first] = answer.causes;
     const [scale] = answer.readFirst;
-    const read = scale ? `The scale of ${scale.number} ${scale.name} would tell most: read it first.` : '';
+    const sure = answer.says === 'cause' && (first?.chance ?? 0) >= SURE;
+    const read =
+      scale && !sure ? `The scale of ${scale.number} ${scale.name} would tell most: read it first.` : '';
     if (answer.says === 'dontKnow' || !first) return [dontKnowSaid(answer), read];
     return [`${capital(named(first))} explains it best: ${odds(first.chance)}.`, read];
   },
@@ -120,12 +125,16 @@ function deviationSaid(
       ? 'at its best number'
       : `${number(Math.abs(far), adjustment)} ${far > 0 ? 'above' : 'below'} its best number`;
   const sure = sd >= least / 2 ? `, known to within ${number(2 * sd, adjustment)}` : '';
-  const known = {
-    sensor: 'Its sensor reads',
-    typed: `At ${at(reading.since, zone)} somebody read`,
-    confirmed: `At ${at(reading.since, zone)} it was tapped “as book”, unread:`,
-  }[reading.known];
-  return `${known} ${number(reading.value, adjustment)}: ${off} (${number(best, adjustment)}${sure}).`;
+  const where = `${off} (${number(best, adjustment)}${sure})`;
+  const reads = number(reading.value, adjustment);
+  switch (reading.known) {
+    case 'sensor':
+      return `Its sensor reads ${reads}, ${where}.`;
+    case 'typed':
+      return `At ${at(reading.since, zone)} somebody read ${reads}, ${where}.`;
+    case 'confirmed':
+      return `At ${at(reading.since, zone)} it was tapped “as book” (${reads}), unread; that would be ${where}.`;
+  }
 }
 
 function beganSaid({ speaks, how, at: moment }: Of<'began'>, cause: CauseAnswer, zone: string): string {
@@ -178,7 +187,7 @@ const fits = (strength: Strength | undefined) =>
 function reasonsSaid({ reasons, speaks }: Of<'reasons'>): string {
   const [most] = speaks === 'for' ? reasons.filter((one) => one.fits !== undefined) : reasons;
   if (!most) return speaks === 'for' ? 'What came fits it.' : 'What came does not fit it.';
-  const counted = `${capital(most.name)} came ${small(most.seen)} ${most.seen === 1 ? 'time' : 'times'}, ${usual(most.usual)} is usual`;
+  const counted = `${capital(most.name)} came ${small(most.seen)} ${most.seen === 1 ? 'time' : 'times'}, ${usual(most.usual)} are usual`;
   return `${counted}: this it ${most.fits === undefined ? 'is ' : ''}${fits(most.fits)}.`;
 }
 

@@ -88,7 +88,7 @@ describe('a diagnosis as it is shown', () => {
     expect(said(guide!, 'for')).toEqual(
       expect.arrayContaining([
         'Moved from 26.0 mm to 27.8 mm at 02:00, before it began.',
-        'Its sensor reads 27.8 mm: 1.8 mm above its best number (26.0 mm, known to within 0.6 mm).',
+        'Its sensor reads 27.8 mm, 1.8 mm above its best number (26.0 mm, known to within 0.6 mm).',
         'Somebody said: folded off the score line. This it often brings.',
       ]),
     );
@@ -97,7 +97,7 @@ describe('a diagnosis as it is shown', () => {
     });
     const folder = other.causes.find(({ key }) => key === 'adjustment 5.1')!;
     expect(said(folder, 'against')).toContain(
-      'At 04:59 somebody read 12.1 mm: 0.1 mm above its best number (12.0 mm, known to within 0.6 mm).',
+      'At 04:59 somebody read 12.1 mm, 0.1 mm above its best number (12.0 mm, known to within 0.6 mm).',
     );
     const all = [...asked().causes, ...other.causes].flatMap((cause) => [
       ...said(cause, 'for'),
