@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import type { PastOverview } from '../../model/past/overview.ts';
 import type { StationTold } from '../../model/past/worsePast.ts';
 import { DESK_FROM } from '../app/route.ts';
@@ -21,6 +22,7 @@ import { causeNumbers, flapNumbers } from '../path/station.tsx';
 import { usePart } from '../store/use.tsx';
 import { Rich } from '../type/line.tsx';
 import { Adjustments } from './adjustments.tsx';
+import { Explains } from './explains.tsx';
 import { OwnNormal } from './normal.tsx';
 import { AGAIN_MS } from './stations.tsx';
 import { StationStops } from './stops.tsx';
@@ -86,6 +88,7 @@ export function OneStation({
           <Now one={one} zone={overview.zone} />
           <Caution title={caution.title} text={caution.jam} />
           <OwnNormal one={one} zone={overview.zone} />
+          <Explained one={one} zone={overview.zone} />
           <Trend
             one={one}
             zone={overview.zone}
@@ -105,6 +108,22 @@ export function OneStation({
         </>
       )}
     </Frame>
+  );
+}
+
+/** What explains its trouble, where it has some; else for whoever asks. */
+function Explained({ one, zone }: { readonly one: StationTold; readonly zone: string }) {
+  const { id } = one.sum.station;
+  const told = usePart('notices').open.some(({ station }) => station?.id === id);
+  const outside = one.normal?.rules.some((rule) => rule.outside) ?? false;
+  const [wanted, want] = useState(false);
+  if (told || outside) return <Explains station={id} zone={zone} />;
+  return (
+    <details className="noprint" onToggle={(event) => want(event.currentTarget.open)}>
+      <summary>{said.explains.open}</summary>
+      <p>{said.explains.inside}</p>
+      {wanted && <Explains station={id} zone={zone} />}
+    </details>
   );
 }
 

@@ -132,6 +132,7 @@ function routes({
       tape,
       sign: takeOne,
       gate,
+      symptoms: past.symptoms ?? (() => undefined),
     }),
   );
   router.use(

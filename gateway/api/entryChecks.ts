@@ -70,6 +70,7 @@ function checkBody(entry: Entry, line: Line, state: Readonly<FoldState>, kept = 
     case 'datumOffset':
     case 'book':
     case 'fitted':
+    case 'looked':
     case 'sheetBegun':
     case 'stepDone':
     case 'stepApproved':

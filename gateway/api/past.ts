@@ -2,6 +2,7 @@ import express, { type Request } from 'express';
 import type { z } from 'zod';
 import type { PastOrder, PastOverview, PastStatus } from '../../model/past/overview.ts';
 import { stationRef } from '../../model/past/past.ts';
+import type { SymptomKnowledge } from '../../model/diagnosis/symptoms.ts';
 import { signalMeanings } from '../../model/past/signalSheets.ts';
 import type { RecordBodies } from '../../model/records/records.ts';
 import { epochMs } from '../../model/units/units.ts';
@@ -14,6 +15,7 @@ import { reportRoutes } from './pastReportRoutes.ts';
 import { balanceRoutes } from './pastBalance.ts';
 import { entryRoutes } from './pastEntries.ts';
 import { maintenanceRoutes } from './pastMaintenance.ts';
+import { diagnosisRoutes } from './pastDiagnosis.ts';
 import { figureRoutes } from './pastFigures.ts';
 import { safetyRoutes } from './pastSafety.ts';
 import { setPointRoutes } from './pastSetPoints.ts';
@@ -25,6 +27,8 @@ export interface PastParts {
   readonly records: Records;
   /** How far the past is made. */
   readonly status: (line: string) => PastStatus;
+  /** What people know of a line's symptoms; left out where no file says it. */
+  readonly symptoms?: (line: string) => SymptomKnowledge | undefined;
   /** Ends what goes on in the background. */
   readonly cancel: (line: string) => void;
 }
@@ -36,6 +40,8 @@ export interface Doors {
   readonly tape: Tape;
   /** Refuses where entries come too fast. */
   readonly sign: () => void;
+  /** What people know of a machine's symptoms; undefined where no file says it. */
+  readonly symptoms: (line: string) => SymptomKnowledge | undefined;
   /** Refuses what may not be done by who asks. */
   readonly gate: Gate;
 }
@@ -74,6 +80,7 @@ export function pastRoutes({ records, status, cancel }: PastParts, doors: Doors)
   entryRoutes(router, records, doors);
   maintenanceRoutes(router, records, doors);
   setPointRoutes(router, records, doors);
+  diagnosisRoutes(router, records, doors);
   return router;
 }
 

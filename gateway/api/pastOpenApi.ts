@@ -3,6 +3,7 @@ import { wordsIn } from '../../model/words/words.ts';
 import { balanceAnswer } from './balanceSchema.ts';
 import { changeoversAnswer } from './changeoverSchema.ts';
 import { figuresAnswer } from './figuresSchema.ts';
+import { diagnosisTold } from './diagnosisSchema.ts';
 import { doneAnswer, maintenanceAnswer } from './maintenanceSchema.ts';
 import { reportAnswer, reportQuery, signedAnswer, signing } from './reportSchema.ts';
 import { answer, asked, file, json, inPath, line } from './openApiParts.ts';
@@ -63,6 +64,9 @@ export function pastPaths(): Readonly<Record<string, unknown>> {
     [`${past}/setpoints`]: get(answer(words.setPoints, setPointsAnswer), setPointsQuery),
     [`${past}/setpoints/{adjustment}`]: get(answer(words.setPoint, setPointAnswer), setPointsQuery, [
       inPath('adjustment'),
+    ]),
+    [`${past}/stations/{station}/diagnosis`]: get(answer(words.diagnosis, diagnosisTold), z.object({}), [
+      inPath('station'),
     ]),
     [`${past}/done`]: get(answer(words.done, doneAnswer), doneQuery),
     [`${past}/cancel`]: {

@@ -113,7 +113,7 @@ async function rowsAsked(
 }
 
 /** What the whole runs taught. An estimate takes a while, and is worked out once for all who ask the same of the same runs. */
-async function learnedBy(
+export async function learnedBy(
   records: Records,
   live: LiveLine,
   size: string,

@@ -32,6 +32,10 @@ export function checkSheet(entry: OfSheet, line: Line, state: Readonly<FoldState
       return checkSize(line, entry.size);
     case 'fitted':
       return undefined;
+    case 'looked':
+      return line.stations.some(({ id }) => id === entry.station)
+        ? undefined
+        : refuse(words.station(entry.station));
     case 'stepDone':
     case 'stepApproved': {
       checkOpen(state, entry.sheet, kept);

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { SYMPTOMS } from '../../model/diagnosis/symptoms.ts';
 import { ENTRY_MOST } from '../../model/entries/entries.ts';
 import { DATUM_WHYS, FITTED, KEPT_KINDS, READ_HOW } from '../../model/entries/sheetEntries.ts';
 
@@ -56,6 +57,7 @@ export const sheetBodies = [
     seen: said.optional(),
   }),
   z.object({ kind: z.literal('fitted'), what: z.enum(FITTED), name: fittedName }),
+  z.object({ kind: z.literal('looked'), station: id, symptom: z.enum(SYMPTOMS) }),
   z.object({ kind: z.literal('sheetBegun'), size: id, in: kinds }),
   z.object({ kind: z.literal('stepDone'), ...step }),
   z.object({ kind: z.literal('stepApproved'), ...step }),

@@ -1,9 +1,11 @@
+import { existsSync } from 'node:fs';
 import type { Logger } from 'pino';
 import type { Change } from '../../model/signals/signals.ts';
 import type { LineEvent } from '../../model/fold/events.ts';
 import type { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { createApi } from '../api/api.ts';
+import { readSymptoms, symptomsPath } from '../binding/symptomsFile.ts';
 import { knownHost } from '../api/hostNames.ts';
 import { serverRows, signalRows } from '../api/signalRows.ts';
 import { type Bound, readLineFile } from '../binding/binding.ts';
@@ -63,6 +65,8 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const isDemo = asked.line === undefined;
   const bound = await readLineFile(asked.line ?? demoLineFile);
   const { line } = bound;
+  const symptomsFile = symptomsPath(asked.line ?? demoLineFile);
+  const symptoms = existsSync(symptomsFile) ? await readSymptoms(symptomsFile, line) : undefined;
   say(words.step.line(line.name));
   checkFolder(asked);
   const now = () => Date.now();
@@ -110,6 +114,7 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const background: { past?: Past } = {};
   const past = {
     records,
+    symptoms: () => symptoms,
     status: () => background.past?.status() ?? ({ kind: 'whole' } as const),
     cancel: () => void background.past?.stop(),
   };

@@ -155,6 +155,7 @@ export const ACT_OF_ENTRY: Readonly<Record<PersonEntryKind, Act>> = {
   reading: 'setting',
   asBook: 'setting',
   fitted: 'setting',
+  looked: 'reason',
   sheetBegun: 'setting',
   stepDone: 'setting',
   sheetHanded: 'setting',

@@ -104,10 +104,15 @@ function reasonsOf({ index: { line }, earlier }: TroubledAsked, cartons: number)
 }
 
 function cellsOf({ index, minutes, stops }: TroubledAsked, reasons: readonly ReasonUsual[]): readonly Cell[] {
-  const per = Math.max(1, Math.ceil((minutes.length - 1) / CELLS_MOST));
+  // while it is set up nothing is made that could tell anything
+  const first = minutes.findIndex(
+    ({ tally }, place) => place > 0 && rejectsIn(index, gainedBetween(minutes[0]!.tally, tally)).cartons > 0,
+  );
+  const made = first < 0 ? [] : minutes.slice(first - 1);
+  const per = Math.max(1, Math.ceil((made.length - 1) / CELLS_MOST));
   const cells: Cell[] = [];
-  for (let place = 0; place + 1 < minutes.length; place += per) {
-    const [begin, end] = [minutes[place]!, minutes[Math.min(place + per, minutes.length - 1)]!];
+  for (let place = 0; place + 1 < made.length; place += per) {
+    const [begin, end] = [made[place]!, made[Math.min(place + per, made.length - 1)]!];
     const gained = gainedBetween(begin.tally, end.tally);
     const { rejects, cartons } = rejectsIn(index, gained);
     const own = ownStops(stops, begin.at, end.at);

@@ -1,3 +1,4 @@
+import type { Symptom } from '../diagnosis/symptoms.ts';
 import type { ChangeoverKind } from '../fold/state.ts';
 
 /** One number of a station, as it stands on its scale. */
@@ -63,6 +64,8 @@ export type SheetEntryBody =
     }
   /** [SP4] The lot of board, or the set of change parts, that runs from now on. */
   | { readonly kind: 'fitted'; readonly what: Fitted; readonly name: string }
+  /** [DG8] How the cartons look that a station spoils now. */
+  | { readonly kind: 'looked'; readonly station: string; readonly symptom: Symptom }
   /** [SH2] A person begins a sheet before the PLC tells of the changeover, or where it never does. */
   | { readonly kind: 'sheetBegun'; readonly size: string; readonly in: ChangeoverKind }
   /** [SH3] A part was changed, or something checked: well, or not. */
@@ -98,6 +101,7 @@ export const KEPT_KINDS = [
   'asBook',
   'datum',
   'fitted',
+  'looked',
   'sheetBegun',
   'stepDone',
   'stepApproved',

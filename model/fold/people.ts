@@ -74,6 +74,9 @@ function act(stepping: Stepping, entry: Exclude<Entry, { kind: 'correction' }>, 
       if (entry.what === 'parts') state.parts = entry.name;
       else state.lot = entry.name;
       return undefined;
+    // [DG8] a record of its own: what the line did is not changed by it
+    case 'looked':
+      return undefined;
     case 'sheetBegun':
       return beginSheet(stepping, entry, at);
     case 'stepDone':

@@ -25,6 +25,7 @@ export function subjectOf(record: LineRecord): string | null {
         return settingSubject(entry.station);
       if (entry.kind === 'book') return bookSubject(entry.size, entry.adjustment);
       if (entry.kind === 'fitted') return fittedSubject(entry.what);
+      if (entry.kind === 'looked') return lookedSubject(entry.station);
       if (entry.kind === 'target') return TARGET;
       return entry.kind === 'crew' ? CREW : null;
     }
@@ -53,6 +54,11 @@ export function settingSubject(station: string): string {
 /** [BK1] What was approved for a size. */
 export function bookSubject(size: string, adjustment: string): string {
   return `book ${size} ${adjustment}`;
+}
+
+/** [DG8] How the cartons of a station look that it spoils. */
+export function lookedSubject(station: string): string {
+  return `looked ${station}`;
 }
 
 export function fittedSubject(what: Fitted): string {

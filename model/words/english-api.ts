@@ -96,6 +96,8 @@ export const apiWords = {
         'The set-point book of a size, of the one that runs unless another is named: each adjustment’s number, how it stands, and what runs taught of it',
       setPoint:
         'One adjustment of a size: its approvals, its datums, and run by run where it stood and what came of it',
+      diagnosis:
+        'What may explain the trouble of a station in the run that goes on: adjustments and other causes with their chances, what speaks for and against each, and which scale to read first',
       done: 'What was done in a stretch of time, at one station or at all of them, and whether it held',
       cancel: 'Ends the making of the days before, where that goes on',
     },

@@ -279,6 +279,7 @@ export const entryWords = {
     datumOffset: 'offset of a datum',
     book: 'number approved',
     fitted: 'what is fitted',
+    looked: 'how spoiled cartons look',
     sheetBegun: 'changeover sheet begun',
     stepDone: 'step of the changeover',
     stepApproved: 'step approved',

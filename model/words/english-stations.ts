@@ -149,6 +149,17 @@ export const stationsWords = {
       `${count(n)} of ${count(of)}${above ? ', above the line' : ''}`,
   },
 
+  /** Why nothing is said of what explains a station's trouble. */
+  explains: {
+    asking: 'It is being worked out.',
+    noKnowledge:
+      'No file of symptoms lies beside the line’s file, so nothing is known of what shows when an adjustment is off. The README says how to write one.',
+    noRun: 'No size runs now.',
+    tooFew: 'No whole run of this size was seen before this one, so nothing is known of what is usual.',
+    open: 'What would explain trouble here',
+    inside: 'This station is within its own normal: there is no trouble that has to be explained.',
+  },
+
   adjustments: {
     title: (size: string | undefined) => `Numbered adjustments${size === undefined ? '' : `, ${size}`}`,
     none: 'The line’s file names no adjustment at this station.',

@@ -1,3 +1,4 @@
+import type { DiagnosisTold } from '../../../model/diagnosis/told.ts';
 import type { SetPointOpened, SetPointsPast } from '../../../model/past/setPointsPast.ts';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { z } from 'zod';
@@ -140,6 +141,24 @@ describe('what is answered of the past is what is described, and no key more', (
     expect(told).toBeGreaterThan(12);
     expect((await site.get('past/setpoints?size=none')).status).toBe(404);
     expect((await site.get('past/setpoints/99')).status).toBe(404);
+  });
+
+  it('what may explain the trouble of each station', async () => {
+    const kinds = new Set<string>();
+    for (const station of ['pick', 'bottom-minor', 'bottom-major', 'top-major']) {
+      const told = await described<DiagnosisTold>(
+        'past/stations/{station}/diagnosis',
+        `past/stations/${station}/diagnosis`,
+      );
+      kinds.add(told.kind);
+      if (told.kind !== 'told') continue;
+      const { causes, unlikely, dontKnow } = told.diagnosis;
+      const sum = causes.reduce((all, { chance }) => all + chance, unlikely + dontKnow.chance);
+      expect(sum).toBeCloseTo(1, 9);
+    }
+    // too young a line for more
+    expect([...kinds]).toEqual(['tooFew']);
+    expect((await site.get('past/stations/none/diagnosis')).status).toBe(404);
   });
 
   it('what there is, what signals mean, and how they read', async () => {

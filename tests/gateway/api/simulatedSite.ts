@@ -3,6 +3,8 @@ import type { AddressInfo } from 'node:net';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { readSymptoms, symptomsPath } from '../../../gateway/binding/symptomsFile.ts';
+import { demoLineFile } from '../../../gateway/commands/demo.ts';
 import { createApi } from '../../../gateway/api/api.ts';
 import { knownHost } from '../../../gateway/api/hostNames.ts';
 import { signalRows } from '../../../gateway/api/signalRows.ts';
@@ -36,6 +38,7 @@ export async function openSimulatedSite(
 ): Promise<SimulatedSite> {
   const bound = boundLine();
   const { line } = bound;
+  const symptoms = await readSymptoms(symptomsPath(demoLineFile), line);
   const folder = mkdtempSync(join(tmpdir(), 'scoreline-test-simulated-'));
   const records = openRecords(folder);
   const tape = openMemoryTape(new Memory(), new Map([[line.id, line.signals]]));
@@ -58,7 +61,7 @@ export async function openSimulatedSite(
     createApi({
       lines: new Map([[line.id, live]]),
       tape,
-      past: { records, status: () => ({ kind: 'whole' }), cancel: () => {} },
+      past: { records, status: () => ({ kind: 'whole' }), cancel: () => {}, symptoms: () => symptoms },
       now,
       signals: () => signalRows(bound, live, []),
       servers: () => [],

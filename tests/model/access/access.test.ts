@@ -144,6 +144,7 @@ describe('the table of who may do what', () => {
       reading: 'setting',
       asBook: 'setting',
       fitted: 'setting',
+      looked: 'reason',
       sheetBegun: 'setting',
       stepDone: 'setting',
       sheetHanded: 'setting',
