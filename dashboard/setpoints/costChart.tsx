@@ -1,6 +1,7 @@
 import { Area, ComposedChart, Line, ReferenceDot, ReferenceLine, XAxis, YAxis } from 'recharts';
 import type { SetPointRow } from '../../model/past/setPointsPast.ts';
 import { words } from '../app/words.ts';
+import { Figure } from '../figures/figure.tsx';
 import { type CostPoint, costPoints, heightsOf } from './costPoints.ts';
 
 const said = words.screen.past.setPoints;
@@ -13,9 +14,13 @@ export function CostChart({ row, width }: { readonly row: SetPointRow; readonly 
   const points = costPoints(row.learned);
   return (
     <>
-      <p className="second">{cost.lost}</p>
+      <p className="second">
+        <Figure of="setPointCost">{cost.lost}</Figure>
+      </p>
       <Curve row={row} points={points} width={width} of="lost" />
-      <p className="second">{cost.rejects}</p>
+      <p className="second">
+        <Figure of="setPointRejects">{cost.rejects}</Figure>
+      </p>
       <Curve row={row} points={points} width={width} of="rejects" />
     </>
   );

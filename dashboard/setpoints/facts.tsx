@@ -30,7 +30,9 @@ export function Facts({ row, book }: { readonly row: SetPointRow; readonly book:
       <BookKey />
       <dl className="factsmore">
         <div>
-          <dt>{said.columns.rejects(spreadTop([row.learned?.rejects]))}</dt>
+          <dt>
+            <Figure of="setPointRejects">{said.columns.rejects(spreadTop([row.learned?.rejects]))}</Figure>
+          </dt>
           <dd>
             <SpreadBar spread={row.learned?.rejects} most={spreadTop([row.learned?.rejects])} />
             <Figure of="setPointRejects">{said.rejects(row.learned?.rejects)}</Figure>

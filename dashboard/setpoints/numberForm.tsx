@@ -104,7 +104,7 @@ function Doubt({
   const typed = doubt.kind === 'fine' ? String(value) : said.number(value, row);
   return (
     <>
-      <p className="ask">{asks.asked(doubt, typed, row)}</p>
+      <p className="doubted1">{asks.asked(doubt, typed, row)}</p>
       <div className="askedkeys">
         {doubt.likely !== undefined && (
           <button type="button" className="btn" onClick={() => take(doubt.likely!)}>

@@ -8,8 +8,10 @@ import { Carton, Mark } from '../marks/symbols.tsx';
 import { Frame } from '../past/frame.tsx';
 import { useOnePage } from '../report/onePage.ts';
 import { useMoment, usePart } from '../store/use.tsx';
+import { Rich } from '../type/line.tsx';
 import { pathOf } from './address.ts';
 import { byStation } from './byStation.ts';
+import { learnedNumbers } from './numbers.ts';
 import type { SetPointsShown } from './setPoints.tsx';
 
 const said = words.screen.past.setPoints;
@@ -107,7 +109,8 @@ function Head({ book }: { readonly book: SetPointsPast }) {
         <Carton drawing="discharge" width={26} className="small" /> {paper.brand}
       </p>
       <p className="second">
-        <b>{paper.of(name, product)}</b> {paper.learned(book, zone)} {paper.stood[book.runs]}
+        <b>{paper.of(name, product)}</b> <Rich text={paper.learned(book, zone)} of={learnedNumbers(book)} />{' '}
+        {paper.stood[book.runs]}
       </p>
     </header>
   );
@@ -181,13 +184,13 @@ function Row({
         </span>
       </td>
       <td className="n book1no">{paper.book(row)}</td>
-      <td className="n more" data-label={paper.columns.stands[runs]}>
+      <td className="n paperfact" data-label={paper.columns.stands[runs]}>
         {paper.stands(row)} <small>{paper.known(row)}</small>
       </td>
-      <td className="n more" data-label={paper.columns.ranWell}>
+      <td className="n paperfact" data-label={paper.columns.ranWell}>
         {paper.ranWell(row)}
       </td>
-      <td className="more" data-label={paper.columns.sure}>
+      <td className="paperfact" data-label={paper.columns.sure}>
         {paper.sure(row)}
       </td>
       <td className="write" />

@@ -48,7 +48,7 @@ export const setPointPaperWords = {
   learned: ({ from }: SetPointsPast, zone: string) =>
     from.runs === 0
       ? 'No run of this size is recorded.'
-      : `Learned from ${count(from.runs)} ${many(from.runs, 'run', 'runs')}${from.since === undefined ? '' : ` since ${day(from.since, zone, locale)}`}.`,
+      : `Recorded: ${count(from.runs)} ${many(from.runs, 'run', 'runs')}${from.since === undefined ? '' : ` since ${day(from.since, zone, locale)}`}.`,
   stood: {
     now: 'Now: as it stood when this was printed.',
     before: 'Last run: as it stood when the newest run at rate ended.',

@@ -77,12 +77,13 @@ function openOnes({ unknown, adjustments }: SetPointsPast['sums']): string {
   return `Of ${count(unknown)} nobody has said where ${many(unknown, 'it stands', 'they stand')}.`;
 }
 
-function learnedFrom({ from, size }: SetPointsPast, zone: string): string {
-  if (from.runs === 0) return `No run of ${size.name} is recorded that anything could be learned from.`;
+function learnedFrom({ from, size, runs: seen }: SetPointsPast, zone: string): string {
+  if (from.runs === 0) return `No run of ${size.name} is recorded that could teach anything.`;
   const since = from.since === undefined ? '' : ` since ${day(from.since, zone, locale)}`;
   const lots = from.lots.length === 0 ? 'board lots not told' : named('board lot', from.lots);
   const parts = from.parts.length === 0 ? '' : `; ${named('change part', from.parts)}`;
-  return `Learned from ${runs(from.runs)}${since}, ${count(from.cartons)} cartons; ${lots}${parts}.`;
+  const goesOn = seen === 'now' ? ' What runs now teaches once it is over.' : '';
+  return `Recorded: ${runs(from.runs)}${since}, ${count(from.cartons)} cartons; ${lots}${parts}.${goesOn}`;
 }
 
 /** No more names than a line can bear. */

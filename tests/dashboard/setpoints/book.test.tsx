@@ -62,11 +62,11 @@ describe('the book of a size', () => {
 
   it('says what it was learned from, and that nothing was', () => {
     expect(said.learnedFrom(bookWith(), zone)).toBe(
-      'Learned from 7 runs since Mon 12 Jan, 61,400 cartons; board lots L114, L119, L126; change part set B.',
+      'Recorded: 7 runs since Mon 12 Jan, 61,400 cartons; board lots L114, L119, L126; change part set B. What runs now teaches once it is over.',
     );
     const from = { ...bookWith().from, runs: 0 };
     expect(said.learnedFrom(bookWith({ from }), zone)).toBe(
-      'No run of Sachet 48 is recorded that anything could be learned from.',
+      'No run of Sachet 48 is recorded that could teach anything.',
     );
   });
 
