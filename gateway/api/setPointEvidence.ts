@@ -35,7 +35,10 @@ export function setPointEvidence(records: Records, live: LiveLine, size: string)
   const { line } = live;
   const begun = begunOf(records, live, { to: now });
   const fittedParts = newestOf(records, live, fittedSubject('parts'));
-  const fittedLots = newestOf(records, live, fittedSubject('lot'));
+  const lots = [
+    ...newestOf(records, live, fittedSubject('lot')),
+    ...line.stations.flatMap(({ id }) => newestOf(records, live, changedSubject(id))),
+  ].sort((a, b) => a.at - b.at);
   const sheets = records.ask({ line: line.id, kind: 'sheet', from: begun, to: now });
   const runs = runsOf(records, live, { to: now, begun })
     .filter((run) => run.size === size && run.to > run.from)
@@ -49,7 +52,7 @@ export function setPointEvidence(records: Records, live: LiveLine, size: string)
         from,
         to,
         saidSince: sheet ? sheet.begin : from,
-        lot: nameAt(fittedLots, to) ?? told ?? null,
+        lot: lotIn(lots, from, to) ?? told ?? null,
         parts: nameAt(fittedParts, to) ?? null,
       };
     });
@@ -126,6 +129,17 @@ function saidOf(run: SetRun, acting: readonly (readonly SetAt[])[]): string {
 
 function newestOf(records: Records, live: LiveLine, subject: string): readonly RecordBodies['entry'][] {
   return records.newestOf({ line: live.line.id, kind: 'entry', subject }, live.now(), SAID_MOST);
+}
+
+/** What people said last of the lot in a run: what was said before it began the PLC may have told otherwise since. */
+function lotIn(entries: readonly RecordBodies['entry'][], from: Instant, to: Instant): string | undefined {
+  for (const { at, entry } of entries.toReversed()) {
+    if (at >= to) continue;
+    if (at < from) return undefined;
+    if (entry.kind === 'fitted' && entry.what === 'lot') return entry.name;
+    if (entry.kind === 'changed' && entry.changed.of === 'lot') return entry.changed.name;
+  }
+  return undefined;
 }
 
 /** What was entered last before a moment. */
