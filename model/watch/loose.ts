@@ -8,7 +8,7 @@ import type { Watched } from './watched.ts';
 const MOVES_LEAST = 3;
 
 /** [WL2] Adjustments that go away from where hands left them while the line runs, by their sensors. */
-export function looseConditions({ seen, rules }: Watched): readonly Condition[] {
+export function looseConditions({ seen, rules, holding }: Watched): readonly Condition[] {
   if (!rules.loose.on) return [];
   const { index, state } = seen;
   return state.creeps.flatMap(({ adjustment: number, from, to, since, net }): readonly Condition[] => {
@@ -16,7 +16,10 @@ export function looseConditions({ seen, rules }: Watched): readonly Condition[] 
     if (!adjustment) return [];
     const { name, unit, decimals, station } = adjustment;
     const marks = Math.round(Math.abs(to - from) * 10 ** decimals);
-    if (marks < rules.loose.marks || net < MOVES_LEAST) return [];
+    const key = noticeKey('loose', number);
+    // once told it goes on until hands set it, or it is clearly back: at the border it would come and go
+    const least = holding.has(key) ? rules.loose.marks / 2 : rules.loose.marks;
+    if (marks < least || (net < MOVES_LEAST && !holding.has(key))) return [];
     const book = bookNumber(index.line, state, state.size, number);
     const facts = {
       kind: 'loose',
@@ -29,7 +32,7 @@ export function looseConditions({ seen, rules }: Watched): readonly Condition[] 
     } as const;
     return [
       {
-        key: noticeKey('loose', number),
+        key,
         level: rules.levels.loose,
         facts,
         since,

@@ -16,7 +16,7 @@ const creeping: Rows = Array.from({ length: 10 }, (_, n): Rows[number] => [
   12.1 + 0.1 * n,
 ]);
 
-const told = (fold: LineFold, second: number, marks = 4) => {
+const told = (fold: LineFold, second: number, marks = 4, holding: readonly string[] = []) => {
   const rules: NoticeRules = {
     ...FIRST_SETTINGS.when,
     loose: { on: true, marks },
@@ -28,7 +28,7 @@ const told = (fold: LineFold, second: number, marks = 4) => {
     wall: epochMs(at(second)),
     begun: epochMs(at(0)),
     rules,
-    holding: new Set(),
+    holding: new Set(holding),
     stations: [],
     tested: new Map(),
     disk: undefined,
@@ -42,6 +42,18 @@ describe('an adjustment that works loose', () => {
     expect(one).toMatchObject({ key: 'loose/2.1', station: 'fold', level: 'call', since: at(300) });
     expect(one?.facts).toMatchObject({ left: 12, reads: 12.4, book: 12, adjustment: '2.1' });
     expect(told(setFold(ran, creeping.slice(0, 4)), 490, 5)).toEqual([]);
+  });
+
+  it('[WL2] once told it holds until it is clearly back, so that it does not come and go at the border', () => {
+    const back: Rows = [
+      [540, 'guide', 12.3],
+      [600, 'guide', 12.2],
+      [660, 'guide', 12.1],
+    ];
+    const nearly = setFold(ran, creeping.slice(0, 4), back.slice(0, 2));
+    expect(told(nearly, 610)).toEqual([]);
+    expect(told(nearly, 610, 4, ['loose/2.1'])).toHaveLength(1);
+    expect(told(setFold(ran, creeping.slice(0, 4), back), 670, 4, ['loose/2.1'])).toEqual([]);
   });
 
   it('[WL1] one large move is a hand’s, and so is every move while the line stands', () => {
