@@ -44,7 +44,6 @@ export function Approve({
       </p>
       <NeedsLogIn act="book" />
       <NumberForm
-        key={`${row.number} ${recommended}`}
         row={row}
         book={book}
         label={approve.number}

@@ -2,7 +2,7 @@ import { Area, ComposedChart, Line, ReferenceDot, ReferenceLine, XAxis, YAxis } 
 import type { SetPointRow } from '../../model/past/setPointsPast.ts';
 import { words } from '../app/words.ts';
 import { Figure } from '../figures/figure.tsx';
-import { type CostPoint, costPoints, heightsOf } from './costPoints.ts';
+import { type CostPoint, costPoints, heightsOf, roundStep } from './costPoints.ts';
 
 const said = words.screen.past.setPoints;
 const { cost } = said.one;
@@ -114,11 +114,12 @@ function domainOf(points: readonly CostPoint[], { book }: SetPointRow): [number,
   return [Math.min(...ends), Math.max(...ends)];
 }
 
-/** Numbers of the scale that find room, evenly apart. */
+/** Round numbers of the scale that find room. */
 function ticksOf(points: readonly CostPoint[], row: SetPointRow, width: number): number[] {
   const [from, to] = domainOf(points, row);
-  const least = points[1]!.at - points[0]!.at;
   const room = Math.max(1, Math.floor((width - BOX.left - BOX.right) / 52));
-  const step = least * Math.max(1, Math.ceil((to - from) / least / room));
-  return Array.from({ length: Math.floor((to - from) / step + 1e-9) + 1 }, (_, n) => from + n * step);
+  const step = roundStep(Math.max((to - from) / room, 10 ** -row.decimals));
+  const first = Math.ceil(from / step - 1e-9);
+  const last = Math.floor(to / step + 1e-9);
+  return Array.from({ length: last - first + 1 }, (_, n) => (first + n) * step);
 }

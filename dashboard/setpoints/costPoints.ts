@@ -38,8 +38,12 @@ export function costPoints(learned: Learned): readonly CostPoint[] {
 
 /** Round numbers from 0 up to what has to be drawn: a few of them. */
 export function heightsOf(most: number): readonly number[] {
-  const rough = Math.max(most, 1e-9) / 3;
-  const power = 10 ** Math.floor(Math.log10(rough));
-  const step = ([1, 2, 5, 10].find((times) => times * power >= rough) ?? 10) * power;
+  const step = roundStep(Math.max(most, 1e-9) / 3);
   return Array.from({ length: Math.ceil(most / step - 1e-9) + 1 }, (_, n) => n * step);
+}
+
+/** The next round number from there on: one, two or five with zeros. */
+export function roundStep(least: number): number {
+  const power = 10 ** Math.floor(Math.log10(least) + 1e-9);
+  return ([1, 2, 5].find((times) => times * power >= least - 1e-9) ?? 10) * power;
 }

@@ -34,13 +34,15 @@ export function NumberForm({
   readonly submit: (typed: string) => ReactNode;
   readonly enter: (value: number, why: string) => void;
 }) {
-  const [typed, type] = useState(first);
+  // what is recommended may move while somebody types a reason; what was typed stays
+  const [own, type] = useState<string>();
+  const typed = own ?? first;
   const [why, because] = useState('');
   const [asking, ask] = useState<Asking>({ kind: 'rest' });
   const done = (value: number) => {
     enter(value, why.trim());
     ask({ kind: 'rest' });
-    type(first);
+    type(undefined);
     because('');
   };
   const wants = whyLabel !== undefined && why.trim() === '';

@@ -180,7 +180,8 @@ function Row({
       </th>
       <td className="named" title={row.name}>
         <span>
-          {paper.named(row)} <small>{paper.datum(row)}</small>
+          {row.datum && <small>{paper.datum(row)} </small>}
+          {paper.named(row)}
         </span>
       </td>
       <td className="n book1no">{paper.book(row)}</td>

@@ -3,7 +3,7 @@ import { words } from '../app/words.ts';
 
 const said = words.screen.past.setPoints;
 /** Px: as wide as the marks may be together, and what a mark and a gap take where there are few. */
-const WIDE = 150;
+const WIDE = 112;
 const MARK = { step: 8, wide: 6, gap: 6, height: 10 } as const;
 
 /** A mark is a run, a gap another setting; open marks where it never varied. */

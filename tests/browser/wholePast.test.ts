@@ -38,6 +38,8 @@ const screens = [
   { path: '/maintenance', has: '.maintained svg' },
   { path: '/safety-stops', has: 'section.sheet table' },
   { path: '/changeovers', has: 'section.sheet svg' },
+  { path: '/setpoints', has: '.book table' },
+  { path: '/setpoints/sachet-48/5.2', has: '.facts1 svg' },
   { path: '/figures?period=day', has: '.balance svg' },
   { path: '/report', has: '.paper table' },
   { path: '/signals', has: '.signalsheets table' },
