@@ -37,7 +37,7 @@ export function BookRow({
     <tr className={differs ? 'differs' : ''}>
       {children}
       <th scope="row">
-        <a id={`row-${row.number}`} className="openrow" {...goes(pathOf(book.size.id, row.number))}>
+        <a id={`row-${row.number}`} className="openset" {...goes(pathOf(book.size.id, row.number))}>
           <b>{row.number}</b> <span>{row.name}</span>
         </a>
         {datum !== '' && <small>{datum}</small>}

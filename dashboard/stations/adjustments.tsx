@@ -47,6 +47,9 @@ export function Adjustments({ one, zone }: { readonly one: StationPast; readonly
         </>
       )}
       <p className="foot">{said.foot}</p>
+      <a className="btn plain noprint" href="/setpoints">
+        {said.toBook}
+      </a>
     </section>
   );
 }
@@ -65,6 +68,18 @@ function Key() {
           <path className="reads1" d="M1 1h14l-7 12z" />
         </svg>
         {said.key.sensor}
+      </li>
+      <li>
+        <svg width={16} height={14} aria-hidden="true">
+          <path className="reads1 typed" d="M1 1h14l-7 12z" />
+        </svg>
+        {said.key.typed}
+      </li>
+      <li>
+        <svg width={16} height={14} aria-hidden="true">
+          <path className="reads1 confirmed" d="M1 1l7 12l7-12" />
+        </svg>
+        {said.key.confirmed}
       </li>
       <li>
         <svg width={16} height={14} aria-hidden="true">
@@ -130,7 +145,10 @@ function Scale({ one }: { readonly one: AdjustmentNow }) {
       {book !== undefined && <line className="book1" x1={place(book)} x2={place(book)} y1={2} y2={30} />}
       {value !== undefined && (
         <svg x={place(value)} y={15} overflow="visible" aria-hidden="true">
-          <path className={known === 'silent' ? 'reads1 silent' : 'reads1'} d="M-7 0h14l-7 13z" />
+          <path
+            className={`reads1 ${known}`}
+            d={known === 'confirmed' ? 'M-7 0l7 13l7-13' : 'M-7 0h14l-7 13z'}
+          />
         </svg>
       )}
     </svg>

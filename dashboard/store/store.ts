@@ -1,3 +1,4 @@
+import { KEPT_KINDS } from '../../model/entries/sheetEntries.ts';
 import type { EntryAnswer, NewEntry } from '../../model/view/protocol.ts';
 import type { LineView } from '../../model/view/view.ts';
 import { shared } from './shared.ts';
@@ -8,8 +9,18 @@ export interface Sent {
   readonly state: 'onItsWay' | 'kept' | 'refused';
   /** When its state last changed, by this screen's own clock. */
   readonly since: number;
+  /** When it was made, by which a screen that kept it says later how long it had it. */
+  readonly made: Made;
+  /** The view that was held when the gateway took it: the next one has it. */
+  readonly tookAt?: number | undefined;
   readonly trouble?: string;
   readonly mend?: string;
+}
+
+/** A moment by this screen's own clock, which a reload ends, and by its time of day, which people set. Milliseconds. */
+export interface Made {
+  readonly clock: number | undefined;
+  readonly day: number;
 }
 
 export interface Held {
@@ -26,6 +37,8 @@ export interface Held {
 
 /** More entries than this on their way are refused here, in words: a person must know that none is kept. */
 export const SENT_MOST = 20;
+/** [SH6] Of a setter's sheet so many are kept here until the gateway answers: a whole sheet has room, several times over. */
+export const KEPT_MOST = 200;
 /** How long a kept entry stays said. */
 const KEPT_SHOWN_MS = 6_000;
 
@@ -37,13 +50,21 @@ export interface Store {
   readonly parts: (number: number, parts: Partial<LineView>, clock: number) => boolean;
   readonly linked: (link: Held['link'], trouble?: string) => void;
   readonly tick: (clock: number) => void;
-  /** Takes an entry on its way; `full` when too many are. */
+  /** Takes an entry on its way; `full` when too many are. `made`: by the clock of the page, unless it is said. */
   readonly enter: (
     entry: NewEntry,
     full: { readonly trouble: string; readonly mend: string },
+    made?: Made,
   ) => 'taken' | 'full';
   readonly answered: (id: string, answer: EntryAnswer) => void;
   readonly dismiss: (id: string) => void;
+  /** What was refused is on its way again, as it was made then. */
+  readonly again: (id: string) => void;
+}
+
+/** [SH6] Whether an entry is kept here as long as there is no network, and never lost. */
+export function isKept({ kind }: Pick<NewEntry, 'kind'>): boolean {
+  return (KEPT_KINDS as readonly string[]).includes(kind);
 }
 
 /** The one place where the dashboard keeps anything. What did not change keeps its identity, so a slice is compared by it. */
@@ -86,25 +107,45 @@ export function createStore(clock: number, view?: LineView): Store {
           ? held.sent.filter((sent) => !fades(sent, at))
           : held.sent,
       }),
-    enter: (entry, full) => {
-      const waiting = held.sent.filter((sent) => sent.state === 'onItsWay').length;
-      if (waiting >= SENT_MOST) {
-        const others = held.sent.filter((sent) => sent.state !== 'refused');
-        set({ sent: [...others, { entry, state: 'refused', since: held.clock, ...full }] });
+    enter: (entry, full, made = { clock: held.clock, day: Number.NaN }) => {
+      const row = { entry, since: held.clock, made };
+      if (isFull(held.sent, entry)) {
+        const others = held.sent.filter((sent) => sent.state !== 'refused' || isKept(sent.entry));
+        set({ sent: [...others, { ...row, state: 'refused', ...full }] });
         return 'full';
       }
-      const same = held.sent.filter((sent) => !(sent.state === 'refused' && sent.entry.kind === entry.kind));
-      set({ sent: [...same, { entry, state: 'onItsWay', since: held.clock }] });
+      const others = held.sent.filter((sent) => !(sent.state === 'refused' && isMendedBy(sent.entry, entry)));
+      set({ sent: [...others, { ...row, state: 'onItsWay' }] });
       return 'taken';
     },
     answered: (id, answer) =>
-      change(id, ({ entry }) =>
+      change(id, ({ entry, made }) =>
         answer.ok
-          ? { entry, state: 'kept', since: held.clock }
-          : { entry, state: 'refused', since: held.clock, trouble: answer.trouble, mend: answer.mend },
+          ? { entry, made, state: 'kept', since: held.clock, tookAt: held.number }
+          : {
+              ...{ entry, made, state: 'refused', since: held.clock },
+              ...{ trouble: answer.trouble, mend: answer.mend },
+            },
       ),
+    again: (id) => change(id, ({ entry, made }) => ({ entry, made, state: 'onItsWay', since: held.clock })),
     dismiss: (id) => set({ sent: held.sent.filter((sent) => sent.entry.id !== id) }),
   };
+}
+
+function isFull(sent: readonly Sent[], entry: NewEntry): boolean {
+  const kept = isKept(entry);
+  const waiting = sent.filter((one) => one.state === 'onItsWay' && isKept(one.entry) === kept);
+  return waiting.length >= (kept ? KEPT_MOST : SENT_MOST);
+}
+
+/** Another of its kind takes the place of what was refused; of a sheet only one of the same step does. */
+function isMendedBy(refused: NewEntry, entry: NewEntry): boolean {
+  return refused.kind === entry.kind && (!isKept(entry) || ofWhat(refused) === ofWhat(entry));
+}
+
+function ofWhat(entry: NewEntry): string {
+  const { adjustment = '', step = '', station = '' } = entry as Readonly<Record<string, unknown>>;
+  return [adjustment, step, station].join(' ');
 }
 
 /** JSON has no undefined: a part that has become undefined travels as null. */

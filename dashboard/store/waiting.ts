@@ -1,6 +1,6 @@
 import type { Author } from '../../model/entries/entries.ts';
 import type { NewEntry } from '../../model/view/protocol.ts';
-import type { Store } from './store.ts';
+import { isKept, type Sent, type Store } from './store.ts';
 
 /** An entry that waited longer may no longer be meant: it is given back to the person. Milliseconds. */
 const OLD_MS = 10 * 60_000;
@@ -9,12 +9,17 @@ interface Waiting {
   readonly entry: NewEntry;
   /** When it was made, by the time of day of this screen. */
   readonly at: number;
+  /** It was refused, and nobody has read that yet. */
+  readonly trouble?: string;
+  readonly mend?: string;
 }
 
 /**
  * Keeps entries that are still on their way beside the page, so that loading it again, or a browser that dies, loses
  * none: they are sent again under the same id, which the gateway takes once. One that has grown old is refused in words
- * instead. A browser that keeps nothing goes on without.
+ * instead; but [SH6] what a setter entered waits as long as it has to, and is kept refused as well, until somebody read that.
+ * Another page of the same screen keeps its own in the same place: they are left there. A browser that keeps nothing goes on
+ * without.
  */
 export function keepWaiting(
   store: Store,
@@ -27,32 +32,37 @@ export function keepWaiting(
   },
 ): void {
   const key = `waiting ${JSON.stringify(author)}`;
-  const made = new Map<string, number>();
-  for (const { entry, at } of read(kept, key)) {
-    const isOld = !(parts.now() - at < OLD_MS);
-    made.set(entry.id, at);
-    const taken = store.enter(entry, parts.full);
-    if (isOld && taken === 'taken') store.answered(entry.id, { ok: false, ...parts.old });
+  const own = new Map<string, number>();
+  for (const { entry, at, trouble, mend } of read(kept, key)) {
+    own.set(entry.id, at);
+    if (store.enter(entry, parts.full, { clock: undefined, day: at }) !== 'taken') continue;
+    const isOld = !isKept(entry) && !(parts.now() - at < OLD_MS);
+    if (trouble !== undefined) store.answered(entry.id, { ok: false, trouble, mend: mend ?? '' });
+    else if (isOld) store.answered(entry.id, { ok: false, ...parts.old });
   }
   let written = store.get().sent;
   const write = () => {
     const { sent } = store.get();
     if (sent === written) return;
     written = sent;
-    const waiting = sent.filter(({ state }) => state === 'onItsWay');
-    const rows = waiting.map(({ entry }): Waiting => {
-      const at = made.get(entry.id) ?? parts.now();
-      made.set(entry.id, at);
-      return { entry, at };
+    const rows = sent.filter(waits).map((one): Waiting => {
+      const at = own.get(one.entry.id) ?? (Number.isFinite(one.made.day) ? one.made.day : parts.now());
+      own.set(one.entry.id, at);
+      const { entry, trouble, mend = '' } = one;
+      return { entry, at, ...(trouble === undefined ? {} : { trouble, mend }) };
     });
-    if (rows.length === 0) made.clear();
+    const others = read(kept, key).filter(({ entry }) => !own.has(entry.id));
     try {
-      kept.setItem(key, JSON.stringify(rows));
+      kept.setItem(key, JSON.stringify([...others, ...rows]));
     } catch {
       // no room, or not allowed: the bar on the screen says for each entry that it is still on its way
     }
   };
   store.subscribe(write);
+}
+
+function waits({ state, entry }: Sent): boolean {
+  return state === 'onItsWay' || (state === 'refused' && isKept(entry));
 }
 
 /** What an earlier page left; nothing where it cannot be read as that. */

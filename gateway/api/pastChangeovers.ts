@@ -63,7 +63,7 @@ export function numbersOf(
 ): ChangeoverNumbers {
   const { index } = live.fold();
   const sheets = records.ask({ line: live.line.id, kind: 'sheet', from: record.begin, to: over });
-  const sheet = sheets.find(({ size, begin }) => size === record.to && begin <= over);
+  const sheet = sheets.find(({ changeover }) => changeover === record.begin);
   return changeoverNumbers({
     index,
     record,

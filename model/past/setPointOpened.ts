@@ -33,7 +33,10 @@ export function setPointOpened({ row, state, approvals, counts, place }: OpenedA
         offset: offset ?? undefined,
       }))
       .reverse(),
-    runs: joined(counts, place).reverse(),
+    // what stood while nothing was made says nothing
+    runs: joined(counts, place)
+      .filter(({ cartons }) => cartons > 0)
+      .reverse(),
   };
 }
 

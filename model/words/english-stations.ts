@@ -163,7 +163,13 @@ export const stationsWords = {
   adjustments: {
     title: (size: string | undefined) => `Numbered adjustments${size === undefined ? '' : `, ${size}`}`,
     none: 'The line’s file names no adjustment at this station.',
-    key: { book: 'book', sensor: 'read by a sensor', silent: 'last known, silent now' },
+    key: {
+      book: 'book',
+      sensor: 'read by a sensor',
+      typed: 'entered or read back',
+      confirmed: 'confirmed with one tap, nobody read it',
+      silent: 'last known, silent now',
+    },
     columns: {
       what: 'adjustment',
       book: 'book',
@@ -216,6 +222,7 @@ export const stationsWords = {
     tick: (value: number, unit: string) => `${count(value)}${unit === 'deg' ? '°' : ''}`,
     scaleSaid: (one: AdjustmentNow) =>
       `${one.number} ${one.name}: ${stationsWords.adjustments.bookSaid(one)}, now ${stationsWords.adjustments.value(one)}`,
+    toBook: 'The book, and what runs taught',
     foot: 'What a sensor reads now or people entered last, and the book’s number for the size that runs. The book is what ran well, not an instruction.',
   },
 

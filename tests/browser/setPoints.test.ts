@@ -79,12 +79,12 @@ describe('set points in a browser', () => {
 
   it('show only what differs where that is wanted, also from the address', async () => {
     const page = await open('/setpoints/sachet-48');
-    expect(await page.locator('.openrow').count()).toBe(12);
+    expect(await page.locator('.openset').count()).toBe(12);
     await page.getByRole('button', { name: 'Only what differs' }).click();
-    expect(await page.locator('.openrow b').allTextContents()).toEqual(['4.2', '5.2', '9.1']);
+    expect(await page.locator('.openset b').allTextContents()).toEqual(['4.2', '5.2', '9.1']);
     await page.reload();
     await page.waitForSelector('.book tbody');
-    expect(await page.locator('.openrow').count()).toBe(3);
+    expect(await page.locator('.openset').count()).toBe(3);
   });
 
   it('draw each number as it is known, dashed where it is the last known, and only what is off in yellow', async () => {
