@@ -7,6 +7,7 @@ import { Line, Rich } from '../type/line.tsx';
 import { measure } from '../type/measure.ts';
 import { Phases } from './phases.tsx';
 import { Pips, Slot } from './slots.tsx';
+import { MovedTabs } from './tabs.tsx';
 
 const { past } = words.screen;
 const said = past.changeovers;
@@ -30,6 +31,22 @@ export function OpenedStrip({ opened, zone }: { readonly opened: OpenedChangeove
       <Measured className="drawn">
         {(width) => <Drawing opened={opened} zone={zone} width={width} />}
       </Measured>
+      {movedOf(opened) > 0 && (
+        <ul className="pastkey">
+          <li>
+            <svg width={12} height={16} aria-hidden="true">
+              <path className="tab" d="M2 0h8v11l-2 4h-4l-2-4Z" />
+            </svg>
+            {said.changed.key.moved}
+          </li>
+          <li>
+            <svg width={12} height={16} aria-hidden="true">
+              <path className="tab again" d="M2 0h8v11l-2 4h-4l-2-4Z" />
+            </svg>
+            {said.changed.key.again}
+          </li>
+        </ul>
+      )}
       <Phases opened={opened} />
       {stops.length > 0 && (
         <p className="second">
@@ -67,6 +84,8 @@ export function OpenedStrip({ opened, zone }: { readonly opened: OpenedChangeove
     </section>
   );
 }
+
+const movedOf = ({ numbers: { told, toBook } }: OpenedChangeover) => told.length + toBook.length;
 
 interface Label {
   readonly at: number;
@@ -127,6 +146,7 @@ function Drawing({
         </g>
       ))}
       <path className="floor" d={`M0 ${floor}H${width}`} />
+      <MovedTabs numbers={opened.numbers} x={x} floor={floor} width={width} />
       {ticksOf(strip, width).map((at) => (
         <g key={at}>
           <path className="cutline thin" d={`M${x(at)} ${floor}v5`} />

@@ -97,6 +97,9 @@ const changed = {
     const by = known === 'sensor' ? '' : known === 'confirmed' ? ' (as book)' : ' (entered)';
     return `${more > 0 ? `${count(more)} before; ` : ''}${shown.join('; ')}${by}`;
   },
+  key: { moved: 'an adjustment moved, or said', again: 'moved again after the first good carton' },
+  tab: (number: string, again: boolean) => `${number} moved${again ? ' again' : ''}`,
+  again: (number: string) => `${number} again`,
   toBook: (n: number) => `Went to the book in one move: ${count(n)}`,
   rest: ({ same, unknown }: ChangeoverNumbers) =>
     [

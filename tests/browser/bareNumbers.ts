@@ -28,6 +28,7 @@ export const NO_FIGURES: readonly (readonly [selector: string, why: string])[] =
     '.explains .second, .explains .says, .explains .causes',
     'what was read and counted, in sentences that say so',
   ],
+  ['.movedtabs text', 'an adjustment, by its number'],
   ['.changednumbers .second, .changednumbers .foot, .tobook li', 'adjustments by their numbers'],
   ['.donelist .foot', 'how it is judged'],
   ['.daymarks text', 'a scale of time'],
