@@ -16,6 +16,8 @@ export interface Evidence {
   readonly counts: Float64Array;
   /** Stretches of a run lie beside one another: it begins here; one more at the end. */
   readonly runBegins: Int32Array;
+  readonly runCartons: Float64Array;
+  readonly runCounts: Float64Array;
   /** Lots and parts that a run is of, by number; only those of more than one run. */
   readonly runGroups: readonly (readonly number[])[];
   /** When a run was, from −1 to 1. */
@@ -39,6 +41,10 @@ export function evidenceOf(asked: EstimateAsked): Evidence {
   const scales = asked.adjustments.map((facts, place) => scaleOf(facts, place, ordered, asked));
   const present = [...new Set(ordered.map(({ run }) => run))];
   const firsts = present.map((run) => ordered.findIndex((one) => one.run === run));
+  const sumsOf = (of: (one: SettledStretch) => number) =>
+    Float64Array.from(present, (name) =>
+      ordered.reduce((sum, one) => (one.run === name ? sum + of(one) : sum), 0),
+    );
   return {
     scales,
     stretches: ordered.length,
@@ -49,6 +55,8 @@ export function evidenceOf(asked: EstimateAsked): Evidence {
     cartons: Float64Array.from(ordered, ({ cartons }) => cartons),
     counts: Float64Array.from(ordered, ({ spoiled, stops }) => spoiled + stops),
     runBegins: Int32Array.from([...firsts, ordered.length]),
+    runCartons: sumsOf(({ cartons }) => cartons),
+    runCounts: sumsOf(({ spoiled, stops }) => spoiled + stops),
     runTimes: Float64Array.from(present, (_, place) =>
       present.length > 1 ? (2 * place) / (present.length - 1) - 1 : 0,
     ),

@@ -6,10 +6,10 @@ export const WEIGHTS = {
   /** Chance that somebody moves what is right, and what is far off; and from where on, about. */
   movesLeast: 0.08,
   movesMost: 0.85,
-  movesFrom: 0.9,
+  movesFrom: 0.6,
   movesWithin: 0.25,
   /** Standard deviations of what is moved about what is right, where it was moved well, and in the share where it was not. */
-  movedTo: 0.55,
+  movedTo: 0.45,
   movedWrong: 1.5,
   movedWrongShare: 0.15,
   /** As many looks as one over this say no more than half of what they would if nothing were common to them. */
@@ -40,4 +40,6 @@ export const WEIGHTS = {
   widthRuns: 8,
   /** Ranges of nine in ten are so many times as long as the chain has them. */
   rangeTimes: 1,
+  sweeps: 1600,
+  seed: 7919,
 };
