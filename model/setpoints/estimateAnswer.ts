@@ -1,5 +1,6 @@
 import type { AdjustmentEstimate, CostAt, EstimateAsked, SettingMark, Span } from './estimate.ts';
-import { added, type Drawn } from './estimateChain.ts';
+import { added } from './estimateChain.ts';
+import type { Drawn } from './estimateColumns.ts';
 import type { Evidence, Scale } from './estimateEvidence.ts';
 import { sureness, togetherWith, tried, type Tried } from './estimateSure.ts';
 import { teaches } from './estimateTeaches.ts';

@@ -20,6 +20,8 @@ export interface Evidence {
   readonly runCounts: Float64Array;
   /** Lots and parts that a run is of, by number; only those of more than one run. */
   readonly runGroups: readonly (readonly number[])[];
+  /** Of these, the first so many are lots, which also move what is best. */
+  readonly lots: number;
   /** When a run was, from −1 to 1. */
   readonly runTimes: Float64Array;
   /** Logarithm of its speed beside the mean; undefined where nobody knows, or it was always the same. */
@@ -38,29 +40,34 @@ export interface Scale {
 export function evidenceOf(asked: EstimateAsked): Evidence {
   const runs = [...new Set(asked.stretches.map(({ run }) => run))];
   const ordered = runs.flatMap((run) => asked.stretches.filter((one) => one.run === run && one.cartons > 0));
-  const scales = asked.adjustments.map((facts, place) => scaleOf(facts, place, ordered, asked));
   const present = [...new Set(ordered.map(({ run }) => run))];
-  const firsts = present.map((run) => ordered.findIndex((one) => one.run === run));
+  const begins = present.map((run) => ordered.findIndex((one) => one.run === run));
+  const firsts = begins.map((first) => ordered[first]!);
+  const groups = groupsOf(firsts);
+  const lotOf = groups.runGroups.map((own) => own.find((group) => group < groups.lots));
+  const lots = new Map(present.map((run, place) => [run, lotOf[place]]));
+  const scales = asked.adjustments.map((facts, place) => scaleOf(facts, place, ordered, lots, asked));
   const sumsOf = (of: (one: SettledStretch) => number) =>
-    Float64Array.from(present, (name) =>
-      ordered.reduce((sum, one) => (one.run === name ? sum + of(one) : sum), 0),
+    Float64Array.from(present, (run) =>
+      ordered.reduce((sum, one) => (one.run === run ? sum + of(one) : sum), 0),
     );
+  const countOf = ({ spoiled, stops }: SettledStretch) => spoiled + stops;
   return {
     scales,
-    stretches: ordered.length,
-    runs: present.length,
-    ...groupsOf(firsts.map((first) => ordered[first]!)),
+    ...{ stretches: ordered.length, runs: present.length, ...groups },
     at: scales.map((scale, place) => Float64Array.from(ordered, (one) => atOf(scale, one.settings[place]))),
-    blur: scales.map((_, place) => Float64Array.from(ordered, (one) => blurOf(one.settings[place]))),
+    blur: scales.map((_, place) =>
+      Float64Array.from(ordered, (one) => blurOf(one.settings[place], lots.get(one.run) === undefined)),
+    ),
     cartons: Float64Array.from(ordered, ({ cartons }) => cartons),
-    counts: Float64Array.from(ordered, ({ spoiled, stops }) => spoiled + stops),
-    runBegins: Int32Array.from([...firsts, ordered.length]),
+    counts: Float64Array.from(ordered, countOf),
+    runBegins: Int32Array.from([...begins, ordered.length]),
     runCartons: sumsOf(({ cartons }) => cartons),
-    runCounts: sumsOf(({ spoiled, stops }) => spoiled + stops),
+    runCounts: sumsOf(countOf),
     runTimes: Float64Array.from(present, (_, place) =>
       present.length > 1 ? (2 * place) / (present.length - 1) - 1 : 0,
     ),
-    runSpeeds: speedsOf(firsts.map((first) => ordered[first]!)),
+    runSpeeds: speedsOf(firsts),
   };
 }
 
@@ -68,12 +75,16 @@ function scaleOf(
   facts: ActingAdjustment,
   place: number,
   stretches: readonly SettledStretch[],
+  lots: ReadonlyMap<string, number | undefined>,
   asked: EstimateAsked,
 ): Scale {
   const known = stretches.flatMap(({ settings }) => settings[place]?.value ?? []);
   const middle = facts.book ?? (known.length > 0 ? median(known) : (facts.min + facts.max) / 2);
   const width = typicalWidth(facts, middle, known);
-  const prior = weakPrior(place, { middle, width }, stretches, asked.otherSizes?.[facts.number] ?? []);
+  const prior = weakPrior({
+    ...{ place, middle, width, stretches, lots },
+    others: asked.otherSizes?.[facts.number] ?? [],
+  });
   return { facts, middle, width, prior };
 }
 
@@ -82,11 +93,12 @@ function atOf({ middle, width, prior }: Scale, setting: KnownSetting | undefined
   return setting ? (setting.value - middle) / width : prior.usual;
 }
 
-function blurOf(setting: KnownSetting | undefined): number {
-  return WEIGHTS.standsAbout[setting?.known ?? 'unknown'] ** 2 + WEIGHTS.lotMoves ** 2;
+/** A lot that other runs share moves the best number by itself; one that a run has alone blurs it. */
+function blurOf(setting: KnownSetting | undefined, alone: boolean): number {
+  return WEIGHTS.standsAbout[setting?.known ?? 'unknown'] ** 2 + (alone ? WEIGHTS.lotMoves ** 2 : 0);
 }
 
-function groupsOf(firsts: readonly SettledStretch[]): Pick<Evidence, 'groups' | 'runGroups'> {
+function groupsOf(firsts: readonly SettledStretch[]): Pick<Evidence, 'groups' | 'lots' | 'runGroups'> {
   const names = firsts.map(({ lot, parts }) => [
     ...(lot === null ? [] : [`lot ${lot}`]),
     ...(parts === null ? [] : [`parts ${parts}`]),
@@ -95,9 +107,12 @@ function groupsOf(firsts: readonly SettledStretch[]): Pick<Evidence, 'groups' | 
   for (const name of names.flat()) many.set(name, (many.get(name) ?? 0) + 1);
   // what all runs share is the level, and what one run has alone is the run's own
   const shared = [...many].filter(([, runs]) => runs > 1 && runs < firsts.length).map(([name]) => name);
-  const numbers = new Map(shared.map((name, place) => [name, place]));
+  const lots = shared.filter((name) => name.startsWith('lot '));
+  const ordered = [...lots, ...shared.filter((name) => !lots.includes(name))];
+  const numbers = new Map(ordered.map((name, place) => [name, place]));
   return {
-    groups: shared.length,
+    groups: ordered.length,
+    lots: lots.length,
     runGroups: names.map((own) => own.flatMap((name) => numbers.get(name) ?? [])),
   };
 }

@@ -10,54 +10,72 @@ export interface WeakPrior {
   readonly usual: number;
   /** Logarithm of the density, from −`REACH` on, `PER_WIDTH` a width. */
   readonly logs: Float64Array;
+  /** What was looked at in each lot says of where it is best in that lot; undefined of a lot in which nobody looked. */
+  readonly lotLogs: ReadonlyMap<number, Float64Array>;
 }
 
 const REACH = 5;
 const PER_WIDTH = 20;
 
-/** Logarithm of the prior density at a place, up to a constant; straight between places of its table. */
-export function priorAt({ logs }: WeakPrior, at: number): number {
+/** Logarithm of a density at a place, up to a constant; straight between places of its table. */
+export function tableAt(logs: Float64Array, at: number): number {
   const place = (at + REACH) * PER_WIDTH;
   if (place <= 0 || place >= logs.length - 1) return -1e6;
   const below = Math.floor(place);
   return logs[below]! + (place - below) * (logs[below + 1]! - logs[below]!);
 }
 
+export interface PriorAsked {
+  readonly place: number;
+  readonly middle: number;
+  readonly width: number;
+  readonly stretches: readonly SettledStretch[];
+  /** The lot of a run, by number; undefined where no other run shares it. */
+  readonly lots: ReadonlyMap<string, number | undefined>;
+  readonly others: readonly OtherSize[];
+}
+
 /** What other sizes say of the scale, and where people left it and moved it to: they look at cartons. */
-export function weakPrior(
-  place: number,
-  { middle, width }: { readonly middle: number; readonly width: number },
-  stretches: readonly SettledStretch[],
-  others: readonly OtherSize[],
-): WeakPrior {
-  const looks = looksOf(place, middle, width, stretches);
-  const [offset, variance] = fromOthers(others, width);
+export function weakPrior(asked: PriorAsked): WeakPrior {
+  const looks = looksOf(asked);
+  const [offset, variance] = fromOthers(asked.others, asked.width);
   // habits are shared by all looks: many of them say no more than so much
   const tempered = 1 / (1 + looks.length * WEIGHTS.looksAlike);
-  const logs = Float64Array.from({ length: 2 * REACH * PER_WIDTH + 1 }, (_, step) => {
-    const at = step / PER_WIDTH - REACH;
-    let log = (-0.5 * (at - offset) ** 2) / variance;
-    for (const look of looks) log += tempered * logLook(look, at);
-    return log;
-  });
+  const sumOf = (some: readonly Look[], at: number) =>
+    some.reduce((sum, look) => sum + tempered * logLook(look, at), 0);
+  const base = tableOf((at) => (-0.5 * (at - offset) ** 2) / variance);
+  const alone = looks.filter(({ lot }) => lot === undefined);
+  const lotLogs = new Map<number, Float64Array>();
+  for (const { lot } of looks)
+    if (lot !== undefined && !lotLogs.has(lot)) {
+      const own = looks.filter((look) => look.lot === lot);
+      lotLogs.set(
+        lot,
+        tableOf((at) => sumOf(own, at)),
+      );
+    }
+  const all = [...lotLogs.values()].reduce((sum, logs) => sum.map((log, step) => log + logs[step]!), base);
+  const logs = tableOf((at, step) => base[step]! + sumOf(alone, at));
   const ends = looks.map(({ end }) => Math.min(2.5, Math.max(-2.5, end)));
   const usual = ends.length > 0 ? ends.reduce((sum, end) => sum + end, 0) / ends.length : 0;
-  return { ...moments(logs), usual, logs };
+  return { ...moments(all), usual, logs, lotLogs };
+}
+
+function tableOf(log: (at: number, step: number) => number): Float64Array {
+  return Float64Array.from({ length: 2 * REACH * PER_WIDTH + 1 }, (_, step) =>
+    log(step / PER_WIDTH - REACH, step),
+  );
 }
 
 /** Where an adjustment stood at the end of a run, and where it had been begun from, as far as that is known. */
 interface Look {
   readonly end: number;
   readonly begun: readonly number[];
+  readonly lot: number | undefined;
 }
 
 /** A confirmed number is the book's and no look at what is right. */
-function looksOf(
-  place: number,
-  middle: number,
-  width: number,
-  stretches: readonly SettledStretch[],
-): readonly Look[] {
+function looksOf({ place, middle, width, stretches, lots }: PriorAsked): readonly Look[] {
   const looks: Look[] = [];
   let before = 0;
   for (const { run } of new Map(stretches.map((one) => [one.run, one])).values()) {
@@ -70,20 +88,22 @@ function looksOf(
     const end = ends.at(-1);
     if (end === undefined) continue;
     const moved = ends.find((one) => Math.abs(one - end) > 1e-9);
-    looks.push({ end, begun: moved === undefined ? [0, before] : [moved] });
+    looks.push({ end, begun: moved === undefined ? [0, before] : [moved], lot: lots.get(run) });
     before = end;
   }
   return looks;
 }
 
 /** Left where it was begun it is likely not far off; moved, it is likely moved to near the right place. */
-function logLook({ end, begun }: Look, best: number): number {
+function logLook({ end, begun, lot }: Look, best: number): number {
   if (begun.some((from) => Math.abs(from - end) < 1e-9)) return Math.log(1 - movedChance(end - best));
-  const off = (end - best) / WEIGHTS.movedTo;
+  // of a lot that no other run shares, nobody knows how it moves what is best
+  const well = Math.hypot(WEIGHTS.movedTo, lot === undefined ? WEIGHTS.lotMoves : 0);
+  const off = (end - best) / well;
   const wide = (end - best) / WEIGHTS.movedWrong;
   const share = WEIGHTS.movedWrongShare;
   const density =
-    ((1 - share) * Math.exp(-0.5 * off * off)) / WEIGHTS.movedTo +
+    ((1 - share) * Math.exp(-0.5 * off * off)) / well +
     (share * Math.exp(-0.5 * wide * wide)) / WEIGHTS.movedWrong;
   const chance = begun.reduce((sum, from) => sum + movedChance(from - best), 0) / begun.length;
   return Math.log(chance * density + 1e-9);

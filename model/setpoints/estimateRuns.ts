@@ -3,8 +3,6 @@ import type { Evidence } from './estimateEvidence.ts';
 
 /** What the stretches of each run come to, whatever the level. */
 export interface RunSums {
-  /** Logarithm of the mean factor over all cartons. */
-  logMean: number;
   /** Cartons, each by its factor. */
   readonly expected: Float64Array;
   /** Counts, each by the logarithm of its factor. */
@@ -15,38 +13,29 @@ export interface RunSums {
 
 export function emptySums(runs: number): RunSums {
   const column = () => new Float64Array(runs);
-  return { logMean: 0, expected: column(), logs: column(), varies: column() };
-}
-
-export function copySums(from: RunSums, to: RunSums): void {
-  to.logMean = from.logMean;
-  to.expected.set(from.expected);
-  to.logs.set(from.logs);
-  to.varies.set(from.varies);
+  return { expected: column(), logs: column(), varies: column() };
 }
 
 /** `times` is what multiplies the risk in each stretch; `slopes` how steeply, squared, by its blur. */
-export function sumRuns(evidence: Evidence, times: Float64Array, slopes: Float64Array, into: RunSums): void {
-  const { runBegins, cartons, counts, runCartons } = evidence;
-  let all = 0;
-  let cartonsAll = 0;
-  for (let run = 0; run < runCartons.length; run += 1) {
-    let expected = 0;
-    let log = 0;
-    let varies = 0;
-    for (let at = runBegins[run]!; at < runBegins[run + 1]!; at += 1) {
-      const factor = times[at]!;
-      expected += cartons[at]! * factor;
-      if (counts[at]! > 0) log += counts[at]! * Math.log(factor);
-      varies += (cartons[at]! * slopes[at]!) / (factor * factor);
-    }
-    all += expected;
-    cartonsAll += runCartons[run]!;
-    into.expected[run] = expected;
-    into.logs[run] = log;
-    into.varies[run] = varies / runCartons[run]!;
+export function sumRun(
+  { runBegins, cartons, counts, runCartons }: Evidence,
+  run: number,
+  { times, slopes }: { readonly times: Float64Array; readonly slopes: Float64Array },
+  into: RunSums,
+): void {
+  let expected = 0;
+  let log = 0;
+  let varies = 0;
+  const end = runBegins[run + 1]!;
+  for (let at = runBegins[run]!; at < end; at += 1) {
+    const factor = times[at]!;
+    expected += cartons[at]! * factor;
+    if (counts[at]! > 0) log += counts[at]! * Math.log(factor);
+    varies += (cartons[at]! * slopes[at]!) / (factor * factor);
   }
-  into.logMean = Math.log(all / Math.max(1, cartonsAll));
+  into.expected[run] = expected;
+  into.logs[run] = log;
+  into.varies[run] = varies / runCartons[run]!;
 }
 
 const SHAPE_MOST = 2_000;

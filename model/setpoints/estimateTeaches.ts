@@ -1,6 +1,6 @@
 import type { Sureness, Teaches } from './estimate.ts';
 import { addedAt, onStep } from './estimateAnswer.ts';
-import type { Drawn } from './estimateChain.ts';
+import type { Drawn } from './estimateColumns.ts';
 import type { Scale } from './estimateEvidence.ts';
 import type { Tried } from './estimateSure.ts';
 

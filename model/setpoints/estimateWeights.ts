@@ -9,14 +9,14 @@ export const WEIGHTS = {
   movesFrom: 0.6,
   movesWithin: 0.25,
   /** Standard deviations of what is moved about what is right, where it was moved well, and in the share where it was not. */
-  movedTo: 0.45,
+  movedTo: 0.38,
   movedWrong: 1.5,
   movedWrongShare: 0.15,
   /** As many looks as one over this say no more than half of what they would if nothing were common to them. */
   looksAlike: 0.05,
   /** How far books are off: what is a scale's own for all sizes, and a size's own. */
-  offShared: 0.45,
-  offOwn: 0.5,
+  offShared: 0.3,
+  offOwn: 0.35,
   /** Standard deviations of where it stands about what is known. */
   standsAbout: { sensor: 0.1, typed: 0.3, confirmed: 0.6, unknown: 0.9 },
   /** How far lots move what is best. */

@@ -137,7 +137,7 @@ function movedTogether(
   draw: Draw,
   adjustments: readonly WorldAdjustment[],
 ): readonly (readonly [string, string])[] {
-  if (!chance(draw, 0.35)) return [];
+  if (!chance(draw, 0.15)) return [];
   const pairs = adjustments.flatMap((first, place) => {
     const second = adjustments[place + 1];
     const alike = second?.station === first.station && second.step === first.step;
