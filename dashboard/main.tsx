@@ -10,6 +10,7 @@ import './look/phone.css';
 import './look/past.css';
 import './look/changeovers.css';
 import './look/setpoints.css';
+import './look/sheet.css';
 import './look/signals.css';
 import './look/stations.css';
 import './look/stops.css';

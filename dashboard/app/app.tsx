@@ -11,6 +11,7 @@ import { NoticeSettingsScreen } from '../notices/settings.tsx';
 import { Past } from '../past/past.tsx';
 import { ClearText, roomHeight } from '../encryption/clearText.tsx';
 import { People } from '../people/people.tsx';
+import { SheetScreen } from '../sheet/sheet.tsx';
 import { Phone } from '../phone/phone.tsx';
 import { Wall } from '../wall/wall.tsx';
 import { WhenBroken } from './broken.tsx';
@@ -27,7 +28,7 @@ export function App({ route }: { readonly route: Route }) {
       {ready && isForOne(route) && <NoticeSound />}
       {ready && isForOne(route) && route.kind !== 'notices' && <NoticeFlap />}
       <WhenBroken>{ready ? <Screen route={route} /> : <Waiting />}</WhenBroken>
-      {ready && route.kind !== 'people' && route.kind !== 'notices' && (
+      {ready && route.kind !== 'people' && route.kind !== 'notices' && route.kind !== 'sheet' && (
         <HowMade screen={route.kind === 'line' ? route.layout : route.kind} />
       )}
     </>
@@ -43,6 +44,7 @@ function Screen({ route }: { readonly route: Route }) {
   useTitle();
   if (route.kind === 'panel') return <Panel position={route.position} />;
   if (route.kind === 'people') return <People />;
+  if (route.kind === 'sheet') return <SheetScreen />;
   if (route.kind === 'notices')
     return route.of === 'settings' ? <NoticeSettingsScreen /> : <Notices of={route.of} />;
   if (route.kind === 'past') return <Past screen={route.screen} of={route.of} />;

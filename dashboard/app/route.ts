@@ -5,6 +5,8 @@ export type Route =
   | { readonly kind: 'line'; readonly layout: 'wall' | 'desk' | 'phone' }
   | { readonly kind: 'panel'; readonly position: string }
   | { readonly kind: 'people' }
+  /** The setter's sheet of a changeover; at a panel it is one of its pages. */
+  | { readonly kind: 'sheet' }
   /** All of them, one by its id, or `settings`. */
   | { readonly kind: 'notices'; readonly of?: string }
   | { readonly kind: 'past'; readonly screen: PastScreen; readonly of?: string };
@@ -42,6 +44,7 @@ export function routeOf(path: string, width: number): Route {
   if (notice)
     return { kind: 'notices', ...(notice[1] === undefined ? {} : { of: decodeURIComponent(notice[1]) }) };
   if (/^\/people\/?$/.test(path)) return { kind: 'people' };
+  if (/^\/sheet\/?$/.test(path)) return { kind: 'sheet' };
   if (path.startsWith('/wall')) return { kind: 'line', layout: 'wall' };
   return { kind: 'line', layout: width >= WALL_FROM ? 'wall' : width >= DESK_FROM ? 'desk' : 'phone' };
 }

@@ -10,7 +10,7 @@ export function Screens({
   current = 'line',
   panels = current === 'line',
 }: {
-  readonly current?: 'line' | 'people' | 'notices' | PastScreen;
+  readonly current?: 'line' | 'people' | 'notices' | 'sheet' | PastScreen;
   /** Whether the line-side panels are among them: what is entered there is by their position. */
   readonly panels?: boolean;
 }) {
@@ -34,6 +34,9 @@ export function Screens({
           {words.screen.past.screens[screen]}
         </a>
       ))}
+      <a href="/sheet" {...(current === 'sheet' ? { 'aria-current': 'page' } : {})}>
+        {words.screen.sheet.nav}
+      </a>
       <a href="/notices" {...(current === 'notices' ? { 'aria-current': 'page' } : {})}>
         {page.notices(open)}
       </a>
@@ -65,7 +68,7 @@ export function ThemeSwitch() {
 }
 
 /** Light or dark, kept on this screen. */
-function LightOrDark() {
+export function LightOrDark() {
   const [theme, set] = useState<Theme>(() =>
     document.documentElement.dataset.theme === 'dark' ? 'dark' : 'light',
   );

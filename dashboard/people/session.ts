@@ -54,6 +54,12 @@ export function authorNow(author: Author): Author {
   return { kind: 'person', number: person.number };
 }
 
+/** Who is logged in, also at a panel: for what bears the number of a person wherever it is entered. */
+export function personNow(): Author | undefined {
+  const person = session?.person;
+  return person && !person.mustChoose ? { kind: 'person', number: person.number } : undefined;
+}
+
 /** Acts whenever there is another log-in from then on, or none; also one of the same person, here or in another window. */
 export function whenLogInChanges(act: () => void): void {
   renewals.add(act);

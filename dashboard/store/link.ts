@@ -1,9 +1,12 @@
 import { io, type Socket } from 'socket.io-client';
+import { ACT_OF_ENTRY, bearsNumber } from '../../model/access/access.ts';
 import type { Author, PersonEntryBody } from '../../model/entries/entries.ts';
-import type { ClientToServer, NewEntry, ServerToClient } from '../../model/view/protocol.ts';
+import type { ClientToServer, EntryAnswer, NewEntry, ServerToClient } from '../../model/view/protocol.ts';
 import { words } from '../app/words.ts';
-import { authorNow, whenLogInChanges } from '../people/session.ts';
-import type { Store } from './store.ts';
+import { authorNow, personNow, whenLogInChanges } from '../people/session.ts';
+import { sendsInOrder } from './inOrder.ts';
+import { keptFor } from './keptFor.ts';
+import { isKept, type Made, type Store } from './store.ts';
 import type { Doors } from './use.tsx';
 
 const ANSWER_MS = 8_000;
@@ -60,19 +63,32 @@ export function linkTo(store: Store, asked: string | undefined, author: Author):
     if (socket.connected) socket.disconnect().connect();
   });
 
+  const ready = () => socket.connected && line !== undefined;
+  const offer = (entry: NewEntry & { keptFor?: number }, done: (answer: EntryAnswer | undefined) => void) =>
+    socket
+      .timeout(ANSWER_MS)
+      .emit('enter', { line: line!, entry }, (late, answer) => done(late ? undefined : answer));
+  const inOrder = sendsInOrder({
+    first: () => store.get().sent.find(({ state, entry }) => state === 'onItsWay' && isKept(entry)),
+    ready,
+    offer: ({ entry, made }, done) => offer({ ...entry, keptFor: keptFor(made, madeNow()) }, done),
+    answered: (id, answer) => store.answered(id, answer),
+    now: () => performance.now(),
+    later: (act, wait) => void setTimeout(act, wait),
+  });
   const send = (entry: NewEntry) => {
+    if (isKept(entry)) return inOrder.go();
     // Unsent entries wait in the store, not in the socket's own buffer: that one has no bound.
-    if (!socket.connected || line === undefined) return;
-    socket.timeout(ANSWER_MS).emit('enter', { line, entry }, (late, answer) => {
-      if (late) {
-        if (socket.connected) send(entry);
-        return;
-      }
-      store.answered(entry.id, answer);
+    if (!ready()) return;
+    inOrder.counted();
+    offer(entry, (answer) => {
+      if (answer !== undefined) store.answered(entry.id, answer);
+      else if (socket.connected) send(entry);
     });
   };
   const sendAll = () => {
-    for (const { entry, state } of store.get().sent) if (state === 'onItsWay') send(entry);
+    for (const { entry, state } of store.get().sent) if (state === 'onItsWay' && !isKept(entry)) send(entry);
+    inOrder.anew();
   };
   setInterval(() => store.tick(performance.now()), 1_000);
   return {
@@ -84,10 +100,31 @@ export function linkTo(store: Store, asked: string | undefined, author: Author):
       if (socket.connected) socket.emit('sounds', { on });
     },
     enter: (body: PersonEntryBody) => {
-      const entry = { ...body, id: newId(), author: authorNow(author) };
-      if (store.enter(entry, words.screen.entry.full) === 'taken') send(entry);
+      const entry = { ...body, id: newId(), author: authorOf(body, author) };
+      const { full } = isKept(entry) ? words.screen.sheet.kept : words.screen.entry;
+      const made = madeNow();
+      const { view, received } = store.get();
+      const at = view === undefined ? {} : { line: view.at + made.clock - received };
+      if (store.enter(entry, full, { ...made, ...at }) === 'taken') send(entry);
+    },
+    again: (id) => {
+      store.again(id);
+      sendAll();
     },
   };
+}
+
+/**
+ * What is kept and bears a number may be sent when somebody else is logged in: it says under whose it was entered, so that
+ * the gateway refuses it then.
+ */
+function authorOf(body: PersonEntryBody, author: Author): Author {
+  const own = isKept(body) && bearsNumber(ACT_OF_ENTRY[body.kind]) ? personNow() : undefined;
+  return own ?? authorNow(author);
+}
+
+function madeNow(): Made & { readonly clock: number } {
+  return { clock: performance.now(), day: Date.now() };
 }
 
 /** The first line this gateway serves; undefined while it does not answer. */

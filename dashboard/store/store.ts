@@ -21,6 +21,8 @@ export interface Sent {
 export interface Made {
   readonly clock: number | undefined;
   readonly day: number;
+  /** By the line's clock, as far as this screen could tell it then. */
+  readonly line?: number;
 }
 
 export interface Held {

@@ -8,6 +8,8 @@ export interface Doors {
   readonly store: Store;
   /** Sends an entry; the author is the screen or position that this page is. */
   readonly enter: (body: PersonEntryBody) => void;
+  /** Sends once more what was refused, as it was made then. */
+  readonly again?: (id: string) => void;
   /** Tells the gateway whether this page sounds for notices. */
   readonly sounds?: (on: boolean) => void;
 }
@@ -53,6 +55,10 @@ export function useEnter(): (body: PersonEntryBody) => void {
 }
 
 const NOBODY_TOLD = () => {};
+
+export function useAgain(): (id: string) => void {
+  return useDoors().again ?? NOBODY_TOLD;
+}
 
 export function useSounds(): (on: boolean) => void {
   return useDoors().sounds ?? NOBODY_TOLD;

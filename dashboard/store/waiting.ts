@@ -54,6 +54,9 @@ export function keepWaiting(
     const others = read(kept, key).filter(({ entry }) => !own.has(entry.id));
     try {
       kept.setItem(key, JSON.stringify([...others, ...rows]));
+      // what is settled is not there any more, so nobody has to know that it was this page's
+      const waiting = new Set(rows.map(({ entry }) => entry.id));
+      for (const id of own.keys()) if (!waiting.has(id)) own.delete(id);
     } catch {
       // no room, or not allowed: the bar on the screen says for each entry that it is still on its way
     }

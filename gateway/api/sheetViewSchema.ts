@@ -54,7 +54,7 @@ const number = z.strictObject({
   sensor: z.enum(['reads', 'uncertain', 'silent', 'unheard', 'none']),
   done: done.optional(),
   sensed: z.boolean(),
-  readBack: z.strictObject({ asked: z.boolean(), done: done.optional() }).optional(),
+  readBack: z.strictObject({ asked: z.boolean(), done: done.optional(), differs: z.boolean() }).optional(),
   way: z
     .strictObject({
       from: z.number(),
@@ -93,6 +93,18 @@ export const sheetsView = sameAs<SheetsView>()(
         handed: list(z.strictObject({ at: moment, author, words: textIfKnown })),
         steps: list(step),
         left: z.number(),
+      })
+      .optional(),
+    ended: z
+      .strictObject({
+        id: z.string(),
+        kind: z.enum(['size', 'artwork', 'startUp']),
+        size: named,
+        at: moment,
+        how: z.enum(['done', 'closed', 'replaced']),
+        author: author.optional(),
+        why: textIfKnown,
+        atRate: momentIfKnown,
       })
       .optional(),
   }),

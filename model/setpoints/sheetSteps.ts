@@ -57,8 +57,33 @@ export function sheetSteps(
 /** Whether nothing of a step is left to do. */
 export function isDone(step: SheetStepNow): boolean {
   if (step.kind !== 'number') return step.done?.well === true;
-  const known = step.done !== undefined || step.sensed;
-  return known && (step.readBack === undefined || !step.readBack.asked || step.readBack.done !== undefined);
+  return isNumberDone({ ...step, decimals: step.adjustment.decimals });
+}
+
+/** What is known of a number in a sheet, on the tape or on a screen. */
+export interface NumberKnown {
+  readonly decimals: number;
+  readonly done: NumberSaid | undefined;
+  readonly sensed: boolean;
+  readonly readBack: { readonly asked: boolean; readonly done: NumberSaid | undefined } | undefined;
+}
+
+interface NumberSaid {
+  readonly at: number;
+  readonly value?: number | null | undefined;
+}
+
+export function isNumberDone(number: NumberKnown): boolean {
+  const { done, sensed, readBack } = number;
+  if (done === undefined && !sensed) return false;
+  return !readBack?.asked || (readBack.done !== undefined && !readsOtherwise(number));
+}
+
+/** [SH4] It was read back otherwise than it was entered, and nobody has entered since which of the two holds. */
+export function readsOtherwise({ decimals, done, readBack }: NumberKnown): boolean {
+  const again = readBack?.done;
+  if (!done || !again || again.at < done.at) return false;
+  return stepsApart(again.value ?? 0, done.value ?? 0, decimals) !== 0;
 }
 
 function otherStep(sheet: SheetRecord, step: ChangeoverStep): SheetStepNow {

@@ -23,7 +23,11 @@ export interface ClientToServer {
     answer: (result: JoinAnswer) => void,
   ) => void;
   enter: (
-    message: { readonly line: string; readonly entry: NewEntry },
+    message: {
+      readonly line: string;
+      /** [SH6] `keptFor`: so many milliseconds a screen had it before it could send it. */
+      readonly entry: NewEntry & { readonly keptFor?: number };
+    },
     answer: (result: EntryAnswer) => void,
   ) => void;
 }

@@ -1,6 +1,6 @@
 import type { SheetRecord, StepRecord } from '../fold/settingRecords.ts';
 import { type AdjustmentScale, scaleOf } from '../past/adjustmentsNow.ts';
-import { isDone, sheetSteps, type SheetStepNow } from '../setpoints/sheetSteps.ts';
+import { isDone, readsOtherwise, sheetSteps, type SheetStepNow } from '../setpoints/sheetSteps.ts';
 import { sensorNow, standingNow, stepsApart } from '../setpoints/standing.ts';
 import type { Author } from '../entries/entries.ts';
 import type { SaidHow } from '../fold/settingRecords.ts';
@@ -15,6 +15,20 @@ export interface SheetsView {
   /** The size of the order that follows; where none is known, none. */
   readonly next: string | undefined;
   readonly open: SheetView | undefined;
+  /** The newest one, while none is open. */
+  readonly ended: EndedSheet | undefined;
+}
+
+/** [SH4] How a sheet ended: all was done, a person closed it, or another took its place. */
+export interface EndedSheet {
+  readonly id: string;
+  readonly kind: ChangeoverKind;
+  readonly size: { readonly id: string; readonly name: string };
+  readonly at: EpochMs;
+  readonly how: 'done' | 'closed' | 'replaced';
+  readonly author: Author | undefined;
+  readonly why: string | undefined;
+  readonly atRate: EpochMs | undefined;
 }
 
 /** [SH1] A setter's sheet: every step of a changeover, in the order in which a setter walks. */
@@ -87,13 +101,20 @@ export interface NumberStep extends StepHead {
   /** Its sensor reads the book's number: nothing has to be entered. */
   readonly sensed: boolean;
   /** Read it again, without looking at what was entered: asked once all numbers are in. */
-  readonly readBack: { readonly asked: boolean; readonly done: StepDone | undefined } | undefined;
+  readonly readBack: ReadBack | undefined;
   /** From where it stands to the book's number. */
   readonly way: Way | undefined;
   readonly wheel: Wheel | undefined;
   readonly approach: 'below' | 'above' | undefined;
   readonly clamp: boolean;
   readonly scale: AdjustmentScale;
+}
+
+export interface ReadBack {
+  readonly asked: boolean;
+  readonly done: StepDone | undefined;
+  /** It differs from what was entered, and nobody has said since which holds. */
+  readonly differs: boolean;
 }
 
 export interface Way {
@@ -113,6 +134,24 @@ export function sheetsView(seen: Seen): SheetsView {
     sizes: index.line.sizes.map(({ id, name }) => ({ id, name })),
     next: next === state.size ? undefined : next,
     open: sheet && sheet.ended === null ? sheetView(seen, sheet) : undefined,
+    ended: sheet?.ended ? endedView(seen, sheet, sheet.ended) : undefined,
+  };
+}
+
+function endedView(
+  { index }: Seen,
+  { id, kind, size, atRate }: SheetRecord,
+  { at, how, author, why }: NonNullable<SheetRecord['ended']>,
+): EndedSheet {
+  return {
+    id,
+    kind,
+    size: { id: size, name: index.sizeById.get(size)?.name ?? size },
+    at: epochMs(at),
+    how,
+    author: author ?? undefined,
+    why: why ?? undefined,
+    atRate: atRate === null ? undefined : epochMs(atRate),
   };
 }
 
@@ -183,7 +222,11 @@ function numberView(
     sensor: sensorNow(index, state, adjustment).kind,
     done: doneView(step.done),
     sensed: step.sensed,
-    readBack: readBack && { asked: readBack.asked, done: doneView(readBack.done) },
+    readBack: readBack && {
+      asked: readBack.asked,
+      done: doneView(readBack.done),
+      differs: readsOtherwise({ ...step, decimals }),
+    },
     way: from === undefined || book === undefined ? undefined : wayOf(from, book, decimals, wheel),
     wheel,
     approach,
@@ -192,7 +235,8 @@ function numberView(
   };
 }
 
-function wayOf(from: number, to: number, decimals: number, wheel: Wheel | undefined): Way {
+/** From one number of a scale to another. */
+export function wayOf(from: number, to: number, decimals: number, wheel: Wheel | undefined): Way {
   const by = stepsApart(to, from, decimals);
   if (!wheel || by === 0) return { from, to, by, turn: undefined };
   // to a quarter of a turn: a hand does no better

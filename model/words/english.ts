@@ -12,6 +12,7 @@ import { peopleScreenWords } from './english-people-screen.ts';
 import { peopleWords } from './english-people.ts';
 import { pathWords } from './english-path.ts';
 import { lineWords } from './english-screen.ts';
+import { sheetWords } from './english-sheet.ts';
 import { simulatorWords } from './english-simulator.ts';
 import { systemWords } from './english-system.ts';
 import { tapeWords } from './english-tape.ts';
@@ -46,6 +47,7 @@ export const english = {
     past: pastWords,
     balance: balanceWords,
     diagnosis: diagnosisWords,
+    sheet: sheetWords,
     people: peopleScreenWords,
     notices: noticeScreenWords,
     noticePanel: noticePanelWords,

@@ -136,7 +136,7 @@ export async function openSetPointSite(): Promise<SetPointSite> {
 }
 
 /** By the first admin, whose code is printed once. */
-function givesNumbers(address: string, code: string): SetPointSite['person'] {
+export function givesNumbers(address: string, code: string): SetPointSite['person'] {
   const ask = async (method: string, path: string, body: object, cookie = '') => {
     const response = await fetch(`${address}/api${path}`, {
       method,

@@ -150,7 +150,7 @@ export const stopped: LineView = {
   orders: [running, ...openOrders],
   crews,
   notices: { open: [], further: 0, ended: [] },
-  sheets: { sizes: [], next: undefined, open: undefined },
+  sheets: { sizes: [], next: undefined, open: undefined, ended: undefined },
 };
 
 /** The stop of 09:52 as it was asked about: one question, four answers from this station's own history. */

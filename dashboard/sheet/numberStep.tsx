@@ -1,0 +1,244 @@
+import { useEffect, useRef, useState } from 'react';
+import type { NumberStep, SheetView } from '../../model/view/sheetView.ts';
+import { words } from '../app/words.ts';
+import { Mark } from '../marks/symbols.tsx';
+import type { SheetActs } from './acts.ts';
+import { type Draft, fieldText, useDraft } from './draft.ts';
+import { NumberKeys } from './keys.tsx';
+import { HowToSet, StepHead, StepKnown, StepSaid } from './stepHead.tsx';
+import { SheetScale } from './drawn.tsx';
+import { asBookOf, isReadAgain } from './steps.ts';
+
+const said = words.screen.sheet;
+
+export interface StepProps<Step> {
+  readonly step: Step;
+  readonly sheet: SheetView;
+  readonly acts: SheetActs;
+  readonly isKept: boolean;
+  /** Nobody may enter anything here. */
+  readonly isShut: boolean;
+  /** Goes on to the step that is open next. */
+  readonly next: () => void;
+}
+
+/** A number on one column: how to set it, and the field for what the scale reads. */
+export function NumberPage(props: StepProps<NumberStep>) {
+  const { step, sheet, acts, isKept, isShut, next } = props;
+  const draft = useDraft(step, sheet, acts, next);
+  if (isReadAgain(step)) return <ReadBackPage {...props} draft={draft} />;
+  return (
+    <>
+      <section className="stepcard">
+        <StepHead step={step} width={84} />
+        <HowToSet step={step} sheet={sheet} />
+        {(step.done === undefined || step.sensor === 'reads') && <StepKnown step={step} />}
+        <StepSaid step={step} isKept={isKept} />
+      </section>
+      {step.readBack?.differs ? (
+        <WhichHolds {...props} />
+      ) : isShut ? null : step.sensor === 'reads' ? (
+        <LeaveIt {...props} />
+      ) : (
+        <>
+          <Field step={step} draft={draft} />
+          <Asked step={step} draft={draft} />
+          {draft.asking.kind !== 'doubt' && <Enter {...props} draft={draft} />}
+        </>
+      )}
+    </>
+  );
+}
+
+/** The number entered before is not shown, nor what would tell it. */
+function ReadBackPage({ step, isShut, draft }: StepProps<NumberStep> & { readonly draft: Draft }) {
+  return (
+    <>
+      <section className="stepcard">
+        <StepHead step={step} width={84} />
+        <div className="stepscale">
+          <SheetScale step={step} bare />
+        </div>
+        <p className="stepknown">
+          <b>{said.readBack.title}.</b> {said.readBack.why}
+        </p>
+      </section>
+      {!isShut && (
+        <>
+          <Field step={step} draft={draft} isBare />
+          <Asked step={step} draft={draft} />
+          {draft.asking.kind !== 'doubt' && (
+            <button
+              type="button"
+              className="sheetkey main"
+              disabled={draft.typed === ''}
+              onClick={draft.take}
+            >
+              {said.field.enter(draft.typed)}
+            </button>
+          )}
+        </>
+      )}
+    </>
+  );
+}
+
+/** Two numbers of one scale that do not agree: a person says which holds, and both stay. */
+function WhichHolds({ step, acts, isShut, next }: StepProps<NumberStep>) {
+  const hold = (value: number | undefined) => {
+    if (value === undefined) return;
+    acts.read(step, value, 'typed');
+    next();
+  };
+  return (
+    <div className="sheetasks" role="alert">
+      <Mark id="n-want" size={42} />
+      <p>
+        <b>{said.readBack.differs}</b>
+        {said.readBack.both}
+      </p>
+      {!isShut && (
+        <div className="sheetkeys">
+          <button type="button" className="sheetkey" onClick={() => hold(step.readBack?.done?.value)}>
+            {said.readBack.second(step)}
+          </button>
+          <button type="button" className="sheetkey" onClick={() => hold(step.done?.value)}>
+            {said.readBack.first(step)}
+          </button>
+        </div>
+      )}
+    </div>
+  );
+}
+
+/** What a sensor reads is not typed: it is left as it is, on purpose, or turned until it reads the book's number. */
+function LeaveIt({ step, acts, next }: StepProps<NumberStep>) {
+  const value = step.now?.value;
+  if (value === undefined || step.sensed || step.done?.value === value) return null;
+  const leave = () => {
+    acts.read(step, value, 'typed');
+    next();
+  };
+  return (
+    <button type="button" className="sheetkey" onClick={leave}>
+      {said.sensor.leave(step)}
+      <small>{said.sensor.leaveSays}</small>
+    </button>
+  );
+}
+
+function Field({
+  step,
+  draft,
+  isBare = false,
+}: {
+  readonly step: NumberStep;
+  readonly draft: Draft;
+  /** Without keys that go on from where it stands, which would tell. */
+  readonly isBare?: boolean;
+}) {
+  const [isOpen, open] = useState(isBare);
+  const field = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    // with the key under it that enters what is typed
+    if (isOpen && !isBare) field.current?.scrollIntoView({ block: 'end' });
+  }, [isOpen, isBare]);
+  const mark = said.number(10 ** -step.decimals, step);
+  const side = (marks: 1 | -1) => {
+    const to = draft.on(marks);
+    const label = marks < 0 ? said.field.less(step, mark) : said.field.more(step, mark);
+    return (
+      <button
+        type="button"
+        className="sheetkey side"
+        aria-label={label}
+        disabled={to === undefined}
+        onClick={() => to !== undefined && draft.type(fieldText(to, step))}
+      >
+        <b>{marks < 0 ? '−' : '+'}</b>
+        <small>{mark}</small>
+      </button>
+    );
+  };
+  return (
+    <div ref={field} className={isBare ? 'sheetfield bare' : 'sheetfield'}>
+      {!isBare && side(-1)}
+      <input
+        value={draft.typed}
+        maxLength={8}
+        inputMode="none"
+        autoComplete="off"
+        aria-label={isBare ? said.readBack.asks(step) : said.field.label(step)}
+        placeholder={isBare ? said.readBack.short : said.field.short}
+        onChange={(event) => draft.type(event.target.value)}
+        onKeyDown={(event) => event.key === 'Enter' && draft.take()}
+        onClick={() => open(true)}
+      />
+      {!isBare && side(1)}
+      {isOpen && <NumberKeys step={step} typed={draft.typed} type={draft.type} />}
+    </div>
+  );
+}
+
+/** What was more likely meant is the main key; what was typed is taken as typed, where the scale has it. */
+function Asked({ step, draft }: { readonly step: NumberStep; readonly draft: Draft }) {
+  const { asking } = draft;
+  if (asking.kind === 'rest') return null;
+  if (asking.kind !== 'doubt')
+    return (
+      <div className="sheetasks" role="alert">
+        <Mark id="n-want" size={42} />
+        <p>{said.field.noNumber}</p>
+      </div>
+    );
+  const { doubt, value } = asking;
+  const [ask, why] = said.doubted(doubt, value, step);
+  return (
+    <div className="sheetasks" role="alert">
+      <Mark id="n-want" size={42} />
+      <p>
+        <b>{ask}</b>
+        {why}
+      </p>
+      <div className="sheetkeys">
+        {doubt.likely !== undefined && (
+          <button type="button" className="sheetkey main" onClick={() => draft.enter(doubt.likely!)}>
+            {said.yes(doubt.likely, step)}
+          </button>
+        )}
+        {doubt.kind !== 'offScale' && (
+          <button type="button" className="sheetkey" onClick={() => draft.enter(value)}>
+            {doubt.kind === 'fine' ? `${draft.typed}` : said.indeed(value, step)}
+          </button>
+        )}
+        <button type="button" className="sheetkey" onClick={draft.again}>
+          {said.lookAgain}
+        </button>
+      </div>
+    </div>
+  );
+}
+
+function Enter({ step, sheet, acts, next, draft }: StepProps<NumberStep> & { readonly draft: Draft }) {
+  const confirmed = asBookOf(step, sheet);
+  return (
+    <div className="sheetkeys">
+      <button type="button" className="sheetkey main" disabled={draft.typed === ''} onClick={draft.take}>
+        {said.field.enter(draft.typed)}
+      </button>
+      {confirmed.length > 0 && (
+        <button
+          type="button"
+          className="sheetkey"
+          onClick={() => {
+            acts.asBook(step);
+            next();
+          }}
+        >
+          {said.asBook.key}
+          <small>{said.asBook.of(confirmed.map(({ id }) => id))}</small>
+        </button>
+      )}
+    </div>
+  );
+}

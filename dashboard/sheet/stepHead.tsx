@@ -1,0 +1,94 @@
+import type { NumberStep, SheetStep, SheetView } from '../../model/view/sheetView.ts';
+import { words } from '../app/words.ts';
+import { Carton } from '../marks/symbols.tsx';
+import { useMoment, usePart } from '../store/use.tsx';
+import { Rich } from '../type/line.tsx';
+import { SheetScale, Wheel } from './drawn.tsx';
+import { usePositionName } from './names.ts';
+
+const said = words.screen.sheet;
+
+/** Which one it is: the carton as it looks at the station, the number, the name. */
+export function StepHead({ step, width }: { readonly step: SheetStep; readonly width: number }) {
+  const { station } = step;
+  return (
+    <div className="stephead">
+      {station ? <Carton drawing={station.drawing} width={width} /> : <span />}
+      <h2>
+        {step.kind === 'number' && <span className="no">{step.id}</span>}
+        <b>{step.name}</b>
+        <small>{station ? `${station.number} ${station.name}` : said.all.noStation}</small>
+      </h2>
+    </div>
+  );
+}
+
+/** How to set it: the scale, which way, against the play, the clamp; and three numbers. */
+export function HowToSet({ step, sheet }: { readonly step: NumberStep; readonly sheet: SheetView }) {
+  const turn = said.turn(step);
+  return (
+    <>
+      <div className="stepscale">
+        <SheetScale step={step} />
+        <div className={step.way?.turn ? 'stepway turned' : 'stepway'}>
+          {step.way?.turn && <Wheel clockwise={step.way.turn.clockwise} />}
+          <p>
+            <b>{turn ?? said.goes(step)}</b>
+            {said.how(step).join(' ')}
+          </p>
+        </div>
+      </div>
+      <Three step={step} sheet={sheet} />
+    </>
+  );
+}
+
+/** The book, where it ran at last, and where it was. */
+function Three({ step, sheet }: { readonly step: NumberStep; readonly sheet: SheetView }) {
+  const { zone } = usePart('line');
+  const { clock } = useMoment();
+  const { book, ranAt, was } = step;
+  const text = (value: number | undefined) => (value === undefined ? said.none : said.number(value, step));
+  return (
+    <dl className="threenumbers">
+      <div>
+        <dd>{text(book)}</dd>
+        <dt>{book === undefined ? said.noBook : said.book(sheet.size.name)}</dt>
+      </div>
+      <div>
+        <dd>{text(ranAt?.value)}</dd>
+        <dt>{said.ran(step, clock, zone)}</dt>
+      </div>
+      <div>
+        <dd>{text(was?.value)}</dd>
+        <dt>{said.was(sheet, step)}</dt>
+      </div>
+    </dl>
+  );
+}
+
+/** What was entered for a step, by whom and when; and that it is only kept here. */
+export function StepSaid({ step, isKept }: { readonly step: SheetStep; readonly isKept: boolean }) {
+  const { zone } = usePart('line');
+  const position = usePositionName();
+  if (step.done === undefined) return null;
+  return (
+    <p className={isKept ? 'stepsaid kept' : 'stepsaid'} role="status">
+      <Rich text={said.said(step.done, step, zone, position)} />
+      {isKept && `, ${said.keptHere}`}
+      {step.kind !== 'number' && !step.done.well && `. ${said.stays}`}
+    </p>
+  );
+}
+
+/** How it is known now where it stands. */
+export function StepKnown({ step }: { readonly step: NumberStep }) {
+  const { zone } = usePart('line');
+  const { clock } = useMoment();
+  return (
+    <p className="stepknown">
+      <Rich text={said.known(step, clock, zone)} />{' '}
+      {step.sensor === 'reads' && (step.sensed ? said.sensor.done : said.sensor.turn)}
+    </p>
+  );
+}

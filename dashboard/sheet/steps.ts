@@ -1,0 +1,54 @@
+import { type NumberDoubt, numberDoubt } from '../../model/setpoints/doubt.ts';
+import type { NumberStep, SheetStep, SheetView } from '../../model/view/sheetView.ts';
+
+/** The number is to be read once more: then what was entered before is nowhere shown. */
+export function isReadAgain(step: SheetStep): boolean {
+  return step.kind === 'number' && step.readBack?.asked === true && step.readBack.done === undefined;
+}
+
+/** The step that is open next, in walking order after this one, then from the first on; this one itself where no other is. */
+export function openAfter(steps: readonly SheetStep[], id: string | undefined): SheetStep | undefined {
+  const place = steps.findIndex((step) => step.id === id);
+  const order = place < 0 ? steps : [...steps.slice(place + 1), ...steps.slice(0, place + 1)];
+  return order.find(({ isDone }) => !isDone);
+}
+
+/** What there is to ask about a number that was typed. What is read back is asked about by its scale alone: the rest would tell. */
+export function doubtOf(value: number, step: NumberStep, sheet: SheetView): NumberDoubt | undefined {
+  const others = sheet.steps.flatMap((one) =>
+    one.kind === 'number' ? [{ number: one.id, book: one.book }] : [],
+  );
+  const adjustment = { number: step.id, min: step.min, max: step.max, decimals: step.decimals };
+  if (!isReadAgain(step))
+    return numberDoubt(value, {
+      ...{ adjustment, others, book: step.book },
+      ...{ was: step.was?.value, ranAt: step.ranAt?.value },
+    });
+  return numberDoubt(value, { adjustment, others: [], book: undefined, was: undefined, ranAt: undefined });
+}
+
+/** Numbers of a station that one tap confirms as the book's: open ones that no sensor reads. */
+export function asBookOf(
+  step: NumberStep,
+  sheet: SheetView,
+): readonly (NumberStep & { readonly book: number })[] {
+  return sheet.steps.flatMap((one) =>
+    one.kind === 'number' &&
+    one.station?.id === step.station?.id &&
+    one.done === undefined &&
+    !one.sensed &&
+    one.sensor !== 'reads' &&
+    one.book !== undefined
+      ? [{ ...one, book: one.book }]
+      : [],
+  );
+}
+
+/** A number as it stands in the field, one mark of its scale on; undefined where nobody knows what it goes on from. */
+export function stepped(typed: number | undefined, step: NumberStep, marks: 1 | -1): number | undefined {
+  const from = typed ?? step.now?.value ?? step.was?.value;
+  if (from === undefined) return undefined;
+  const scale = 10 ** step.decimals;
+  const next = (Math.round(from * scale) + marks) / scale;
+  return next < step.min || next > step.max ? undefined : next;
+}
