@@ -1,5 +1,5 @@
 import type { PastChangeover } from '../../model/past/changeover.ts';
-import type { ChangeoversPast } from '../../model/past/changeoversPast.ts';
+import type { ChangeoversPast, ListedChangeover } from '../../model/past/changeoversPast.ts';
 import { words } from '../app/words.ts';
 import { Figure } from '../figures/figure.tsx';
 import { seenNumbers } from '../past/numbers.ts';
@@ -53,6 +53,9 @@ export function ChangeoverList({
               <th className="n">
                 <Figure of="trial">{columns.trial}</Figure>
               </th>
+              <th className="n">
+                <Figure of="adjustmentOff">{columns.offBook}</Figure>
+              </th>
             </tr>
           </thead>
           <tbody>
@@ -93,7 +96,7 @@ function Row({
   isOpen,
   open,
 }: {
-  readonly changeover: PastChangeover;
+  readonly changeover: ListedChangeover;
   readonly zone: string;
   readonly longest: number;
   readonly isOpen: boolean;
@@ -141,6 +144,9 @@ function Row({
       </td>
       <td className="n" data-name={said.columns.trial}>
         {past.count(changeover.trialCartons)}
+      </td>
+      <td className="n" data-name={said.columns.offBook}>
+        {said.offBook(changeover.offBook)}
       </td>
     </tr>
   );

@@ -3,7 +3,7 @@ import type { PastChangeover } from '../../model/past/changeover.ts';
 import type { ChangeoverCurves } from '../../model/past/changeoverCurves.ts';
 import type { ChangedNumber } from '../../model/past/changeoverNumbers.ts';
 import type { LostParts, OpenedChangeover } from '../../model/past/changeoverOpened.ts';
-import type { ChangeoversPast } from '../../model/past/changeoversPast.ts';
+import type { ChangeoversPast, ListedChangeover } from '../../model/past/changeoversPast.ts';
 import type { ChangeoverStrip } from '../../model/past/changeoverStrip.ts';
 import { seenTime, stationRef } from './pastParts.ts';
 import { sameAs } from './sameAs.ts';
@@ -133,12 +133,16 @@ const opened = sameAs<OpenedChangeover>()(
   }),
 );
 
+const listedChangeover = sameAs<ListedChangeover>()(
+  changeoverRow.extend({ offBook: z.strictObject({ off: z.number(), known: z.number() }).optional() }),
+);
+
 /** Changeovers of a stretch of time, and one of them opened. */
 export const changeoversAnswer = sameAs<ChangeoversPast>()(
   z.strictObject({
     seen: seenTime,
     changeovers: z.number(),
-    list: list(changeoverRow),
+    list: list(listedChangeover),
     kinds: list(kind),
     pairs: list(z.strictObject({ id: z.string(), from: z.string(), to: z.string() })),
     longest: millis,

@@ -44,7 +44,7 @@ export function changeoversOf(
       return { minutes: near('minute'), stops: near('stop'), gaps: near('gap') };
     },
     remember: (key, to, make) => records.remember(line.id, key, to, make),
-    numbers: (record, over) => numbersOf(records, live, record, over),
+    numbers: numbersBy(records, live),
     gaps: recordsIn(records, line.id, asked)('gap'),
     begun: begunOf(records, live, asked),
     crew: (then) => crewBefore(records, live, then),
@@ -54,12 +54,26 @@ export function changeoversOf(
   });
 }
 
-/** [CH4] What one of them did to the numbers. */
-export function numbersOf(
+/** [CH4] What each of them did to the numbers; of those that are over it is worked out once. */
+export function numbersBy(records: Records, live: LiveLine) {
+  let known: ReturnType<typeof historiesOf> | undefined;
+  const histories = () => {
+    known ??= historiesOf(records, live);
+    return known;
+  };
+  return (record: RecordBodies['changeover'], over: Instant): ChangeoverNumbers => {
+    const make = () => numbersOf(records, live, record, over, histories());
+    if (over >= live.now()) return make();
+    return records.remember(live.line.id, `numbers ${record.begin} ${over}`, (over + 1) as Instant, make);
+  };
+}
+
+function numbersOf(
   records: Records,
   live: LiveLine,
   record: RecordBodies['changeover'],
   over: Instant,
+  histories: ReturnType<typeof historiesOf>,
 ): ChangeoverNumbers {
   const { index } = live.fold();
   const sheets = records.ask({ line: live.line.id, kind: 'sheet', from: record.begin, to: over });
@@ -69,7 +83,7 @@ export function numbersOf(
     record,
     over,
     saidSince: sheet?.begin ?? record.begin,
-    histories: historiesOf(records, live),
+    histories,
     bookAt: bookThen(records, live, record.to),
   });
 }

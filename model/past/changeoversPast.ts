@@ -8,6 +8,7 @@ import {
   type PastChangeover,
   pastChangeover,
 } from './changeover.ts';
+import type { Measured } from './changeoverMeasure.ts';
 import { type OpenedChangeover, openedChangeover } from './changeoverOpened.ts';
 import { type SeenTime, seenTime } from './past.ts';
 
@@ -16,7 +17,7 @@ export interface ChangeoversPast {
   readonly seen: SeenTime;
   readonly changeovers: number;
   /** The newest first; no more than were asked for. */
-  readonly list: readonly PastChangeover[];
+  readonly list: readonly ListedChangeover[];
   /** Kinds and pairs that the stretch has, to choose by. */
   readonly kinds: readonly ChangeoverKind[];
   readonly pairs: readonly { readonly id: string; readonly from: string; readonly to: string }[];
@@ -28,6 +29,11 @@ export interface ChangeoversPast {
   readonly opened: OpenedChangeover | undefined;
 }
 
+export interface ListedChangeover extends PastChangeover {
+  /** [CH4] How many numbers stood off the book when it was over, of those that are known; undefined where none is. */
+  readonly offBook: { readonly off: number; readonly known: number } | undefined;
+}
+
 export function changeoversPast(asked: ChangeoversAsked): ChangeoversPast {
   const { index, now, changeovers } = asked;
   const inside = changeovers.filter(
@@ -37,7 +43,10 @@ export function changeoversPast(asked: ChangeoversAsked): ChangeoversPast {
   const list = wanted
     .slice(asked.most === 0 ? wanted.length : -asked.most)
     .reverse()
-    .map((record) => pastChangeover(index, measuredIn(asked, record)));
+    .map((record): ListedChangeover => {
+      const measured = measuredIn(asked, record);
+      return { ...pastChangeover(index, measured), offBook: offBookIn(asked, measured) };
+    });
   const opened =
     asked.open === undefined
       ? wanted.at(-1)
@@ -57,6 +66,14 @@ export function changeoversPast(asked: ChangeoversAsked): ChangeoversPast {
     goesOn: last !== undefined && over === null,
     opened: opened && openedChangeover(asked, opened),
   };
+}
+
+function offBookIn(asked: ChangeoversAsked, { record, over }: Measured): ListedChangeover['offBook'] {
+  if (record.kind !== 'size') return undefined;
+  const { told, toBook, same } = asked.numbers(record, over);
+  const known = [...told, ...toBook, ...same].filter(({ off }) => off !== undefined);
+  if (known.length === 0) return undefined;
+  return { off: known.filter(({ off }) => off !== 0).length, known: known.length };
 }
 
 function isWanted(record: ChangeoverRecord, { kind, pair }: ChangeoverFilter): boolean {

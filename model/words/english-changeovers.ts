@@ -2,7 +2,7 @@ import type { PastChangeover } from '../past/changeover.ts';
 import type { ChangedNumber, ChangeoverNumbers } from '../past/changeoverNumbers.ts';
 import type { LostParts, OpenedChangeover } from '../past/changeoverOpened.ts';
 import type { StripSlot } from '../past/changeoverStrip.ts';
-import type { ChangeoversPast } from '../past/changeoversPast.ts';
+import type { ChangeoversPast, ListedChangeover } from '../past/changeoversPast.ts';
 import { day } from './clock.ts';
 import { decimal } from './format.ts';
 import { at, capital, count, exactly, lasted, listed, locale, many, past } from './english-say.ts';
@@ -229,7 +229,14 @@ export const changeoversWords = {
     atRate: 'at rate',
     lost: 'lost',
     trial: 'trial cartons',
+    offBook: 'at rate, off the book',
   },
+  offBook: (said: ListedChangeover['offBook']) =>
+    said === undefined
+      ? 'not known'
+      : said.off === 0
+        ? `none of ${count(said.known)}`
+        : `${count(said.off)} of ${count(said.known)}`,
   fromTo: (from: string, to: string) => `${from} to ${to}`,
   before: (blend: string) => `before: ${blend}`,
   open: (changeover: PastChangeover, zone: string) =>

@@ -1,4 +1,4 @@
-import { numbersOf } from '../../../gateway/api/pastChangeovers.ts';
+import { numbersBy } from '../../../gateway/api/pastChangeovers.ts';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
@@ -238,7 +238,7 @@ describe('answers that look up only what they need are those of all that is stor
         begun: records.first(line.id)!,
         remember: (_key, _to, make) => make(),
         crew: () => crewChanges(index, all('entry'), all('order')),
-        numbers: (record, over) => numbersOf(records, live, record, over),
+        numbers: numbersBy(records, live),
         filter: {},
         most: 20,
       });
