@@ -25,7 +25,7 @@ type Noted =
       readonly station: string;
       readonly number: string;
       readonly value: number;
-      readonly how: 'typed' | 'confirmed';
+      readonly how: 'typed' | 'confirmed' | 'readBack';
     }
   | { readonly kind: 'step'; readonly step: string; readonly approval: boolean };
 
@@ -90,7 +90,7 @@ function changeOf(row: Exclude<HistoryRow, { ready: string }>, places: Places): 
 function entryOf(said: Noted, at: Instant, position: string): Entry {
   const name = said.kind === 'number' ? said.number : said.step;
   const head = {
-    id: `noted-${at.toString(36)}-${name.replace(/[^\w.-]/g, '-')}`,
+    id: `noted-${at.toString(36)}-${name.replace(/[^\w.-]/g, '-')}${said.kind === 'number' && said.how === 'readBack' ? '-again' : ''}`,
     at: epochMs(at),
     author: { kind: 'position', position },
   } as const;
@@ -100,7 +100,7 @@ function entryOf(said: Noted, at: Instant, position: string): Entry {
     return { ...head, author: { kind: 'person', number: SETTER }, kind: 'stepApproved', step, well: true };
   }
   const { station, number: adjustment, value, how } = said;
-  if (how === 'typed') return { ...head, kind: 'reading', station, adjustment, value, how };
+  if (how !== 'confirmed') return { ...head, kind: 'reading', station, adjustment, value, how };
   return { ...head, kind: 'asBook', station, settings: [{ adjustment, value }] };
 }
 

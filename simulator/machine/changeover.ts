@@ -2,7 +2,7 @@ import { targetsOf } from '../lines/variant.ts';
 import { sizes } from '../lines/cartoner.ts';
 import { clearPockets } from './clearing.ts';
 import { firstPocket } from './cartons.ts';
-import { noteStep } from './notebook.ts';
+import { noteAgain, noteStep } from './notebook.ts';
 import { orderAt, type PlannedOrder } from './orders.ts';
 import { inSeconds, type OpenChangeover, type Plant, record, type Script } from './plant.ts';
 import { nextLot } from './picking.ts';
@@ -33,6 +33,7 @@ export function* changeOver(plant: Plant): Script {
   } else yield inSeconds(plant, uniform(draw, 150, 400));
   for (let rounds = sizeChanges ? whole(draw, 1, 3) : 1; rounds > 0; rounds -= 1)
     yield* trial(plant, sizeChanges);
+  if (sizeChanges) noteAgain(plant);
   noteStep(plant, 'trial-cartons', 'first-cartons');
   setMode(plant, 'produce');
   rampUp(plant, uniform(draw, 0.62, 0.8), sizeChanges ? uniform(draw, 5, 11) : uniform(draw, 2, 5));

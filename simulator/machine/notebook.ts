@@ -1,5 +1,5 @@
 import type { Instant } from '../../model/units/units.ts';
-import type { AdjustmentFacts } from '../lines/cartoner.ts';
+import { type AdjustmentFacts, adjustments } from '../lines/cartoner.ts';
 import { changeoverSteps } from '../lines/changeoverSteps.ts';
 import type { Plant } from './plant.ts';
 import { chance } from './random.ts';
@@ -16,7 +16,7 @@ export type Noted =
       readonly station: string;
       readonly number: string;
       readonly value: number;
-      readonly how: 'typed' | 'confirmed';
+      readonly how: 'typed' | 'confirmed' | 'readBack';
     }
   | { readonly at: Instant; readonly kind: 'step'; readonly step: string; readonly approval: boolean };
 
@@ -38,6 +38,16 @@ export function noteNumber(plant: Plant, facts: AdjustmentFacts): void {
     value: ticked ? book : settle(facts, actual + misread),
     how: ticked ? 'confirmed' : 'typed',
   });
+}
+
+/** Along the machine once more, to read what no encoder shows. */
+export function noteAgain(plant: Plant): void {
+  for (const facts of adjustments) {
+    if (facts.tag !== undefined) continue;
+    const { number, station } = facts;
+    const value = plant.setpoints.actual.get(number) ?? 0;
+    note(plant, { at: plant.now, kind: 'number', station, number, value, how: 'readBack' });
+  }
 }
 
 /** A step of the changeover that is no number was done. */
