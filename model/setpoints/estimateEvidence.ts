@@ -56,8 +56,10 @@ export function evidenceOf(asked: EstimateAsked): Evidence {
     scales,
     ...{ stretches: ordered.length, runs: present.length, ...groups },
     at: scales.map((scale, place) => Float64Array.from(ordered, (one) => atOf(scale, one.settings[place]))),
-    blur: scales.map((_, place) =>
-      Float64Array.from(ordered, (one) => blurOf(one.settings[place], lots.get(one.run) === undefined)),
+    blur: scales.map((scale, place) =>
+      Float64Array.from(ordered, (one) =>
+        blurOf(scale, one.settings[place], lots.get(one.run) === undefined),
+      ),
     ),
     cartons: Float64Array.from(ordered, ({ cartons }) => cartons),
     counts: Float64Array.from(ordered, countOf),
@@ -93,9 +95,19 @@ function atOf({ middle, width, prior }: Scale, setting: KnownSetting | undefined
   return setting ? (setting.value - middle) / width : prior.usual;
 }
 
-/** A lot that other runs share moves the best number by itself; one that a run has alone blurs it. */
-function blurOf(setting: KnownSetting | undefined, alone: boolean): number {
-  return WEIGHTS.standsAbout[setting?.known ?? 'unknown'] ** 2 + (alone ? WEIGHTS.lotMoves ** 2 : 0);
+/**
+ * Who sets to the book's number writes that number, and his eye errs; who moves it by what he sees reads off what came of it. A lot
+ * that other runs share moves the best number by itself; one that a run has alone blurs it.
+ */
+function blurOf({ middle }: Scale, setting: KnownSetting | undefined, alone: boolean): number {
+  const { standsAbout, lotMoves } = WEIGHTS;
+  const typed = setting?.value === middle ? standsAbout.left : standsAbout.moved;
+  const spread = !setting
+    ? standsAbout.unknown
+    : setting.known === 'typed'
+      ? typed
+      : standsAbout[setting.known];
+  return spread ** 2 + (alone ? lotMoves ** 2 : 0);
 }
 
 function groupsOf(firsts: readonly SettledStretch[]): Pick<Evidence, 'groups' | 'lots' | 'runGroups'> {

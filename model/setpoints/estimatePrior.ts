@@ -1,4 +1,4 @@
-import type { ActingAdjustment, OtherSize, SettledStretch } from './estimate.ts';
+import type { ActingAdjustment, KnownSetting, OtherSize, SettledStretch } from './estimate.ts';
 import { WEIGHTS } from './estimateWeights.ts';
 
 /** What is thought of a best number before counts are looked at, in widths from the middle. */
@@ -71,42 +71,50 @@ function tableOf(log: (at: number, step: number) => number): Float64Array {
 interface Look {
   readonly end: number;
   readonly begun: readonly number[];
+  readonly known: KnownSetting['known'];
   readonly lot: number | undefined;
 }
 
-/** A confirmed number is the book's and no look at what is right. */
 function looksOf({ place, middle, width, stretches, lots }: PriorAsked): readonly Look[] {
   const looks: Look[] = [];
   let before = 0;
-  for (const { run } of new Map(stretches.map((one) => [one.run, one])).values()) {
+  for (const run of new Set(stretches.map((one) => one.run))) {
     const settings = stretches
       .filter((one) => one.run === run)
       .flatMap(({ settings: all }) => all[place] ?? []);
-    const ends = settings
-      .filter(({ known }) => known !== 'confirmed')
-      .map(({ value }) => (value - middle) / width);
+    const ends = settings.map(({ value }) => (value - middle) / width);
     const end = ends.at(-1);
     if (end === undefined) continue;
     const moved = ends.find((one) => Math.abs(one - end) > 1e-9);
-    looks.push({ end, begun: moved === undefined ? [0, before] : [moved], lot: lots.get(run) });
+    const { known } = settings.at(-1)!;
+    looks.push({ end, begun: moved === undefined ? [0, before] : [moved], known, lot: lots.get(run) });
     before = end;
   }
   return looks;
 }
 
-/** Left where it was begun it is likely not far off; moved, it is likely moved to near the right place. */
-function logLook({ end, begun, lot }: Look, best: number): number {
-  if (begun.some((from) => Math.abs(from - end) < 1e-9)) return Math.log(1 - movedChance(end - best));
+/**
+ * Left where it was begun it is likely not far off; moved, it is likely moved to near the right place. What a person set to a number
+ * and left is told as that number; what a sensor reads, or is read back, stands about it, and may be either.
+ */
+function logLook({ end, begun, known, lot }: Look, best: number): number {
+  if (known === 'confirmed') return Math.log(1 - WEIGHTS.tappedTrue * movedChance(end - best));
+  if (known === 'typed' && begun.some((from) => Math.abs(from - end) < 1e-9))
+    return Math.log(1 - movedChance(end - best));
   // of a lot that no other run shares, nobody knows how it moves what is best
   const well = Math.hypot(WEIGHTS.movedTo, lot === undefined ? WEIGHTS.lotMoves : 0);
-  const off = (end - best) / well;
-  const wide = (end - best) / WEIGHTS.movedWrong;
   const share = WEIGHTS.movedWrongShare;
-  const density =
-    ((1 - share) * Math.exp(-0.5 * off * off)) / well +
-    (share * Math.exp(-0.5 * wide * wide)) / WEIGHTS.movedWrong;
-  const chance = begun.reduce((sum, from) => sum + movedChance(from - best), 0) / begun.length;
-  return Math.log(chance * density + 1e-9);
+  const to = (1 - share) * bell(end - best, well) + share * bell(end - best, WEIGHTS.movedWrong);
+  const left = (known === 'sensor' ? 1 : WEIGHTS.readAgain) * (1 - movedChance(end - best));
+  const chance = begun.reduce(
+    (sum, from) => sum + movedChance(from - best) * to + left * bell(end - from, WEIGHTS.standsAbout.left),
+    0,
+  );
+  return Math.log(chance / begun.length + 1e-9);
+}
+
+function bell(off: number, spread: number): number {
+  return Math.exp(-0.5 * (off / spread) ** 2) / spread;
 }
 
 /** How likely somebody moves what is so far off. */

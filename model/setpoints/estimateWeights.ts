@@ -12,13 +12,17 @@ export const WEIGHTS = {
   movedTo: 0.38,
   movedWrong: 1.5,
   movedWrongShare: 0.15,
+  /** Of what was left, so much is read back and told as it was read. */
+  readAgain: 0.25,
+  /** One tap says that it was left, this much as surely as a number that is typed. */
+  tappedTrue: 0.2,
   /** As many looks as one over this say no more than half of what they would if nothing were common to them. */
-  looksAlike: 0.05,
+  looksAlike: 0.12,
   /** How far books are off: what is a scale's own for all sizes, and a size's own. */
   offShared: 0.3,
   offOwn: 0.35,
   /** Standard deviations of where it stands about what is known. */
-  standsAbout: { sensor: 0.1, typed: 0.3, confirmed: 0.6, unknown: 0.9 },
+  standsAbout: { sensor: 0.1, left: 0.33, moved: 0.2, confirmed: 0.5, unknown: 0.9 },
   /** How far lots move what is best. */
   lotMoves: 0.3,
   /** How far a number that is followed is missed. */

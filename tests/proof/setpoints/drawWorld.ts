@@ -207,6 +207,8 @@ function setter(draw: Draw, set: WorldSet, place: number): Setter {
     tapsAsBook: pick(draw, [0, 0.2, 0.6], () => 1),
     tapsUntrue: uniform(draw, 0, 0.4),
     saysNothing: uniform(draw, 0, 0.06),
+    readsOff: uniform(draw, 0.2, 1),
+    readsBack: uniform(draw, 0.6, 1),
     movesInRun: uniform(draw, 0.05, 0.4),
   };
 }

@@ -121,7 +121,38 @@ function setUp({ world, draw, size, lot, last }: Playing, setter: Setter): Stand
       if (!chance(draw, noticed(setter, Math.abs(off)) * setter.corrects)) return;
       correct({ world, draw, size, lot }, setter, standing, place);
     });
+  readBack({ world, draw }, setter, standing);
   return standing;
+}
+
+/** Two that no sensor reads are read again at the end, whatever was said of them before. */
+function readBack(
+  { world, draw }: Pick<Playing, 'world' | 'draw'>,
+  setter: Setter,
+  standing: Standing[],
+): void {
+  for (const facts of drawTwo(
+    draw,
+    world.adjustments.filter(({ sensor }) => !sensor),
+  )) {
+    if (!chance(draw, setter.readsBack)) continue;
+    const one = standing[world.adjustments.indexOf(facts)]!;
+    const read = onStep(facts, one.actual + facts.tolerance * setter.misreads * error(draw, setter));
+    one.known = { value: read, known: 'typed' };
+  }
+}
+
+function drawTwo<Item>(draw: Draw, items: readonly Item[]): readonly Item[] {
+  if (items.length < 3) return items;
+  const first = pick(draw, items, () => 1);
+  return [
+    first,
+    pick(
+      draw,
+      items.filter((item) => item !== first),
+      () => 1,
+    ),
+  ];
 }
 
 function noticed({ notices, correctsFrom }: Setter, off: number): number {
@@ -209,8 +240,11 @@ function known(
   if (chance(draw, setter.saysNothing)) return undefined;
   const taps = chance(draw, setter.tapsAsBook);
   if (taps && (!corrected || chance(draw, setter.tapsUntrue))) return { value: book, known: 'confirmed' };
-  // who sets to a number writes that number down, who corrects by eye reads what came of it
-  const read = corrected ? actual + facts.tolerance * setter.misreads * error(draw, setter) : meant;
+  // some write the number that they set to, others what they read; who corrects by eye reads what came of it
+  const read =
+    corrected || chance(draw, setter.readsOff)
+      ? actual + facts.tolerance * setter.misreads * error(draw, setter)
+      : meant;
   return { value: onStep(facts, read), known: 'typed' };
 }
 

@@ -75,6 +75,8 @@ const shape = z.strictObject({
           tapsAsBook: share,
           tapsUntrue: share,
           saysNothing: share,
+          readsOff: share,
+          readsBack: share,
           movesInRun: share,
         },
       }),

@@ -118,6 +118,10 @@ export interface Setter {
   readonly tapsAsBook: number;
   readonly tapsUntrue: number;
   readonly saysNothing: number;
+  /** Chance that what is said is read off the scale, and not the number that was to be set. */
+  readonly readsOff: number;
+  /** Chance that each of the two that are asked for again is read. */
+  readonly readsBack: number;
   /** Chance of one move while the run goes on. */
   readonly movesInRun: number;
 }
