@@ -34,10 +34,18 @@ export function useAgeSaid(): string {
 
 function SinceChangeover() {
   const { current, kind, from, to, began, firstGood, atRate, lasted, trialCartons } = usePart('changeover');
+  const { open } = usePart('sheets');
   const moment = useMoment();
   const { line } = words.screen;
+  // quietly: a wall never asks
+  const sheet = open && <Row y={248}>{words.screen.sheet.wall(open.left)}</Row>;
   if (began === undefined) {
-    return <Row y={150}>{line.changeover.noneSeen}</Row>;
+    return (
+      <>
+        <Row y={150}>{line.changeover.noneSeen}</Row>
+        {sheet}
+      </>
+    );
   }
   const start = current ? began : (atRate ?? firstGood ?? began);
   const long = line.duration(since(moment, start));
@@ -75,6 +83,7 @@ function SinceChangeover() {
       <Row y={first === '' ? 196 : 220} of={changeoverNumbers({ current, trialCartons, lasted })}>
         {second}
       </Row>
+      {sheet}
     </>
   );
 }

@@ -11,6 +11,7 @@ import { Mark } from '../marks/symbols.tsx';
 import { useActsNear } from '../matters/caution.tsx';
 import { readAt } from '../store/moment.ts';
 import { useSession } from '../people/session.ts';
+import { useSheetsHere } from '../sheet/here.ts';
 import { useEnter, useMoment, usePart } from '../store/use.tsx';
 import { Line } from '../type/line.tsx';
 import { plain, setLines } from '../type/measure.ts';
@@ -66,17 +67,20 @@ export function Home({
   );
 }
 
-type HomeKey = 'notice' | 'note' | 'taken' | 'order' | 'person' | 'back';
-/** So many keys have room; what is there for a while takes the place of these, in this order. */
-const KEYS_MOST = 4;
+type HomeKey = 'notice' | 'sheet' | 'note' | 'taken' | 'order' | 'person' | 'back';
+/** So many keys have room, narrower where sheets can be begun; what is there for a while takes the place of these, in this order. */
+const KEYS_MOST = { withSheet: 5, without: 4 } as const;
 const GIVE_WAY: readonly HomeKey[] = ['taken', 'note'];
+/** Of one key, by how many there are. */
+const WIDTHS: Readonly<Record<number, number>> = { 3: 400, 4: 300 };
 
 function keysThatFit(kinds: readonly HomeKey[]): readonly HomeKey[] {
-  const gone = GIVE_WAY.slice(0, Math.max(0, kinds.length - KEYS_MOST));
+  const most = kinds.includes('sheet') ? KEYS_MOST.withSheet : KEYS_MOST.without;
+  const gone = GIVE_WAY.slice(0, Math.max(0, kinds.length - most));
   return kinds.filter((kind) => !gone.includes(kind));
 }
 
-/** Three keys; more for an open notice, for a test where people have numbers, and to take back what was just entered. */
+/** Three keys; more for an open notice, a changeover, a test where people have numbers, and to take back what was just entered. */
 function HomeKeys({
   open,
   last,
@@ -91,7 +95,9 @@ function HomeKeys({
   const session = useSession();
   const notices = usePanelNotices();
   const [notice] = notices;
+  const { sheets } = useSheetsHere();
   const says = {
+    sheet: words.screen.sheet.key(sheets.open?.left),
     note: panel.note,
     taken: words.screen.balance.taken.key,
     order: panel.orderCrew(plan.order?.number, line.small(rate.crew)),
@@ -102,6 +108,7 @@ function HomeKeys({
   const marks = { note: 'm-note', order: 'm-order' } as const;
   const all: readonly (HomeKey | false)[] = [
     notice !== undefined && 'notice',
+    sheets.sizes.length > 0 && 'sheet',
     'note',
     'taken',
     'order',
@@ -109,7 +116,7 @@ function HomeKeys({
     last !== undefined && 'back',
   ];
   const kinds = keysThatFit(all.filter((kind) => kind !== false));
-  const width = kinds.length === 3 ? 400 : 300;
+  const width = WIDTHS[kinds.length] ?? 240;
   const step = (1232 - width) / (kinds.length - 1);
   return kinds.map((kind, i) => (
     <Key

@@ -17,11 +17,19 @@ import { SentBar } from './sent-bar.tsx';
 import { useWhoComes } from '../blank/who.ts';
 
 /** A stop device latched in, or released and not yet restarted: five steps, the caution, who comes. It never asks why. */
-export function Latched({ here }: { readonly here: PositionView }) {
+export function Latched({
+  here,
+  toSheet,
+}: {
+  readonly here: PositionView;
+  /** Opens the sheet of a changeover that goes on: a machine that is set stands with a button latched in. */
+  readonly toSheet?: () => void;
+}) {
   const head = usePart('head');
   const { emergencyNumber } = usePart('line');
   const enter = useEnter();
   const who = useWhoComes();
+  const sheets = usePart('sheets');
   const seen = useSeen();
   const headline = useHeadline();
   const sent = useHeld((held) => held.sent);
@@ -42,7 +50,7 @@ export function Latched({ here }: { readonly here: PositionView }) {
       <div className="panelcaution">
         <Caution title={caution.panelTitle} text={caution.pressed} mark={62} />
       </div>
-      <p className={open && !goes ? 'comes' : 'comes wide'}>
+      <p className={(open && !goes) || toSheet ? 'comes' : 'comes wide'}>
         <Rich text={open && goes ? entry.goingSent : who} />
         <br />
         {caution.hurt(emergencyNumber)} {caution.noWhy}
@@ -52,11 +60,22 @@ export function Latched({ here }: { readonly here: PositionView }) {
           says={panel.going}
           left={652}
           top={658}
-          width={604}
+          width={toSheet ? 298 : 604}
           height={130}
-          kind="going"
-          mark="m-person"
+          kind={toSheet ? 'going sheetkey1' : 'going'}
+          {...(toSheet ? {} : { mark: 'm-person' })}
           onTap={() => enter({ kind: 'going', stop })}
+        />
+      )}
+      {toSheet && (
+        <Key
+          says={words.screen.sheet.key(sheets.open?.left)}
+          left={open && !goes ? 958 : 652}
+          top={658}
+          width={open && !goes ? 298 : 604}
+          height={130}
+          kind="tosheet sheetkey1"
+          onTap={toSheet}
         />
       )}
     </>

@@ -4,11 +4,11 @@ export const LEFT_ALONE_MS = 90_000;
 const TOUCHES = ['pointerdown', 'pointermove', 'keydown', 'input'] as const;
 
 /** Acts once nobody has touched `target` for a while; every touch and every key begins the while anew. Returns its end. */
-export function whenLeftAlone(target: EventTarget, act: () => void): () => void {
-  let timer = setTimeout(act, LEFT_ALONE_MS);
+export function whenLeftAlone(target: EventTarget, act: () => void, after = LEFT_ALONE_MS): () => void {
+  let timer = setTimeout(act, after);
   const again = () => {
     clearTimeout(timer);
-    timer = setTimeout(act, LEFT_ALONE_MS);
+    timer = setTimeout(act, after);
   };
   for (const touch of TOUCHES) target.addEventListener(touch, again, { capture: true });
   return () => {

@@ -1,14 +1,17 @@
 import { useEffect, useState } from 'react';
 import type { Question } from '../../model/view/matter.ts';
-import type { PositionView } from '../../model/view/view.ts';
+import type { LineView, PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { roomHeight } from '../encryption/clearText.tsx';
+import { isOfSheet } from '../sheet/here.ts';
+import { PanelSheet, PanelSheetRefused } from '../sheet/panelSheet.tsx';
+import type { Sent } from '../store/store.ts';
 import { useDismiss, useHeld, usePart } from '../store/use.tsx';
 import { PersonFlow } from '../people/panelPerson.tsx';
 import { Home } from './home.tsx';
 import { useLastKept } from './lastKept.ts';
 import { Latched } from './latched.tsx';
-import { whenLeftAlone } from './leftAlone.ts';
+import { LEFT_ALONE_MS, whenLeftAlone } from './leftAlone.ts';
 import { NoticePage, usePanelNotices } from './notice.tsx';
 import { NoteScreen } from './note.tsx';
 import { OrderFlow } from './order.tsx';
@@ -20,10 +23,14 @@ import { TakenFlow } from './taken.tsx';
 /** What a person has opened by hand on this panel; everything else opens by itself. */
 export type Opened =
   | { readonly kind: 'nothing' | 'note' | 'order' | 'taken' | 'person' | 'notice' }
+  /** The setter's sheet; over a stop device that is latched in only where it was opened from there, for that press. */
+  | { readonly kind: 'sheet'; readonly press?: string }
   /** Words for the stop that was asked about when it was opened, and for no other. */
   | { readonly kind: 'else'; readonly stop: string };
 
 const NOTHING: Opened = { kind: 'nothing' };
+/** Whoever sets a machine is away from the panel for a while, and comes back to the same step. */
+const SHEET_ALONE_MS = 15 * 60_000;
 
 /** The line-side panel of one loading position: 1280 × 800, scaled as a whole, one question at a time. */
 export function Panel({ position }: { readonly position: string }) {
@@ -37,7 +44,14 @@ function PanelAt({ here }: { readonly here: PositionView }) {
   const [opened, open] = useState<Opened>(NOTHING);
   const question = useOpenQuestion();
   useEffect(
-    () => (opened.kind === 'nothing' ? undefined : whenLeftAlone(window, () => open(NOTHING))),
+    () =>
+      opened.kind === 'nothing'
+        ? undefined
+        : whenLeftAlone(
+            window,
+            () => open(NOTHING),
+            opened.kind === 'sheet' ? SHEET_ALONE_MS : LEFT_ALONE_MS,
+          ),
     [opened],
   );
   const over = opened.kind === 'else' && opened.stop !== question?.stop;
@@ -67,20 +81,24 @@ function Page({
 }) {
   const head = usePart('head');
   const button = useOpenButton();
-  const refused = useHeld((held) => held.sent.find((sent) => sent.state === 'refused'));
+  const refused = useHeld((held) => held.sent.find((sent) => sent.state === 'refused' && !isOfSheet(sent)));
+  const ofSheet = useHeld((held) => held.sent.find((sent) => sent.state === 'refused' && isOfSheet(sent)));
+  const [later, putLater] = useState<string>();
+  const hasSheet = usePart('sheets').open !== undefined;
   const dismiss = useDismiss();
   const last = useLastKept();
   const notices = usePanelNotices();
   const [aside, putAside] = useState<readonly string[]>([]);
   const close = () => open(NOTHING);
-  if (
-    head.kind === 'pressed' ||
-    (head.kind === 'stopped' && head.press?.released !== undefined && head.press.restarted === undefined)
-  ) {
-    return <Latched here={here} />;
-  }
+  const press = latchedPress(head);
+  const isAtSheet = opened.kind === 'sheet' && (press === undefined || opened.press === press);
+  if (press !== undefined && !isAtSheet)
+    return <Latched here={here} {...(hasSheet ? { toSheet: () => open({ kind: 'sheet', press }) } : {})} />;
   if (refused !== undefined)
     return <Refused here={here} sent={refused} onTap={() => dismiss(refused.entry.id)} />;
+  if (ofSheet !== undefined && later !== idOf(ofSheet))
+    return <PanelSheetRefused here={here} sent={ofSheet} later={() => putLater(idOf(ofSheet))} />;
+  if (opened.kind === 'sheet') return <PanelSheet here={here} close={close} />;
   if (opened.kind === 'else')
     return <NoteScreen key={opened.stop} here={here} stop={opened.stop} close={close} />;
   if (opened.kind === 'note') return <NoteScreen here={here} stop={undefined} close={close} />;
@@ -107,6 +125,17 @@ function Page({
     </>
   );
 }
+
+/** The press of a stop device that is latched in, or released and not yet restarted. */
+function latchedPress(head: LineView['head']): string | undefined {
+  if (head.kind === 'pressed') return head.press.id;
+  if (head.kind !== 'stopped' || !head.press) return undefined;
+  const { id, released, restarted } = head.press;
+  return released !== undefined && restarted === undefined ? id : undefined;
+}
+
+/** One that was sent again and refused again is asked about again. */
+const idOf = ({ entry, since }: Sent) => `${entry.id} ${since}`;
 
 /** Notices that were put aside here are remembered, so many of the newest: one that comes back asks again. */
 const ASIDE_MOST = 50;

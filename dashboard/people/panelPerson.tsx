@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { SECRET } from '../../model/access/secrets.ts';
 import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
@@ -11,13 +11,29 @@ const said = words.screen.people.panel;
 /** Longer numbers than this are a slip of the glove. */
 const NUMBER_MOST = 12;
 
-/** At a panel: number and code by keys that gloves can press, then the test that needs them. */
-export function PersonFlow({ here, close }: { readonly here: PositionView; readonly close: () => void }) {
+/** At a panel: number and code by keys that gloves can press, then what needs them: a test, unless another thing waits. */
+export function PersonFlow({
+  here,
+  close,
+  done,
+}: {
+  readonly here: PositionView;
+  readonly close: () => void;
+  /** Acts once somebody is logged in; without it tests are recorded. */
+  readonly done?: () => void;
+}) {
   const person = useSession()?.person;
   const [given, give] = useState<{ readonly number: string; readonly code: string }>();
   if (!person) return <LogInPages here={here} close={close} done={give} />;
   if (person.mustChoose) return <OwnCodePages here={here} before={given?.code} close={close} />;
+  if (done) return <LoggedIn done={done} />;
   return <PanelTest here={here} number={person.number} close={close} />;
+}
+
+function LoggedIn({ done }: { readonly done: () => void }) {
+  const act = useRef(done);
+  useEffect(() => act.current(), []);
+  return null;
 }
 
 type Given = { readonly number: string; readonly code: string };

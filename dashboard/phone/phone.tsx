@@ -5,6 +5,7 @@ import { Caution, useActsNear } from '../matters/caution.tsx';
 import { Entries } from '../matters/entries.tsx';
 import { OrderCrew } from '../matters/order-crew.tsx';
 import { useMoment, usePart } from '../store/use.tsx';
+import { ToSheet } from '../sheet/toSheet.tsx';
 import { Before, Steps } from '../wall/pressed.tsx';
 import { PhoneBlank } from './phone-blank.tsx';
 import { PhonePath, PhoneRows } from './phone-path.tsx';
@@ -57,6 +58,9 @@ export function Phone() {
           <Matters />
         </div>
         <PhoneRows />
+        <div className="inset">
+          <ToSheet />
+        </div>
         <div className="inset">
           <OrderCrew />
         </div>

@@ -1,10 +1,11 @@
 import type { SheetView } from '../../model/view/sheetView.ts';
-import { useEffect, useRef } from 'react';
+import { type ReactNode, useEffect, useRef } from 'react';
 import { LightOrDark, Screens } from '../app/screens.tsx';
 import { words } from '../app/words.ts';
 import { useHeadline } from '../blank/head.tsx';
 import { Caution } from '../matters/caution.tsx';
 import { LogInButton } from '../people/logIn.tsx';
+import { useSettled } from '../panel/settled.ts';
 import { NeedsLogIn } from '../people/needsLogIn.tsx';
 import { useSession } from '../people/session.ts';
 import { useSheetActs } from './acts.ts';
@@ -91,9 +92,27 @@ function OpenSheet({
       <OfSheet sheet={sheet} />
       <Caution title={`${said.caution.title} `} text={said.caution.text} mark={28} />
       <NeedsLogIn act="setting" />
-      <Opened sheet={sheet} keptHere={keptHere} walk={walk} />
+      <Settling of={shown}>
+        <Opened sheet={sheet} keptHere={keptHere} walk={walk} />
+      </Settling>
       {step && place.kind === 'step' && <Beside sheet={sheet} at={at} walk={walk} />}
     </>
+  );
+}
+
+/** A finger that is still on its way to a key of the page before finds none here. */
+function Settling({ of, children }: { readonly of: string; readonly children: ReactNode }) {
+  const isSettled = useSettled(of);
+  return (
+    <div
+      className="opened"
+      data-settled={isSettled}
+      onClickCapture={(event) => {
+        if (!isSettled) event.stopPropagation();
+      }}
+    >
+      {children}
+    </div>
   );
 }
 

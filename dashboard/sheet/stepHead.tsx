@@ -12,8 +12,8 @@ const said = words.screen.sheet;
 export function StepHead({ step, width }: { readonly step: SheetStep; readonly width: number }) {
   const { station } = step;
   return (
-    <div className="stephead">
-      {station ? <Carton drawing={station.drawing} width={width} /> : <span />}
+    <div className={station ? 'stephead' : 'stephead nowhere'}>
+      {station && <Carton drawing={station.drawing} width={width} />}
       <h2>
         {step.kind === 'number' && <span className="no">{step.id}</span>}
         <b>{step.name}</b>

@@ -1,11 +1,26 @@
-import type { Author } from '../entries/entries.ts';
 import type { ChangeoverKind } from '../fold/state.ts';
-import type { NumberDoubt } from '../setpoints/doubt.ts';
-import type { EndedSheet, NumberStep, SheetStep, SheetView, StepDone, Way } from '../view/sheetView.ts';
+import type { NumberStep, SheetStep, SheetView } from '../view/sheetView.ts';
 import type { NewEntry } from '../view/protocol.ts';
 import { clock, day } from './clock.ts';
-import { capital, count, locale, many } from './english-say.ts';
+import { count, locale, many } from './english-say.ts';
 import { number, unitOf } from './english-setpoints-said.ts';
+import {
+  author,
+  by,
+  doubted,
+  ended,
+  FROM,
+  goes,
+  how,
+  known,
+  plainNumber,
+  said,
+  STEP_DONE,
+  title,
+  turn,
+  unbroken,
+  when,
+} from './english-sheet-said.ts';
 import * as numbers from './format.ts';
 
 type Scaled = Pick<NumberStep, 'decimals'>;
@@ -14,174 +29,11 @@ const entries = (n: number) => `${count(n)} ${many(n, 'entry', 'entries')}`;
 const steps = (n: number) => `${count(n)} ${many(n, 'step', 'steps')}`;
 const at = (moment: number, zone: string) => clock(moment, zone, locale);
 
-/** Clock time alone within a day of the screen's own, else with the date. */
-function when(moment: number, now: number, zone: string): string {
-  return Math.abs(now - moment) < 64_800_000
-    ? at(moment, zone)
-    : `${day(moment, zone, locale)} ${at(moment, zone)}`;
-}
-
 const KINDS: Readonly<Record<ChangeoverKind, string>> = {
   size: 'another size',
   artwork: 'another artwork or blend',
   startUp: 'start-up',
 };
-
-/** Of what and to what: `Sachet 20 to Sachet 48`. */
-function title({ kind, from, size }: SheetView): string {
-  if (kind === 'size') return from === undefined ? `To ${size.name}` : `${from} to ${size.name}`;
-  return kind === 'artwork' ? `${size.name}, artwork or blend` : `Start-up, ${size.name}`;
-}
-
-function author(by: Author, position: (id: string) => string): string {
-  switch (by.kind) {
-    case 'position':
-      return `the panel ${position(by.position)}`;
-    case 'screen':
-      return `a ${by.screen}`;
-    case 'person':
-      return `number ${by.number}`;
-    case 'file':
-      return by.file;
-    case 'itself':
-      return 'Scoreline';
-  }
-}
-
-const STEP_DONE = {
-  part: { yes: 'fitted', no: 'not fitted' },
-  check: { yes: 'well', no: 'not well' },
-  approval: { yes: 'approved', no: 'not approved' },
-} as const;
-
-/** `up 3.5`, as it stands over the arrow. */
-function by(way: Way, step: Scaled): string {
-  return way.by === 0 ? 'stays' : `${way.by > 0 ? 'up' : 'down'} ${number(Math.abs(way.by), step)}`;
-}
-
-/** Turns to a quarter, as a hand turns them. */
-function turns(n: number): string {
-  const text = numbers.decimal(n, n % 0.5 === 0 ? 1 : 2, locale);
-  return `${text} ${n === 1 ? 'turn' : 'turns'}`;
-}
-
-function turn({ way }: NumberStep): string | undefined {
-  if (way?.turn === undefined) return undefined;
-  return `${way.turn.clockwise ? 'Clockwise' : 'Anticlockwise'}, ${turns(way.turn.turns)}`;
-}
-
-/** Up or down where nobody has said how its wheel turns. */
-function goes(step: NumberStep): string {
-  const { way } = step;
-  if (way === undefined)
-    return step.book === undefined
-      ? 'The book has no number for it.'
-      : `Set it to ${number(step.book, step)}${unitOf(step)}`;
-  if (way.by === 0) return 'It stands at the book’s number.';
-  return `${capital(by(way, step))}${unitOf(step)}`;
-}
-
-function how(step: NumberStep): readonly string[] {
-  const { wheel, approach, clamp } = step;
-  return [
-    ...(clamp ? ['Loosen the clamp first, tighten it after.'] : []),
-    ...(wheel
-      ? [`${number(wheel.perTurn, { decimals: wheel.perTurn % 1 === 0 ? 0 : 1 })}${unitOf(step)} a turn.`]
-      : []),
-    ...(approach ? [`Come up to the number from ${approach}, against the play.`] : []),
-  ];
-}
-
-const FROM: Readonly<Record<NonNullable<NumberStep['was']>['how'], string>> = {
-  sensor: 'by a sensor',
-  typed: 'as entered',
-  readBack: 'as read back',
-  confirmed: 'as book',
-};
-
-/** How it is known now where it stands. */
-function known(step: NumberStep, now: number, zone: string): string {
-  const stands = step.now;
-  if (step.sensor === 'silent') return 'Its sensor is silent: read the scale.';
-  if (step.sensor === 'unheard') return 'Its sensor was never heard: read the scale.';
-  if (stands === undefined) return 'Nobody has said where it stands: read the scale.';
-  const value = `${number(stands.value, step)}${unitOf(step)}`;
-  const moment = when(stands.at, now, zone);
-  switch (stands.how) {
-    case 'sensor':
-      return `Its sensor reads **${value}** now.`;
-    case 'uncertain':
-      return `Its sensor reads ${value}, and is not sure: read the scale.`;
-    case 'typed':
-      return `Last entered ${moment}: ${value}. Read the scale.`;
-    case 'readBack':
-      return `Last read back ${moment}: ${value}. Read the scale.`;
-    case 'confirmed':
-      return `Confirmed as book ${moment}: ${value}. Nobody has read it since.`;
-  }
-}
-
-/** A name that stays on one line, where it is short. */
-function unbroken(name: string): string {
-  return name.length <= 10 ? name.replaceAll(' ', '\u00a0') : name;
-}
-
-/** What was asked about a number that was typed, first as a question. */
-function doubted(doubt: NumberDoubt, typed: number, step: NumberStep): readonly [string, string] {
-  const likely = doubt.likely === undefined ? undefined : number(doubt.likely, step);
-  const ask = likely === undefined ? 'Is that right?' : `Did you mean ${likely}?`;
-  switch (doubt.kind) {
-    case 'offScale':
-      return [
-        likely === undefined ? 'That is not on its scale.' : ask,
-        `${plainNumber(typed)} is not on the scale, which goes from ${number(step.min, step)} to ${number(step.max, step)}.`,
-      ];
-    case 'slip':
-      return [
-        ask,
-        doubt.of === undefined
-          ? `${number(typed, step)} is far from the book. It looks like a slip of a digit or the point.`
-          : `${number(typed, step)} is the book’s number of ${doubt.of}.`,
-      ];
-    case 'far':
-      return [ask, `${number(typed, step)} is far from the book, and is not where it stood or ran before.`];
-    case 'fine':
-      return [ask, `${plainNumber(typed)} is finer than the scale is read.`];
-  }
-}
-
-/** As it was typed: the scale's own decimals would hide what is asked about. */
-function plainNumber(value: number): string {
-  return String(value).replace('-', '−');
-}
-
-function said(done: StepDone, step: SheetStep, zone: string, position: (id: string) => string): string {
-  const who = `${at(done.at, zone)}, by ${author(done.author, position)}`;
-  const words = done.words === undefined ? '' : `: ${done.words}`;
-  if (step.kind === 'number') {
-    const value = done.value === undefined ? '' : `**${number(done.value, step)}** `;
-    return `${value}${done.how === 'confirmed' ? 'as book' : done.how === 'readBack' ? 'read back' : 'entered'} ${who}`;
-  }
-  const told = STEP_DONE[step.kind];
-  return `**${capital(done.well ? told.yes : told.no)}** ${who}${words}`;
-}
-
-function ended(sheet: EndedSheet, zone: string, position: (id: string) => string): readonly [string, string] {
-  const rate = sheet.atRate === undefined ? '' : ` The line was at its rate at ${at(sheet.atRate, zone)}.`;
-  switch (sheet.how) {
-    case 'done':
-      return [
-        `${sheet.size.name}: all steps done ${at(sheet.at, zone)}`,
-        `The sheet has ended by itself.${rate}`,
-      ];
-    case 'closed': {
-      const by = sheet.author === undefined ? '' : ` by ${author(sheet.author, position)}`;
-      return [`${sheet.size.name}: closed ${at(sheet.at, zone)}${by}`, `${capital(sheet.why ?? '')}.${rate}`];
-    }
-    case 'replaced':
-      return [`${sheet.size.name}: ended ${at(sheet.at, zone)}`, `Another sheet took its place.${rate}`];
-  }
-}
 
 /** The setter's sheet of a changeover, on a phone, a desk and at a panel. */
 export const sheetWords = {
@@ -253,6 +105,11 @@ export const sheetWords = {
     less: (step: NumberStep, by: string) => `${by}${unitOf(step)} less`,
     more: (step: NumberStep, by: string) => `${by}${unitOf(step)} more`,
     type: 'type',
+    tap: 'by keys',
+    ask: 'What does the scale read?',
+    nothing: 'nothing typed',
+    range: (step: NumberStep) =>
+      `Its scale goes from ${number(step.min, step)} to ${number(step.max, step)}${unitOf(step)}.`,
     enter: (text: string) => (text === '' ? 'Enter the number' : `Enter ${text}`),
     erase: 'erase',
     sign: '±',
@@ -263,9 +120,11 @@ export const sheetWords = {
   doubted,
   yes: (value: number, step: Scaled) => `Yes, ${number(value, step)}`,
   indeed: (value: number, step: Scaled) => `${number(value, step)} it is`,
+  asTyped: 'as typed',
   lookAgain: 'Look again',
   asBook: {
     key: 'As book',
+    short: (ids: readonly string[]) => `${ids.join(', ')}, one tap`,
     /** Which of a station's numbers one tap confirms. */
     of: (ids: readonly string[]) => `${ids.join(', ')}: one tap, weaker than typed`,
   },
@@ -279,7 +138,8 @@ export const sheetWords = {
     title: 'Read it once more',
     asks: (step: NumberStep) => `${step.id} ${step.name}: what does the scale read now?`,
     why: 'All numbers are in. Two of them are read back, without looking at what was entered.',
-    short: 'read it back',
+    short: 'Read it back',
+    ask: 'What does the scale read now?',
     differs: 'The two do not agree. Which holds?',
     both: 'Both stay recorded.',
     first: (step: NumberStep) =>
@@ -292,7 +152,7 @@ export const sheetWords = {
     yes: 'Fitted',
     no: 'Not fitted',
     words: ['not here', 'wrong part', 'damaged', 'does not fit'],
-    asks: 'What is with the part?',
+    asks: 'What is wrong with the part?',
   },
   check: {
     yes: 'Well',
@@ -343,8 +203,8 @@ export const sheetWords = {
     open: 'open',
     done: 'done',
     noStation: 'the whole line',
-    back: 'Back to the step',
-    more: 'More',
+    back: 'to the step',
+    others: (n: number) => [`${count(n)} more`, 'of the steps'],
   },
   hand: {
     title: 'Hand over',
@@ -393,6 +253,8 @@ export const sheetWords = {
     },
     again: 'Send again',
     understood: 'Leave it out',
+    lost: 'it is not recorded',
+    later: ['Later', 'it stays kept here'],
     full: {
       trouble: 'This entry was not taken.',
       mend: 'Two hundred entries are kept here already, and there is room for no more. Write it down; enter it when the gateway answers.',

@@ -10,6 +10,7 @@ import { dashboardFolder } from '../../gateway/commands/dashboard.ts';
 import { type LiveLine, startLiveLine } from '../../gateway/live/liveLine.ts';
 import { startSockets } from '../../gateway/live/sockets.ts';
 import { openPeople } from '../../gateway/people/people.ts';
+import { SETTINGS } from '../../gateway/people/settings.ts';
 import { openRecords } from '../../gateway/records/records.ts';
 import { openSqliteTape } from '../../gateway/tape/sqliteTape.ts';
 import type { Entry } from '../../model/entries/entries.ts';
@@ -31,6 +32,10 @@ export interface SheetSite {
   /** The line makes so many cartons at its rate, in line time that passes at once. */
   readonly run: (cartons: number) => Promise<void>;
   readonly sheet: () => SheetView | undefined;
+  /** A sheet of the change to Sachet 48 is begun, by a program. */
+  readonly begin: () => Promise<void>;
+  /** From now on desks and phones have to log in. */
+  readonly close: () => void;
   /** What was entered, oldest first, as it is on the tape. */
   readonly entered: () => Promise<readonly (Entry & { readonly lineAt: Instant })[]>;
   /** The web side falls silent: nobody is answered, and who was connected is not any more. */
@@ -143,6 +148,12 @@ export async function openSheetSite(): Promise<SheetSite> {
       return offer();
     },
     sheet: () => live.view().sheets.open,
+    begin: async () => {
+      const author = { kind: 'position', position: 'front' } as const;
+      const body = { kind: 'sheetBegun', size: 'sachet-48', in: 'size' } as const;
+      await live.enter({ id: 'begun', at: now(), author, ...body });
+    },
+    close: () => people.administration.set({ ...SETTINGS, closed: true }),
     entered: async () => {
       const rows: (Entry & { readonly lineAt: Instant })[] = [];
       for await (const chunk of tape.read(line.id, 0, tape.end(line.id)))

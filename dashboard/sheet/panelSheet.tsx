@@ -1,0 +1,210 @@
+import { useState } from 'react';
+import type { SheetsView, SheetView } from '../../model/view/sheetView.ts';
+import type { PositionView } from '../../model/view/view.ts';
+import { words } from '../app/words.ts';
+import { Ask, BackKey, Key } from '../panel/key.tsx';
+import { FlowHead } from '../panel/panel-head.tsx';
+import type { Sent } from '../store/store.ts';
+import { useAgain, useDismiss, useEnter } from '../store/use.tsx';
+import { useSheetActs } from './acts.ts';
+import { BEGUN_KINDS, sizesInTurn, useBegun } from './begin.tsx';
+import { useSheetsHere } from './here.ts';
+import { refusedSaid } from './kept.tsx';
+import { PanelAll } from './panelAll.tsx';
+import { PanelNumber } from './panelNumber.tsx';
+import { PanelOther } from './panelOther.tsx';
+import { PanelWords } from './panelWords.tsx';
+import { isReadAgain } from './steps.ts';
+import { Ended } from './told.tsx';
+import { useWalk } from './walk.ts';
+
+const said = words.screen.sheet;
+
+/** The setter's sheet as pages of a line-side panel; the position is the author. */
+export function PanelSheet({ here, close }: { readonly here: PositionView; readonly close: () => void }) {
+  const { sheets, keptHere } = useSheetsHere();
+  return sheets.open ? (
+    <OpenSheet key={sheets.open.id} here={here} sheet={sheets.open} keptHere={keptHere} leave={close} />
+  ) : (
+    <BeginPages here={here} sheets={sheets} close={close} />
+  );
+}
+
+function OpenSheet({
+  here,
+  sheet,
+  keptHere,
+  leave,
+}: {
+  readonly here: PositionView;
+  readonly sheet: SheetView;
+  readonly keptHere: ReadonlySet<string>;
+  readonly leave: () => void;
+}) {
+  const walk = useWalk(sheet);
+  const acts = useSheetActs(sheet);
+  const { place, step, go } = walk;
+  const toAll = () => go({ kind: 'all' });
+  if (place.kind === 'hand' || place.kind === 'close') {
+    const isHand = place.kind === 'hand';
+    return (
+      <PanelWords
+        key={place.kind}
+        here={here}
+        title={isHand ? said.hand.title : said.close.title}
+        asks={isHand ? said.hand.asks : said.close.asks(sheet.left)}
+        choices={isHand ? said.hand.words : said.close.words}
+        isNeeded={!isHand}
+        take={(text) => {
+          if (isHand) acts.hand(text);
+          else acts.close(text ?? '');
+          toAll();
+        }}
+        back={toAll}
+      />
+    );
+  }
+  if (!step) return <PanelAll here={here} sheet={sheet} keptHere={keptHere} walk={walk} leave={leave} />;
+  const next = () => go({ kind: 'after', id: step.id });
+  const props = {
+    ...{ here, sheet, acts, walk, next, leave },
+    ...{ isKept: keptHere.has(step.id), isShut: false },
+  };
+  return step.kind === 'number' ? (
+    <PanelNumber key={`${step.id} ${isReadAgain(step)}`} step={step} {...props} />
+  ) : (
+    <PanelOther key={step.id} step={step} {...props} />
+  );
+}
+
+/** Sizes on a page, in two columns. */
+const SIZES = 6;
+
+function BeginPages({
+  here,
+  sheets,
+  close,
+}: {
+  readonly here: PositionView;
+  readonly sheets: SheetsView;
+  readonly close: () => void;
+}) {
+  const [size, choose] = useState<SheetsView['sizes'][number]>();
+  const [from, turn] = useState(0);
+  const enter = useEnter();
+  const begun = useBegun(sheets);
+  const sizes = sizesInTurn(sheets);
+  const isLong = sizes.length > SIZES;
+  const shown = sizes.slice(from, from + (isLong ? SIZES - 1 : SIZES));
+  const { begin } = said;
+  if (begun !== undefined)
+    return (
+      <>
+        <FlowHead here={here} title={said.name} right="" />
+        <p className="told" style={{ top: 200 }} role="status">
+          {begin.waits(begun)}
+        </p>
+        <BackKey onTap={close} />
+      </>
+    );
+  if (size !== undefined)
+    return (
+      <>
+        <FlowHead here={here} title={said.name} right={words.screen.panel.tap(2)} />
+        <Ask top={178}>{begin.kind(size.name)}</Ask>
+        {BEGUN_KINDS.map((kind, i) => (
+          <Key
+            key={kind}
+            says={[begin.kinds[kind], begin.kindSays[kind]]}
+            left={24}
+            top={246 + i * 138}
+            width={1232}
+            height={130}
+            look="asks"
+            kind={`kind1 ${kind}`}
+            onTap={() => enter({ kind: 'sheetBegun', size: size.id, in: kind })}
+          />
+        ))}
+        <BackKey onTap={() => choose(undefined)} />
+      </>
+    );
+  return (
+    <>
+      <FlowHead here={here} title={said.name} right={words.screen.panel.tap(1)} />
+      <Ask top={178}>{begin.size}</Ask>
+      {shown.map((one, i) => (
+        <Key
+          key={one.id}
+          says={one.id === sheets.next ? [one.name, begin.next] : [one.name]}
+          left={24 + (i % 2) * 628}
+          top={246 + Math.floor(i / 2) * 138}
+          width={604}
+          height={130}
+          look="asks"
+          kind="size1"
+          onTap={() => choose(one)}
+        />
+      ))}
+      {isLong && (
+        <Key
+          says={words.screen.people.panel.more}
+          left={652}
+          top={522}
+          width={604}
+          height={130}
+          kind="more"
+          onTap={() => turn(from + shown.length < sizes.length ? from + shown.length : 0)}
+        />
+      )}
+      <div className="panelsheet endedbefore">{sheets.ended && <Ended sheet={sheets.ended} />}</div>
+      <BackKey onTap={close} />
+    </>
+  );
+}
+
+/** What the gateway did not take of a sheet: why, how to mend it, and three ways on; it is not lost before somebody says so. */
+export function PanelSheetRefused({
+  here,
+  sent,
+  later,
+}: {
+  readonly here: PositionView;
+  readonly sent: Sent;
+  readonly later: () => void;
+}) {
+  const again = useAgain();
+  const dismiss = useDismiss();
+  const { panel } = words.screen;
+  return (
+    <>
+      <FlowHead here={here} title={panel.notTaken} right="" />
+      <Ask top={190}>{refusedSaid(sent)}</Ask>
+      <p className="told" style={{ top: 290 }} role="alert">
+        <b>{sent.trouble}</b>
+        <br />
+        {sent.mend}
+      </p>
+      <Key
+        says={[said.kept.again]}
+        left={24}
+        top={522}
+        width={604}
+        height={130}
+        look="asks"
+        kind="again2"
+        onTap={() => again(sent.entry.id)}
+      />
+      <Key says={said.kept.later} left={652} top={522} width={604} height={130} kind="later2" onTap={later} />
+      <Key
+        says={[said.kept.understood, said.kept.lost]}
+        left={24}
+        top={660}
+        width={604}
+        height={130}
+        look="quiet"
+        kind="dismiss2"
+        onTap={() => dismiss(sent.entry.id)}
+      />
+    </>
+  );
+}

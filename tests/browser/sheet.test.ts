@@ -1,0 +1,359 @@
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
+import { buildDashboard, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
+import type { NumberStep, SheetStep } from '../../model/view/sheetView.ts';
+import { chromiumFlags, chromiumPath } from './chromium.ts';
+import { openSheetSite, type SheetSite } from './sheetSite.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const output = join(import.meta.dirname, 'output');
+
+let browser: Browser;
+beforeAll(async () => {
+  mkdirSync(output, { recursive: true });
+  if (dashboardIsOld()) await buildDashboard();
+  browser = await chromium.launch({ executablePath: chromiumPath(), args: chromiumFlags });
+});
+afterAll(() => browser?.close());
+
+async function site(): Promise<SheetSite> {
+  const made = await openSheetSite();
+  onTestFinished(() => made.end());
+  return made;
+}
+
+async function pageOf(to: SheetSite, path: string, width: number, height: number): Promise<Page> {
+  const context = await browser.newContext({
+    viewport: { width, height },
+    colorScheme: 'light',
+    reducedMotion: 'reduce',
+  });
+  onTestFinished(() => context.close());
+  const page = await context.newPage();
+  await page.goto(`${to.address}${path}`);
+  await page.waitForSelector('main:not(.waiting)');
+  return page;
+}
+
+const shot = async (page: Page, name: string) =>
+  writeFileSync(join(output, `sheet-${name}.png`), await page.screenshot());
+const tap = (page: Page, name: string | RegExp) => page.getByRole('button', { name }).first().click();
+const step = (to: SheetSite, id: string): SheetStep | undefined =>
+  to.sheet()?.steps.find((one) => one.id === id);
+const number = (to: SheetSite, id: string) => step(to, id) as NumberStep;
+
+async function faultsIn(page: Page): Promise<readonly string[]> {
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    interface Found {
+      readonly violations: readonly { id: string; nodes: readonly { html: string }[] }[];
+    }
+    const { axe: made } = globalThis as unknown as { axe: { run: (where: Document) => Promise<Found> } };
+    const { violations } = await made.run(document);
+    return violations.map(
+      ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 160)).join(' | ')}`,
+    );
+  });
+}
+
+/** Types a number at a panel and enters it. */
+async function typeAtPanel(page: Page, typed: string): Promise<void> {
+  await page.locator('.key.field1, .key.field2').click();
+  for (const digit of typed) await page.getByRole('button', { name: digit, exact: true }).click();
+  await tap(page, `Enter ${typed}`);
+}
+
+/** The step that a panel shows: its number, or its name. */
+const shown = (page: Page) => page.locator('.panelcard h2 :is(.no, b)').first().textContent();
+
+const logInAtPanel = async (page: Page, who: string, code: string) => {
+  await tap(page, /^Log in to approve/);
+  for (const digit of who) await page.getByRole('button', { name: digit, exact: true }).click();
+  await page.locator('.key.take').click();
+  await page.getByText('Your code?').first().waitFor();
+  for (const digit of code) await page.getByRole('button', { name: digit, exact: true }).click();
+  await page.locator('.key.take').click();
+};
+
+describe('a whole changeover at a line-side panel', () => {
+  it('[SH1] [SH4] [SH6] [SH7] is done from the sheet with the network cut in the middle; nothing is lost or doubled', async () => {
+    const to = await site();
+    await to.person('17', ['operator'], '480216');
+    // where the sensors stand for the old size
+    await to.tell({
+      'BottomMinor.KickerTiming': 142,
+      'BottomMajor.ClosingGuide': 26,
+      'TopMajor.ClosingGuide': 24.5,
+      'TuckCam.Height': 62,
+    });
+    const page = await pageOf(to, '/panel/front', 1280, 800);
+    await tap(page, /^Changeover sheet/);
+    await tap(page, /^Sachet 48/);
+    await tap(page, /^another size/);
+    // the PLC tells of the changeover, which is this sheet's
+    await to.tell({
+      'Cartoner.Mode': 4,
+      'Cartoner.State': 11,
+      'Cartoner.FirstOut': 202,
+      'Cartoner.Size': 48,
+    });
+
+    await expect.poll(() => shown(page)).toBe('1.1');
+    await page.getByText('Isolated and locked out first.').waitFor();
+    await shot(page, 'panel-number');
+    await typeAtPanel(page, '96');
+    await expect.poll(() => shown(page)).toMatch(/^blanks and sachets/);
+    await tap(page, 'Well');
+    await expect.poll(() => shown(page)).toBe('suction cups');
+    await page.getByText('large, blue ring').waitFor();
+    await tap(page, 'Not fitted');
+    await tap(page, 'not here');
+    await page.getByText('The step stays open.').first().waitFor();
+    await expect.poll(() => step(to, 'cups')?.done).toMatchObject({ well: false, words: 'not here' });
+    await tap(page, 'Fitted');
+
+    // a slip is asked about, and what was meant is entered
+    await expect.poll(() => shown(page)).toBe('2.1');
+    await typeAtPanel(page, '72');
+    await page.getByRole('heading', { name: 'That is not on its scale.' }).waitFor();
+    await shot(page, 'panel-doubt');
+    await tap(page, 'Look again');
+    await page.getByRole('button', { name: 'erase' }).click();
+    await page.getByRole('button', { name: 'erase' }).click();
+    await tap(page, 'back');
+    await typeAtPanel(page, '27');
+    await expect.poll(() => shown(page)).toBe('pocket plates');
+    await tap(page, 'Fitted');
+    await expect.poll(() => shown(page)).toBe('3.1');
+    await tap(page, /^As book/);
+    await expect.poll(() => number(to, '3.1').done).toMatchObject({ value: 41.5, how: 'confirmed' });
+
+    // 4.1 has a sensor: it is turned until it reads the book's number, and is done by itself
+    await expect.poll(() => shown(page)).toBe('4.1');
+    await page.getByText('Its sensor reads').waitFor();
+    await to.tell({ 'BottomMinor.KickerTiming': 150 });
+    await page.getByText('Done by itself').waitFor();
+    await page.locator('.key.beside1.next').click();
+    await expect.poll(() => shown(page)).toBe('4.2');
+
+    // the network goes
+    const before = (await to.entered()).length;
+    await to.silence();
+    await page.getByText('No network.').waitFor();
+    await typeAtPanel(page, '25.2');
+    await page.getByRole('button', { name: '25.2 it is' }).or(page.locator('.panelcard')).first().waitFor();
+    if (await page.getByRole('button', { name: '25.2 it is' }).isVisible()) await tap(page, '25.2 it is');
+    await expect.poll(() => shown(page)).toBe('5.1');
+    await page.getByText('1 entry kept here, sent later').waitFor();
+    await typeAtPanel(page, '14.5');
+    await expect.poll(() => shown(page)).toBe('5.2');
+    await tap(page, /^Leave it at 26.0/);
+    await expect.poll(() => shown(page)).toBe('6.1');
+    await tap(page, /^As book/);
+    await expect.poll(() => shown(page)).toMatch(/^loading chute/);
+    await tap(page, 'Well');
+    await expect.poll(() => shown(page)).toBe('8.1');
+    await typeAtPanel(page, '212');
+    await expect.poll(() => shown(page)).toBe('9.1');
+    await shot(page, 'panel-gone');
+    await tap(page, /^All steps/);
+    await page.getByText('6 entries kept here, sent later').waitFor();
+    expect(await page.getByText(/kept here/).count()).toBeGreaterThan(1);
+    await shot(page, 'panel-all-kept');
+    expect((await to.entered()).length).toBe(before);
+
+    // and comes back: in order, each once, where it was made
+    await to.speak();
+    await page.getByText('No network.').waitFor({ state: 'detached' });
+    await expect.poll(async () => (await to.entered()).length).toBe(before + 6);
+    await expect.poll(() => page.locator('.keptbar').count()).toBe(0);
+    const sent = (await to.entered()).slice(before);
+    expect(sent.map((one) => ('adjustment' in one ? one.adjustment : one.kind))).toEqual([
+      '4.2',
+      '5.1',
+      '5.2',
+      'asBook',
+      'stepDone',
+      '8.1',
+    ]);
+    expect(sent.every((one, i) => i === 0 || one.at >= sent[i - 1]!.at)).toBe(true);
+    expect(new Set((await to.entered()).map(({ id }) => id)).size).toBe(before + 6);
+
+    // the rest: sensors that are turned, one number that is entered
+    await to.tell({ 'TopMajor.ClosingGuide': 30, 'TuckCam.Height': 70.5 });
+    await tap(page, /more of the steps/).catch(() => undefined);
+    await tap(page, /^9\.2/);
+    await expect.poll(() => shown(page)).toBe('9.2');
+    await typeAtPanel(page, '4');
+
+    // all numbers are in: two are read back, without what was entered
+    const asked = () =>
+      to.sheet()!.steps.filter((one): one is NumberStep => one.kind === 'number' && !!one.readBack?.asked);
+    await expect.poll(() => asked().length).toBe(2);
+    await tap(page, /^All steps/);
+    const [first, second] = asked();
+    await openAtPanel(page, first!);
+    await page.getByText('Read it once more.').waitFor();
+    await shot(page, 'panel-readback');
+    const plain = (value: number) => String(value);
+    expect(await page.locator('.panel').textContent()).not.toContain(`${plain(first!.done!.value!)} entered`);
+    expect(await page.locator('.threenumbers').count()).toBe(0);
+    await typeAtPanel(page, plain(first!.done!.value!));
+    await expect.poll(() => number(to, first!.id).isDone).toBe(true);
+
+    // the second reads otherwise: which holds is asked, and both stay
+    await tap(page, /^All steps/);
+    await openAtPanel(page, second!);
+    const other = plain(second!.done!.value! + 1);
+    await typeAtPanel(page, other);
+    await page.getByRole('heading', { name: 'The two do not agree. Which holds?' }).waitFor();
+    await shot(page, 'panel-differs');
+    await expect.poll(() => number(to, second!.id).readBack?.differs).toBe(true);
+    expect(number(to, second!.id).isDone).toBe(false);
+    await tap(page, /as read back$/);
+    await expect.poll(() => number(to, second!.id).isDone).toBe(true);
+    expect(number(to, second!.id)).toMatchObject({
+      done: { value: Number(other), how: 'typed' },
+      readBack: { done: { value: Number(other), how: 'readBack' } },
+    });
+
+    await tap(page, /^All steps/);
+    await openAtPanel(page, step(to, 'trial-cartons')!);
+    await page.getByText(/trial cartons.*left out of the count/).waitFor();
+    await tap(page, 'Well');
+    await expect.poll(() => shown(page)).toMatch(/^artwork and code/);
+    await logInAtPanel(page, '17', '480216');
+    await tap(page, 'Approve as number 17');
+    await page.getByText('All steps are done.').waitFor();
+    await page.getByText('ends by itself when the line is at its rate').waitFor();
+    await shot(page, 'panel-done');
+    expect(step(to, 'first-cartons')?.done).toMatchObject({ author: { kind: 'person', number: '17' } });
+    expect(to.sheet()?.left).toBe(0);
+
+    // production, and its rate
+    await to.tell({ 'Cartoner.Mode': 1, 'Cartoner.State': 6, 'Cartoner.FirstOut': 0 });
+    await to.run(200);
+    await page.getByText(/all steps done/).waitFor();
+    expect(to.live.view().sheets.ended).toMatchObject({ how: 'done', size: { id: 'sachet-48' } });
+    const all = await to.entered();
+    expect(new Set(all.map(({ id }) => id)).size).toBe(all.length);
+    // nothing but the approval bears a person
+    expect(all.filter(({ author }) => author.kind === 'person').map(({ kind }) => kind)).toEqual([
+      'stepApproved',
+    ]);
+  });
+
+  /** From the list of all steps, which has pages. */
+  async function openAtPanel(page: Page, wanted: SheetStep): Promise<void> {
+    const name = wanted.kind === 'number' ? `${wanted.id} ${wanted.name}` : wanted.name;
+    const key = page.locator('.key.step1', { hasText: name });
+    await page.locator('.key.step1').first().waitFor();
+    if ((await key.count()) === 0) await tap(page, /of the steps$/);
+    await key.click();
+  }
+});
+
+describe('a sheet on a phone', () => {
+  it('[SH5] [SH6] is begun, goes on at the panel, keeps what is entered without a network, and is handed over', async () => {
+    const to = await site();
+    const phone = await pageOf(to, '/sheet', 390, 844);
+    const panel = await pageOf(to, '/panel/front', 1280, 800);
+    await tap(phone, /^Sachet 48/);
+    await tap(phone, /^another size/);
+    await phone.locator('.opened[data-settled="true"]').waitFor();
+    await expect.poll(() => phone.locator('.stephead .no').textContent()).toBe('1.1');
+    await shot(phone, 'phone-number');
+    // each sees what the other did
+    await tap(panel, /^Changeover sheet/);
+    await typeAtPanel(panel, '96');
+    await phone.getByText('96 entered').waitFor();
+    await phone.getByText('by the panel loading front').waitFor();
+    await phone.locator('.sheetbeside .next').click();
+    await phone.getByRole('heading', { name: /blanks and sachets/ }).waitFor();
+
+    await to.silence();
+    await phone.getByText('No network.').waitFor();
+    await phone.locator('.opened[data-settled="true"]').waitFor();
+    await tap(phone, 'Well');
+    await phone.getByRole('heading', { name: /suction cups/ }).waitFor();
+    await phone.getByText('1 entry kept here, sent later').waitFor();
+    // at the panel a kept one as well, made later
+    await panel.getByText('No network.').waitFor();
+    await tap(panel, /^All steps/);
+    await panel.locator('.key.step1', { hasText: '4.2' }).click();
+    await typeAtPanel(panel, '22.5');
+    await panel.getByText('1 entry kept here, sent later').waitFor();
+    await shot(phone, 'phone-gone');
+    await to.speak();
+    await phone.getByText('No network.').waitFor({ state: 'detached' });
+    await expect.poll(() => step(to, 'line-cleared')?.isDone).toBe(true);
+    await expect.poll(() => number(to, '4.2').done).toMatchObject({ value: 22.5 });
+
+    await phone.getByRole('button', { name: /^All steps/ }).click();
+    await phone.locator('.opened[data-settled="true"]').waitFor();
+    await tap(phone, /^Hand over/);
+    await phone.locator('.opened[data-settled="true"]').waitFor();
+    await phone.getByRole('textbox').fill('4.2 is stiff');
+    await tap(phone, 'Enter it');
+    await phone.getByText(/Handed over .* by a phone: 4.2 is stiff/).waitFor();
+    await expect.poll(() => to.sheet()?.handed).toMatchObject([{ words: '4.2 is stiff' }]);
+    expect((await to.entered()).map(({ kind }) => kind)).toEqual([
+      'sheetBegun',
+      'reading',
+      'stepDone',
+      'reading',
+      'sheetHanded',
+    ]);
+
+    await phone.locator('.opened[data-settled="true"]').waitFor();
+    await tap(phone, /^Close it/);
+    await phone.locator('.opened[data-settled="true"]').waitFor();
+    await tap(phone, 'another order comes');
+    await phone.getByText(/closed .* by a phone/).waitFor();
+    expect(to.sheet()).toBeUndefined();
+  });
+
+  it('is told to log in where entries are not open to everybody, and sees the sheet', async () => {
+    const to = await site();
+    await to.person('17', ['viewer'], '480216');
+    to.close();
+    await to.begin();
+    const phone = await pageOf(to, '/sheet', 390, 844);
+    await phone.getByText('To enter numbers and steps of a changeover, log in.').waitFor();
+    await phone.locator('.stepcard').waitFor();
+    expect(await phone.locator('.sheetfield').count()).toBe(0);
+    expect(await phone.getByRole('button', { name: /^As book/ }).count()).toBe(0);
+  });
+
+  it.each([320, 360, 390, 1440])(
+    'has nothing that sticks out, nothing small to press, and axe finds nothing at %i px',
+    async (width) => {
+      const to = await site();
+      await to.begin();
+      const page = await pageOf(to, '/sheet', width, 844);
+      for (const wanted of ['4.2', '5.2', '9.2', 'suction cups', 'artwork and code']) {
+        await page.getByRole('button', { name: /^All steps/ }).click();
+        await page.locator('.opened[data-settled="true"]').waitFor();
+        await page.locator('.allsteps button', { hasText: wanted }).click();
+        await page.locator('.opened[data-settled="true"]').waitFor();
+        expect(
+          await page.evaluate(
+            () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+          ),
+        ).toBeLessThanOrEqual(0);
+        const small = await page
+          .locator('main button, main input')
+          .evaluateAll((all) =>
+            all
+              .map((one) => ({ said: one.textContent, height: one.getBoundingClientRect().height }))
+              .filter(({ height }) => height > 0 && height < 43.5),
+          );
+        expect(small).toEqual([]);
+        expect(await faultsIn(page)).toEqual([]);
+      }
+    },
+  );
+});
