@@ -134,14 +134,16 @@ function ways({ kind, station }: NoticeView): readonly (readonly [string, string
 function Joined({ notice: { joined, joinedMore } }: { readonly notice: NoticeView }) {
   const { zone } = usePart('line');
   const { clock } = useMoment();
+  const { stations } = usePart('path');
+  const nameOf = (id: string) => stations.find((one) => one.id === id)?.name ?? id;
   if (joined.length === 0) return null;
   return (
     <>
       <p>{said.joined(joined.length + joinedMore)}</p>
       <ul>
-        {joined.map(({ at, kind, station }) => (
-          <li key={`${kind} ${station} ${at}`}>
-            {said.joinedRow(kind, station, said.when(at, clock, zone))}
+        {joined.map((one) => (
+          <li key={`${one.kind} ${one.station} ${one.at}`}>
+            {said.joinedRow(one, said.when(one.at, clock, zone), { zone, nameOf })}
           </li>
         ))}
       </ul>

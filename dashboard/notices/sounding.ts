@@ -44,7 +44,7 @@ function isDue(notice: NoticeView, heard: Heard, now: number): boolean {
 
 function isFor({ at, told, round, coming }: NoticeView, person: string | undefined, now: number): boolean {
   if (person === undefined) return true;
-  const reached = told.filter((one) => one.round === round);
+  const reached = told.filter((one) => one.round === round && !one.failed);
   const named = coming.some(({ tell }) => tell.some((one) => one.kind === 'person' && one.person === person));
   if (reached.length === 0) return named || !(now >= at && now - at < TELLING_MS);
   return named || reached.some((one) => one.person === person);

@@ -2,6 +2,7 @@ import type { Entry } from '../../model/entries/entries.ts';
 import { OLDER_FINDINGS } from '../../model/fold/findings.ts';
 import type { FoldState } from '../../model/fold/state.ts';
 import type { Line } from '../../model/line/line.ts';
+import type { Instant } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { checkNotice, checkSettings } from '../notices/noticeChecks.ts';
 import { EntryRefused } from './entrySchema.ts';
@@ -10,6 +11,12 @@ import { checkSheet } from './sheetChecks.ts';
 
 const words = wordsIn('en').gateway.noSuch;
 
+/** Line time now; and whether a screen kept the entry before it could send it. */
+export interface EntryTime {
+  readonly kept: boolean;
+  readonly now: Instant;
+}
+
 /** Any other reason than those of the line's file, told in words. */
 const OTHER = 'other';
 
@@ -17,14 +24,24 @@ const OTHER = 'other';
  * Refuses an entry that names what this line has not, or what is held no more. What is on the tape already stays there. `kept`:
  * it was made a while ago on a screen without network, so what it is about may be over.
  */
-export function checkEntry(entry: Entry, line: Line, state: Readonly<FoldState>, kept = false): void {
+export function checkEntry(
+  entry: Entry,
+  line: Line,
+  state: Readonly<FoldState>,
+  { kept, now }: EntryTime = { kept: false, now: state.at },
+): void {
   const { author } = entry;
   if (author.kind === 'position' && !line.loading.positions.some(({ id }) => id === author.position))
     refuse(words.position(author.position));
-  checkBody(entry, line, state, kept);
+  checkBody(entry, line, state, { kept, now });
 }
 
-function checkBody(entry: Entry, line: Line, state: Readonly<FoldState>, kept = false): void {
+function checkBody(
+  entry: Entry,
+  line: Line,
+  state: Readonly<FoldState>,
+  { kept, now }: EntryTime = { kept: false, now: state.at },
+): void {
   switch (entry.kind) {
     case 'reason':
       checkStop(entry.stop, state);
@@ -82,7 +99,7 @@ function checkBody(entry: Entry, line: Line, state: Readonly<FoldState>, kept = 
     case 'noticeShelved':
     case 'noticeUnshelved':
     case 'noticeClosed':
-      return checkNotice(entry, state);
+      return checkNotice(entry, state, now);
     case 'noticeSettings':
       return checkSettings(entry.settings, line);
   }

@@ -53,6 +53,7 @@ const facts = sameAs<NoticeFacts>()(
       target: z.number(),
       minutes: z.number(),
       since: moment,
+      most: textIfKnown,
     }),
     z.strictObject({
       kind: z.literal('changeover'),
@@ -161,7 +162,7 @@ export const noticeView = sameAs<NoticeView>()(
     size: textIfKnown,
     stop: textIfKnown,
     look: list(look),
-    joined: list(z.strictObject({ at: moment, kind, station: textIfKnown })),
+    joined: list(z.strictObject({ at: moment, kind, station: textIfKnown, facts: facts.optional() })),
     joinedMore: z.number(),
     taken: z.strictObject({ at: moment, by: author }).optional(),
     owner: textIfKnown,

@@ -149,9 +149,10 @@ class RunningLine implements LiveLine {
       if (this.state.state.entryIds.includes(entry.id)) return this.folded;
       const received = instantFromMs(this.shell.now());
       const { state } = this.state;
-      checkEntry(entry, this.line, state, wasKept(entry, received));
+      const now = this.now();
+      checkEntry(entry, this.line, state, { kept: wasKept(entry, received), now });
       const signal = this.line.signals.findLastIndex((candidate) => candidate.role === 'entry');
-      const at = entryMoment(entry, state, { now: this.now(), received, speed: this.shell.speed });
+      const at = entryMoment(entry, state, { now, received, speed: this.shell.speed });
       return this.record([{ signal, at, received, status: GOOD, value: JSON.stringify(entry) }]);
     });
     this.entered.set(entry.id, made);

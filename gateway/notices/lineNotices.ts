@@ -44,7 +44,10 @@ export function startLineNotices(parts: LineNoticesParts): Watcher {
   return startWatcher({
     ...{ live, outside, now, log },
     stations: (settings) => judge.now(settings),
-    tested: everySoOften(now, TESTED_EVERY_MS, () => testedOf(records, live)),
+    tested: everySoOften(now, TESTED_EVERY_MS, () =>
+      live.recordsDue() ? undefined : testedOf(records, live),
+    ),
+    recordedSince: everySoOften(now, TESTED_EVERY_MS, () => records.first(live.line.id)),
     disk: diskOf(parts),
     isOpenFor: (person) => pages.isOpenFor(person),
     offer: (notice, tellings) => offer(parts, notice, tellings),

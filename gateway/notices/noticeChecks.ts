@@ -16,7 +16,7 @@ const SHELVED_MOST = minutes(7 * 24 * 60);
 type OfNotice = Extract<Entry, Exclude<NoticePersonBody, { kind: 'noticeSettings' }>>;
 
 /** Refuses what cannot be done with a notice as it stands; the same done twice by two people is refused to the second, with who was first. */
-export function checkNotice(entry: OfNotice, state: Readonly<FoldState>): void {
+export function checkNotice(entry: OfNotice, state: Readonly<FoldState>, now: Instant): void {
   const notice = state.notices.find(({ id }) => id === entry.notice);
   if (!notice) return refuse(words.unknown(entry.notice));
   switch (entry.kind) {
@@ -28,18 +28,19 @@ export function checkNotice(entry: OfNotice, state: Readonly<FoldState>): void {
       return mustBeReachable(entry.to, state);
     case 'noticeShelved':
       if (notice.ended) refuse(words.ended);
-      return mustBeAhead(instantFromMs(entry.until), state.at);
+      return mustBeAhead(instantFromMs(entry.until), now);
     case 'noticeUnshelved':
       return notice.shelved ? undefined : refuse(words.notShelved);
     case 'noticeClosed':
-      return mayBeClosed(notice);
+      return mayBeClosed(notice, state);
   }
 }
 
 /** [NL5] What read open or pressed while the line ran is closed where the finding is, by a person's number. */
-function mayBeClosed({ facts, ended, taken }: NoticeRecord): void {
+function mayBeClosed({ facts, ended, taken }: NoticeRecord, { open }: Readonly<FoldState>): void {
   if (ended) return;
-  if (facts.kind === 'ranOn') refuse(words.closeFinding);
+  // a finding that the list has no room for any more cannot be closed there
+  if (facts.kind === 'ranOn' && open.some(({ id }) => id === facts.finding)) refuse(words.closeFinding);
   if (!taken) refuse(words.takeFirst);
 }
 

@@ -2,7 +2,7 @@ import type { FoldState, StopRecord } from '../../model/fold/state.ts';
 import type { LineIndex } from '../../model/fold/lineIndex.ts';
 import { loosest, rejectsFalseOnce } from '../../model/notices/budget.ts';
 import { type Condition, noticeKey } from '../../model/notices/condition.ts';
-import type { NoticeFacts } from '../../model/notices/notice.ts';
+import type { NoticeFacts, NoticeRecord } from '../../model/notices/notice.ts';
 import type { NoticeSettings } from '../../model/notices/settings.ts';
 import {
   after,
@@ -204,7 +204,7 @@ function stopsFacts(
     cartons,
     from: epochMs(since),
     usualCartons: Math.round(usualCartons),
-    onceInShifts: Math.round(onceInShifts),
+    onceInShifts,
     tries: by === 'tries' ? stops + retries : undefined,
     fault: mostFault(index, own, since),
   };
@@ -227,10 +227,16 @@ function mostFault(
 function dealtWith({ notices }: Readonly<FoldState>, station: string): Instant {
   return notices.reduce(
     (last, notice) =>
-      notice.station === station && notice.ended && OF_STOPS.has(notice.kind)
-        ? (Math.max(last, notice.ended.at) as Instant)
-        : last,
+      notice.ended && saidStops(notice, station) ? (Math.max(last, notice.ended.at) as Instant) : last,
     0 as Instant,
+  );
+}
+
+/** By itself, or as what joined it. */
+function saidStops({ kind, station: own, joined }: Readonly<NoticeRecord>, station: string): boolean {
+  return (
+    (own === station && OF_STOPS.has(kind)) ||
+    joined.some((one) => one.station === station && OF_STOPS.has(one.kind))
   );
 }
 

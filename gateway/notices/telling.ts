@@ -1,6 +1,6 @@
 import type { Line } from '../../model/line/line.ts';
-import { isStrongEnough } from '../../model/notices/budget.ts';
 import { roundAt } from '../../model/notices/coming.ts';
+import { recipientsOf } from '../../model/notices/heard.ts';
 import { type NoticeRecord, noticeState } from '../../model/notices/notice.ts';
 import type { NoticeProgramBody } from '../../model/notices/noticeEntries.ts';
 import {
@@ -37,8 +37,9 @@ const NOTHING: Tellings = { out: [], entries: [] };
 export function tellingsOf(notice: Readonly<NoticeRecord>, parts: TellingParts): Tellings {
   const { line, now } = parts;
   const state = noticeState(notice);
-  if (notice.taken || (state !== 'raised' && state !== 'returned')) return NOTHING;
-  const who = strongEnoughFor(notice, parts);
+  if (notice.taken) return handedOver(notice, parts);
+  if (state !== 'raised' && state !== 'returned') return NOTHING;
+  const who = recipientsOf(notice, parts.settings, line.stations.length);
   const { id, level, round, station } = notice;
   const head = { id, level, line: line.id, at: roundAt(notice), ...(station === null ? {} : { station }) };
   const told = notice.told.filter((one) => one.round === round);
@@ -61,17 +62,29 @@ export function tellingsOf(notice: Readonly<NoticeRecord>, parts: TellingParts):
   };
 }
 
-/** Whoever watches other stations, or wants stronger evidence, is not told. */
-function strongEnoughFor(
-  { facts, station }: Readonly<NoticeRecord>,
-  { settings: { who, when }, line }: TellingParts,
-): RecipientSettings {
-  const recipients = who.recipients.filter(
-    (recipient) =>
-      (station === null || recipient.stations === undefined || recipient.stations.includes(station)) &&
-      isStrongEnough(facts, recipient, when, line.stations.length),
+/** [NL2] Whoever it was handed to is told of it once, by each of their ways; nobody else is. */
+function handedOver(notice: Readonly<NoticeRecord>, { settings, isOpenFor }: TellingParts): Tellings {
+  const { id, round, owner, taken, told, ended } = notice;
+  const has = taken?.by.kind === 'person' ? taken.by.number : null;
+  if (ended || owner === null || owner === has) return NOTHING;
+  const ways = settings.who.recipients.find(({ person }) => person === owner)?.ways ?? [];
+  const wanted = ways.filter(
+    (way) =>
+      !told.some((one) => one.person === owner && one.way === way && one.round === round) &&
+      (way !== PAGE || isOpenFor(owner)),
   );
-  return { ...who, recipients };
+  return {
+    out: wanted
+      .filter((way) => way !== PAGE)
+      .map((way) => ({ person: owner, way, step: notice.step, because: 'step' })),
+    entries: wanted
+      .filter((way) => way === PAGE)
+      .map(() => ({
+        kind: 'noticeTold',
+        notice: id,
+        ...{ person: owner, way: PAGE, round, step: notice.step, failed: false },
+      })),
+  };
 }
 
 function closedPages(

@@ -30,7 +30,9 @@ export interface WatcherParts {
   readonly now: () => number;
   /** What stations are judged to be; undefined while their past is not known. */
   readonly stations: (settings: NoticeSettings) => readonly Condition[] | undefined;
-  readonly tested: () => ReadonlyMap<string, Instant>;
+  /** Undefined while the past is not known. */
+  readonly tested: () => ReadonlyMap<string, Instant> | undefined;
+  readonly recordedSince?: () => Instant | undefined;
   readonly disk: () => Promise<{ readonly freeBytes: number } | undefined>;
   readonly isOpenFor: (person: string) => boolean;
   /** Gives parcels to the ways out; the same again is the same. */
@@ -67,6 +69,7 @@ class RunningWatcher implements Watcher {
   private again = false;
   private stopped = false;
   private trouble: string | undefined;
+  private unread: string | undefined;
 
   constructor(parts: WatcherParts) {
     this.parts = parts;
@@ -108,14 +111,32 @@ class RunningWatcher implements Watcher {
 
   /** What the disk does not take is written a second later: nothing of it was told before. */
   private async once(): Promise<void> {
+    // what stands on the tape is told also where nothing new can be judged or written
+    const troubles = [await this.tried(() => this.judge()), await this.tried(() => this.tell())];
+    const trouble = troubles.find((one) => one !== undefined);
+    if (trouble !== undefined && trouble !== this.trouble) this.parts.log.warn(words.notWritten(trouble));
+    this.trouble = trouble;
+  }
+
+  private async tried(act: () => Promise<void>): Promise<string | undefined> {
     try {
-      await this.judge();
-      await this.tell();
-      this.trouble = undefined;
+      await act();
+      return undefined;
     } catch (error) {
       if (!(error instanceof LineError)) throw error;
-      if (error.message !== this.trouble) this.parts.log.warn(words.notWritten(error.message));
-      this.trouble = error.message;
+      return error.message;
+    }
+  }
+
+  /** The past is a cache: where it cannot be read, what it would say is not known, and all else is judged. */
+  private known<Value>(ask: () => Value): Value | undefined {
+    try {
+      return ask();
+    } catch (error) {
+      if (!(error instanceof LineError)) throw error;
+      if (error.message !== this.unread) this.parts.log.warn(words.notRead(error.message));
+      this.unread = error.message;
+      return undefined;
     }
   }
 
@@ -139,8 +160,9 @@ class RunningWatcher implements Watcher {
         begun: this.begun,
         rules: settings.when,
         holding: new Set(Object.keys(fold.state.noticeKeys)),
-        stations: this.parts.stations(settings),
-        tested: this.parts.tested(),
+        stations: this.known(() => this.parts.stations(settings)),
+        tested: this.known(() => this.parts.tested()),
+        recordedSince: this.known(() => this.parts.recordedSince?.()),
         disk,
       });
       this.parts.stepDone?.('judged');

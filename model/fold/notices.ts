@@ -8,7 +8,8 @@ import {
   type NoticeStory,
 } from '../notices/notice.ts';
 import type { NoticeEntryBody } from '../notices/noticeEntries.ts';
-import { type Instant, instantFromMs } from '../units/units.ts';
+import { between, type Instant, instantFromMs, minutes } from '../units/units.ts';
+import { OLDER_FINDINGS } from './findings.ts';
 import type { FoldState } from './state.ts';
 import type { Stepping } from './stepping.ts';
 
@@ -17,6 +18,8 @@ const NOTICES_KEPT = 200;
 const JOINED_KEPT = 50;
 const TOLD_KEPT = 200;
 const STORY_KEPT = 100;
+/** [NL3] No new round begins so soon after the one before. */
+const ROUND_LEAST = minutes(10);
 
 type NoticeEntry = Extract<Entry, NoticeEntryBody>;
 
@@ -38,8 +41,13 @@ export function takeNotice(stepping: Stepping, entry: NoticeEntry, at: Instant):
 
 /** [NL5] A person has closed the finding that it is about, and ended it with that. */
 export function endNoticeOf({ state, emit }: Stepping, entry: Entry & { kind: 'closed' }, at: Instant): void {
-  for (const notice of state.notices) {
-    if (notice.ended || notice.facts.kind !== 'ranOn' || notice.facts.finding !== entry.finding) continue;
+  const { open, notices } = state;
+  for (const notice of notices) {
+    if (notice.ended || notice.facts.kind !== 'ranOn') continue;
+    const { finding } = notice.facts;
+    // the oldest findings are closed together, when the list had no room for them any more
+    const isOld = entry.finding === OLDER_FINDINGS && !open.some(({ id }) => id === finding);
+    if (finding !== entry.finding && !isOld) continue;
     end(notice, { at, how: 'closed', by: entry.author, said: null });
     tell(notice, { at, what: 'closed', by: entry.author, detail: null });
     emit({ kind: 'NoticeMoved', at, notice });
@@ -53,12 +61,11 @@ function raise(stepping: Stepping, entry: NoticeEntry & { kind: 'noticeRaised' }
   const whole = state.notices.find((open) => open.id === within && !open.ended);
   state.noticeKeys[key] = whole?.id ?? id;
   if (whole) {
-    whole.joined.push({ at, kind: facts.kind, station });
+    whole.joined.push({ at, key, kind: facts.kind, station, facts });
     if (whole.joined.length > JOINED_KEPT) {
       whole.joined.shift();
       whole.joinedMore += 1;
     }
-    if (facts.kind === whole.kind) whole.facts = facts;
     comesAgain(whole, at);
     tell(whole, { at, what: 'joined', by: null, detail: facts.kind });
     return emit({ kind: 'NoticeMoved', at, notice: whole });
@@ -109,7 +116,7 @@ function move(state: FoldState, notice: NoticeRecord, entry: Moving, at: Instant
     case 'noticeUnshelved':
       return unshelve(notice, at, by);
     case 'noticeClosed':
-      return close(notice, entry, at);
+      return close(state, notice, entry, at);
   }
 }
 
@@ -128,6 +135,9 @@ function take(notice: NoticeRecord, at: Instant, by: Author): void {
 function hand(notice: NoticeRecord, at: Instant, by: Author, to: string): void {
   if (notice.ended) return;
   take(notice, at, by);
+  if (notice.ended) return;
+  // a round of its own: whoever has it now is told of it, also who was told before
+  if (notice.owner !== to) notice.round += 1;
   notice.owner = to;
   tell(notice, { at, what: 'handed', by, detail: to });
 }
@@ -136,7 +146,8 @@ function hand(notice: NoticeRecord, at: Instant, by: Author, to: string): void {
 function unshelve(notice: NoticeRecord, at: Instant, by: Author | null): void {
   if (notice.ended || !notice.shelved) return;
   notice.shelved = null;
-  newRound(notice);
+  // what is back to normal is told to nobody anew
+  if (notice.normalAt === null) newRound(notice);
   tell(notice, { at, what: 'unshelved', by, detail: null });
 }
 
@@ -144,8 +155,15 @@ function unshelve(notice: NoticeRecord, at: Instant, by: Author | null): void {
 function comesAgain(notice: NoticeRecord, at: Instant): void {
   if (notice.normalAt === null) return;
   notice.normalAt = null;
+  // what comes and goes is not told each time
+  if (between(roundBegan(notice), at) < ROUND_LEAST) return;
   newRound(notice);
   tell(notice, { at, what: 'again', by: null, detail: null });
+}
+
+/** When the newest round of telling began. */
+function roundBegan({ at, story }: NoticeRecord): Instant {
+  return story.findLast(({ what }) => what === 'again' || what === 'unshelved')?.at ?? at;
 }
 
 function newRound(notice: NoticeRecord): void {
@@ -163,6 +181,8 @@ function moveByItself(
   at: Instant,
 ): void {
   if ('facts' in entry && entry.facts) notice.facts = entry.facts;
+  if (entry.to === 'again' && entry.since !== undefined) notice.since = instantFromMs(entry.since);
+  if (entry.to === 'again' && entry.look !== undefined) notice.look = entry.look;
   switch (entry.to) {
     case 'normal':
       if (notice.normalAt !== null || Object.values(noticeKeys).includes(notice.id)) return;
@@ -184,10 +204,20 @@ function moveByItself(
 }
 
 /** [NL4] What was found and done; of one that has ended already it is said later, and of one that was closed again. */
-function close(notice: NoticeRecord, entry: Moving & { kind: 'noticeClosed' }, at: Instant): void {
+function close(
+  { noticeKeys }: FoldState,
+  notice: NoticeRecord,
+  entry: Moving & { kind: 'noticeClosed' },
+  at: Instant,
+): void {
   const { author: by, found, done, words = null } = entry;
   const said: NoticeSaid = { at, by, found, done, words };
   tell(notice, { at, what: 'closed', by, detail: null });
+  // nobody went for what joined it from elsewhere: where that holds still, it is told by itself
+  if (!notice.ended)
+    for (const { key, station } of notice.joined)
+      if (key !== undefined && key !== notice.key && (station === null || station !== notice.station))
+        if (noticeKeys[key] === notice.id) delete noticeKeys[key];
   if (notice.ended) notice.ended = { ...notice.ended, said };
   else end(notice, { at, how: 'closed', by, said });
 }

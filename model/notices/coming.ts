@@ -1,7 +1,9 @@
 import type { Line } from '../line/line.ts';
 import { after, type Instant, minutes } from '../units/units.ts';
+import { recipientsOf } from './heard.ts';
 import { type NoticeRecord, noticeState } from './notice.ts';
 import { type RecipientSettings, stepsFor, type Target } from './recipients.ts';
+import type { NoticeSettings } from './settings.ts';
 
 /** A step of the plan that is still to come, and whom it names. */
 export interface ComingStep {
@@ -12,7 +14,7 @@ export interface ComingStep {
 
 /** Steps that follow as long as nobody takes it, and the first one as long as nobody was reached by it: none where it is taken, shelved, or was never told to anybody by a plan. */
 export function comingSteps(
-  settings: RecipientSettings,
+  settings: NoticeSettings,
   notice: Readonly<NoticeRecord>,
   line: Line,
 ): readonly ComingStep[] {
@@ -22,11 +24,17 @@ export function comingSteps(
   const at = roundAt(notice);
   const told = notice.told.some((one) => one.round === notice.round);
   const head = { id, at, level, line: line.id, ...(station === null ? {} : { station }) };
-  return stepsFor(settings, head).flatMap(({ afterMinutes, tell }, step) =>
-    tell.length > 0 && (step > reached || (step === 0 && !told))
-      ? [{ at: after(at, minutes(afterMinutes)), step, tell }]
-      : [],
-  );
+  const who = recipientsOf(notice, settings, line.stations.length);
+  return stepsFor(who, head).flatMap(({ afterMinutes, tell: named }, step) => {
+    const tell = named.filter((target) => target.kind !== 'person' || isHeard(who, target.person));
+    // nobody further is called for what is back to normal
+    const isLeft = step > reached ? state === 'raised' : step === 0 && !told;
+    return tell.length > 0 && isLeft ? [{ at: after(at, minutes(afterMinutes)), step, tell }] : [];
+  });
+}
+
+function isHeard({ recipients }: RecipientSettings, person: string): boolean {
+  return recipients.some((one) => one.person === person);
 }
 
 /** When the round of telling began: raised, or come back. */

@@ -2,7 +2,7 @@ import type { FoldState } from '../fold/state.ts';
 import { after, type Instant, epochMs, millis, minutes } from '../units/units.ts';
 import { type Condition, type Conditions, noticeKey } from './condition.ts';
 import { isSameCause } from './grouping.ts';
-import type { NoticeFacts, NoticeRecord } from './notice.ts';
+import { needsPerson, type NoticeFacts, type NoticeRecord } from './notice.ts';
 import type { NoticeProgramBody } from './noticeEntries.ts';
 import { NOTICE_LEVELS, type NoticeLevel } from './recipients.ts';
 import type { NoticeRules } from './settings.ts';
@@ -48,8 +48,8 @@ function offTheShelf({ state, now }: Deciding): readonly NoticeProgramBody[] {
 /** Back to normal for long, and nobody ever took it. */
 function leftAlone({ state, rules, now }: Deciding): readonly NoticeProgramBody[] {
   const long = minutes(60 * rules.returnedHours);
-  return state.notices.flatMap(({ id, normalAt, taken, ended }): NoticeProgramBody[] =>
-    !ended && !taken && normalAt !== null && after(normalAt, long) <= now
+  return state.notices.flatMap(({ id, kind, normalAt, taken, ended }): NoticeProgramBody[] =>
+    !ended && !taken && !needsPerson(kind) && normalAt !== null && after(normalAt, long) <= now
       ? [{ kind: 'noticeMoved', notice: id, to: 'ended' }]
       : [],
   );
@@ -64,8 +64,11 @@ function held(deciding: Deciding): readonly NoticeProgramBody[] {
     const open = state.notices.find((notice) => notice.key === key && !notice.ended);
     const whole = state.notices.find((notice) => !notice.ended && isSameCause(condition, notice, now));
     if (spoken !== undefined) written.push(...stronger(state.notices, spoken, condition));
-    else if (open) written.push({ kind: 'noticeMoved', notice: open.id, to: 'again', key, facts });
-    else if (whole) written.push(raised(condition, now, whole.id));
+    else if (open) {
+      const { look } = condition;
+      const since = epochMs(condition.since);
+      written.push({ kind: 'noticeMoved', notice: open.id, to: 'again', key, facts, since, look });
+    } else if (whole) written.push(raised(condition, now, whole.id));
     // one after the other: what comes of the same cause joins the one that is written first
     else return [...written, ...new Crowd(deciding).raise(condition)];
   }
@@ -87,7 +90,9 @@ function stronger(
 ): readonly NoticeProgramBody[] {
   const notice = notices.find((one) => one.id === id);
   if (!notice || notice.ended || notice.key !== key) return [];
-  return strengthOf(facts) >= STRONGER * strengthOf(notice.facts)
+  const [now, before] = [strengthOf(facts), strengthOf(notice.facts)];
+  // what is as strong as it was is no news, however weak that is
+  return now > before && now >= STRONGER * before
     ? [{ kind: 'noticeMoved', notice: id, to: 'stronger', facts, look }]
     : [];
 }
@@ -113,7 +118,9 @@ class Crowd {
   raise(condition: Condition): readonly NoticeProgramBody[] {
     const { rules, now } = this.deciding;
     this.count += 1;
-    if (this.count <= rules.many.notices) return [raised(condition, now)];
+    // what only a person may close is always one of its own
+    if (this.count <= rules.many.notices || needsPerson(condition.facts.kind))
+      return [raised(condition, now)];
     // what is graver than the one that stands for many would be told to nobody there
     if (this.many && isGraver(condition.level, this.many.level)) return [raised(condition, now)];
     if (this.many) return [raised(condition, now, this.many.id)];

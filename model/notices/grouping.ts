@@ -1,6 +1,6 @@
 import { between, HOUR, type Instant } from '../units/units.ts';
 import type { Condition } from './condition.ts';
-import type { NoticeKind, NoticeRecord } from './notice.ts';
+import type { NoticeFacts, NoticeKind, NoticeRecord } from './notice.ts';
 import { NOTICE_LEVELS } from './recipients.ts';
 
 /** What is said of one station. */
@@ -21,6 +21,8 @@ export function isSameCause(
   now: Instant,
 ): boolean {
   if (NOTICE_LEVELS.indexOf(level) > NOTICE_LEVELS.indexOf(notice.level)) return false;
+  // on a shelf, or back to normal, it would be told to nobody, or as what it was before
+  if (notice.shelved || notice.normalAt !== null) return false;
   const [kind, whole] = [facts.kind, notice.kind];
   if (OF_STATION.has(kind)) {
     if (OF_STATION.has(whole))
@@ -28,9 +30,18 @@ export function isSameCause(
     return false;
   }
   if (OF_OUTPUT.has(kind) && OF_STATION.has(whole)) {
-    return facts.kind === 'lost' ? facts.most === notice.station : between(notice.at, now) < HOUR;
+    const most = facts.kind === 'lost' || facts.kind === 'rate' ? facts.most : undefined;
+    return most !== undefined && most === notice.station && between(notice.at, now) < HOUR;
   }
   if (OF_OUTPUT.has(kind)) return OF_OUTPUT.has(whole);
   if (kind === 'press') return stop !== undefined && stop === notice.stop && whole === 'press';
-  return OF_SIGHT.has(kind) && OF_SIGHT.has(whole);
+  return OF_SIGHT.has(kind) && OF_SIGHT.has(whole) && isSameServer(facts, notice.facts);
+}
+
+/** That nobody sees the line is said of no server in particular. */
+function isSameServer(one: NoticeFacts, other: NoticeFacts): boolean {
+  const serverOf = (facts: NoticeFacts) =>
+    facts.kind === 'server' || facts.kind === 'clock' ? facts.server : undefined;
+  const [a, b] = [serverOf(one), serverOf(other)];
+  return a === undefined || b === undefined || a === b;
 }

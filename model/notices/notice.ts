@@ -76,6 +76,8 @@ export type NoticeFacts =
       readonly target: number;
       readonly minutes: number;
       readonly since: EpochMs;
+      /** The station, by id, that has lost most of this shift; none where most belong to no one station. */
+      readonly most?: string | undefined;
     }
   | {
       readonly kind: 'changeover';
@@ -192,7 +194,7 @@ export interface NoticeRecord {
   stop: string | null;
   look: readonly LookFirst[];
   /** Notices that joined this one, oldest first, and how many more than are kept. */
-  joined: { readonly at: Instant; readonly kind: NoticeKind; readonly station: string | null }[];
+  joined: NoticeJoined[];
   joinedMore: number;
   taken: { readonly at: Instant; readonly by: Author } | null;
   /** To whom it was handed over, by number; null while whoever took it has it. */
@@ -212,6 +214,16 @@ export interface NoticeRecord {
   ended: NoticeEnd | null;
   /** What became of it, oldest first. */
   story: NoticeStory[];
+}
+
+/** What joined it, with its own numbers as they were then. */
+export interface NoticeJoined {
+  readonly at: Instant;
+  readonly kind: NoticeKind;
+  readonly station: string | null;
+  /** Missing in what was recorded by an earlier version. */
+  readonly key?: string;
+  readonly facts?: NoticeFacts;
 }
 
 export interface NoticeTold {

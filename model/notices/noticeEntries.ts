@@ -29,7 +29,10 @@ export type NoticeProgramBody =
       readonly notice: string;
       readonly to: 'normal' | 'again';
       readonly key: string;
+      /** Of what holds once more: how it is now. */
       readonly facts?: NoticeFacts;
+      readonly since?: EpochMs;
+      readonly look?: readonly LookFirst[];
     }
   /** stronger: there is more behind it than when it was raised, so that whoever wants stronger ones is told as well. */
   | {

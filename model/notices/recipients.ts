@@ -77,7 +77,7 @@ export interface Telling {
 export interface Decision {
   readonly tell: readonly Telling[];
   /** When to look again, unless something is acknowledged or fails before; undefined when nothing more comes. */
-  readonly next?: Instant;
+  readonly next?: Instant | undefined;
 }
 
 /** A note waits for somebody's hours so long: they come again every week. */
@@ -102,9 +102,14 @@ export function whomToTell(
   const { tell, used } = bySteps(asked);
   const heard = standing.told.some(({ failed }) => !failed);
   const waits = notice.level === 'note' && at < after(notice.at, NOTE_WAITS);
-  const next = lookAgain(asked, used, waits && !heard && tell.length === 0);
   const found = tell.length > 0 || heard || waits ? tell : anyway(asked);
-  return { tell: found, ...(next === undefined ? {} : { next }) };
+  // looked for only where somebody asks: hours of many people take their time
+  return {
+    tell: found,
+    get next() {
+      return lookAgain(asked, used, waits && !heard && tell.length === 0);
+    },
+  };
 }
 
 interface Asked {

@@ -68,6 +68,8 @@ export interface JoinedView {
   readonly at: EpochMs;
   readonly kind: NoticeKind;
   readonly station: string | undefined;
+  /** Its own numbers, as they were when it joined; missing in what an earlier version recorded. */
+  readonly facts: NoticeFacts | undefined;
 }
 
 export type ToldView = Omit<NoticeTold, 'at'> & { readonly at: EpochMs };
@@ -127,7 +129,7 @@ export function noticeView(
   const { id, kind, level, facts, look, joinedMore, taken, owner, shelved, round, ended } = notice;
   const station = index.line.stations.find((one) => one.id === notice.station);
   const settings = noticeSettings?.settings ?? FIRST_SETTINGS;
-  const coming = comingSteps(settings.who, notice, index.line);
+  const coming = comingSteps(settings, notice, index.line);
   return {
     ...{ id, kind, level, facts, look, joinedMore, round },
     state: noticeState(notice),
@@ -145,6 +147,7 @@ export function noticeView(
       at: epochMs(one.at),
       kind: one.kind,
       station: index.line.stations.find(({ id: own }) => own === one.station)?.name,
+      facts: one.facts,
     })),
     taken: taken ? { at: epochMs(taken.at), by: taken.by } : undefined,
     owner: owner ?? undefined,

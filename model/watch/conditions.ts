@@ -2,8 +2,8 @@ import { type Conditions, kindOfKey } from '../notices/condition.ts';
 import { isUnseen } from '../view/seen.ts';
 import { deviceConditions } from './devices.ts';
 import { looseConditions } from './loose.ts';
-import { outputConditions } from './output.ts';
-import { sightConditions } from './sight.ts';
+import { isOutputUndecided, outputConditions } from './output.ts';
+import { isSightUndecided, sightConditions } from './sight.ts';
 import type { Watched } from './watched.ts';
 
 /** What is known whether the line is seen or not. */
@@ -28,6 +28,9 @@ export function conditionsOf(watched: Watched): Conditions {
     present: [...ofLine, ...tests, ...sightConditions(watched)],
     undecided: (key) =>
       (blind && !ALWAYS_KNOWN.has(kindOfKey(key))) ||
-      (watched.stations === undefined && OF_STATIONS.has(kindOfKey(key))),
+      (watched.stations === undefined && OF_STATIONS.has(kindOfKey(key))) ||
+      (watched.tested === undefined && kindOfKey(key) === 'test') ||
+      isOutputUndecided(watched, kindOfKey(key)) ||
+      isSightUndecided(watched, key),
   };
 }

@@ -43,13 +43,14 @@ function ranOn({ seen, rules }: Watched): readonly Condition[] {
 }
 
 /** What has no test recorded for longer than the setting says, since the line was first heard at the earliest. */
-function tests({ seen, rules, tested }: Watched): readonly Condition[] {
-  if (!rules.test.on) return [];
+function tests({ seen, rules, tested, recordedSince }: Watched): readonly Condition[] {
+  if (!rules.test.on || !tested) return [];
   const long = minutes(rules.test.days * 24 * 60);
   const { devices, guards } = seen.index.line;
   return [...devices, ...guards].flatMap(({ id, name }): readonly Condition[] => {
     const last = tested.get(id);
-    const due = last === undefined ? (0 as Instant) : after(last, long);
+    const from = last ?? recordedSince;
+    const due = from === undefined ? (0 as Instant) : after(from, long);
     if (due > seen.now) return [];
     const facts = {
       kind: 'test',
@@ -58,7 +59,7 @@ function tests({ seen, rules, tested }: Watched): readonly Condition[] {
       last: last === undefined ? undefined : epochMs(last),
       everyDays: rules.test.days,
     } as const;
-    const since = last === undefined ? seen.now : due;
+    const since = from === undefined ? seen.now : due;
     return [{ key: noticeKey('test', id), level: rules.levels.test, facts, since, look: [] }];
   });
 }

@@ -35,6 +35,7 @@ function rate({ seen, rules, holding }: Watched): readonly Condition[] {
     target,
     minutes: wanted,
     since: epochMs(since),
+    most: losesMost(seen)?.id,
   } as const;
   return [{ key, level: rules.levels.rate, facts, since, look: [], ...sizeOf(seen) }];
 }
@@ -91,11 +92,10 @@ function lost({ seen, rules, holding }: Watched): readonly Condition[] {
   const { on, share, minutes: least } = rules.lost;
   const { shift } = seen.state.shift;
   if (!on || !shift || between(shift.from, seen.now) < minutes(least)) return [];
-  const { total, possible, stations, none } = pathView(seen);
+  const { total, possible, none } = pathView(seen);
   const key = noticeKey('lost', shift.from.toString(36));
-  const most = stations.toSorted((a, b) => b.lost - a.lost)[0];
   if (possible <= 0 || total <= (share - (holding.has(key) ? CLEARLY : 0)) * possible) return [];
-  const ofStation = most && most.lost > none.lost ? most : undefined;
+  const ofStation = losesMost(seen);
   const facts = {
     kind: 'lost',
     lost: total,
@@ -104,6 +104,25 @@ function lost({ seen, rules, holding }: Watched): readonly Condition[] {
     mostLost: ofStation?.lost ?? none.lost,
   } as const;
   return [{ key, level: rules.levels.lost, facts, since: shift.from, look: [], ...sizeOf(seen) }];
+}
+
+/** The station that has lost most of this shift; undefined where most belong to no one station. */
+function losesMost(seen: Seen) {
+  const { stations, none } = pathView(seen);
+  const most = stations.toSorted((a, b) => b.lost - a.lost)[0];
+  return most && most.lost > none.lost ? most : undefined;
+}
+
+/**
+ * [NC2] Of what nobody can tell now: the rate of a line that was to produce for too few minutes yet, as after a shift's or a
+ * changeover's beginning.
+ */
+export function isOutputUndecided({ seen, rules }: Watched, kind: string): boolean {
+  const { state } = seen;
+  if (kind !== 'rate' || !rules.rate.on || state.shift.shift === null) return false;
+  if (state.changeover) return true;
+  const begin = Math.max(state.shift.from, state.lastChangeover?.end ?? 0) as Instant;
+  return minutesToProduce(seen, begin, rules.rate.minutes).length < rules.rate.minutes;
 }
 
 export function sizeOf({ state }: Seen): { readonly size?: string } {

@@ -1,14 +1,5 @@
-import { type Condition, noticeKey } from '../notices/condition.ts';
-import {
-  after,
-  between,
-  epochMs,
-  type Instant,
-  millis,
-  minutes,
-  type Span,
-  TICKS_PER_MS,
-} from '../units/units.ts';
+import { type Condition, kindOfKey, noticeKey } from '../notices/condition.ts';
+import { after, between, epochMs, type Instant, millis, type Span, TICKS_PER_MS } from '../units/units.ts';
 import type { Watched } from './watched.ts';
 
 const MEGABYTE = 1_000_000;
@@ -29,20 +20,33 @@ function servers({ seen, outside, wall, begun, rules, holding }: Watched): reado
     const at =
       since === undefined ? seen.state.heardAt : ((seen.now - (wall - since) * TICKS_PER_MS) as Instant);
     const gone = since === undefined ? Math.min(wall - begun, millis(between(at, seen.now))) : wall - since;
-    if (up || (gone < most && !(since === undefined && holding.has(key)))) return [];
+    // a clock that was put back, or a start, makes no server heard that is not
+    if (up || (gone < most && !holding.has(key))) return [];
     const facts = { kind: 'server', server: id, since: epochMs(at) } as const;
     return [{ key, level: rules.levels.server, facts, since: at, look: [] }];
   });
 }
 
 /** The servers answer, and yet nobody can tell what the line does or makes. */
-function unseen({ seen, rules }: Watched): readonly Condition[] {
+function unseen({ seen, rules, wall, begun, holding }: Watched): readonly Condition[] {
   const { gap, heardAt } = seen.state;
   const since = gap?.from ?? (seen.sight === 'lost' ? heardAt : undefined);
   if (!rules.unseen.on || since === undefined) return [];
-  if (between(since, seen.now) < minutes(rules.unseen.minutes)) return [];
+  const key = noticeKey('unseen');
+  // after a start nobody has looked for longer than since then
+  const unseenMs = Math.min(wall - begun, millis(between(since, seen.now)));
+  if (unseenMs < rules.unseen.minutes * 60_000 && !holding.has(key)) return [];
   const facts = { kind: 'unseen', since: epochMs(since) } as const;
-  return [{ key: noticeKey('unseen'), level: rules.levels.unseen, facts, since, look: [] }];
+  return [{ key, level: rules.levels.unseen, facts, since, look: [] }];
+}
+
+/** [NL8] What cannot be told now stays as it was: a disk that does not answer, the clock of a server that is not heard. */
+export function isSightUndecided({ outside, disk: has }: Watched, key: string): boolean {
+  const kind = kindOfKey(key);
+  if (kind === 'disk') return has === undefined;
+  if (kind !== 'clock') return false;
+  const server = outside.servers.find(({ id }) => noticeKey('clock', id) === key);
+  return server !== undefined && (!server.up || server.clockOffset === undefined);
 }
 
 function disk({ seen, disk: has, rules, holding }: Watched): readonly Condition[] {

@@ -17,6 +17,9 @@ export interface Watched {
   /** What stations were judged to be: worked out where the past is known; undefined while it is not. */
   readonly stations: readonly Condition[] | undefined;
   /** Stop devices and guards by id: when a person last recorded a test. */
-  readonly tested: ReadonlyMap<string, Instant>;
+  /** Undefined while the past is not known. */
+  readonly tested: ReadonlyMap<string, Instant> | undefined;
+  /** From when on anything is recorded of the line: nothing was due before. */
+  readonly recordedSince?: Instant | undefined;
   readonly disk: { readonly freeBytes: number } | undefined;
 }

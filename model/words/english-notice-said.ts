@@ -22,7 +22,7 @@ const seconds = (ms: number) => decimal(Math.abs(ms) / 1000, 1, locale);
 function odds(onceInShifts: number): string {
   return onceInShifts < 2
     ? 'A false notice as strong as this comes about every shift.'
-    : `A false notice as strong as this comes about every ${count(onceInShifts)} shifts.`;
+    : `A false notice as strong as this comes about every ${count(Math.round(onceInShifts))} shifts.`;
 }
 
 /** What it is about, in a few words. */

@@ -1,7 +1,7 @@
 import type { Author } from '../entries/entries.ts';
-import type { NoticeKind, NoticeState, NoticeStory } from '../notices/notice.ts';
+import type { NoticeState, NoticeStory } from '../notices/notice.ts';
 import type { Target } from '../notices/recipients.ts';
-import type { NoticesView, NoticeView } from '../view/noticesView.ts';
+import type { JoinedView, NoticesView, NoticeView } from '../view/noticesView.ts';
 import { clock, clockSeconds, day, weekdayClock } from './clock.ts';
 import { noticeSaidWords } from './english-notice-said.ts';
 import { capital, count, lasted, locale, many, small } from './english-say.ts';
@@ -124,8 +124,15 @@ export const noticeScreenWords = {
     `Since ${since}${size === undefined ? '' : `, with ${size}`}.`,
   joined: (n: number) =>
     `${capital(small(n))} more ${many(n, 'thing', 'things')} of the same cause ${many(n, 'stands', 'stand')} here, too:`,
-  joinedRow: (kind: NoticeKind, station: string | undefined, at: string) =>
-    `${noticeSaidWords.kinds[kind]}${station === undefined ? '' : ` at ${station}`}, since ${at}`,
+  joinedRow: (
+    { kind, station, facts }: JoinedView,
+    at: string,
+    { zone, nameOf }: { readonly zone: string; readonly nameOf: (station: string) => string },
+  ) => {
+    const head = `${noticeSaidWords.kinds[kind]}${station === undefined ? '' : ` at ${station}`}, since ${at}`;
+    if (!facts) return head;
+    return `${head}: ${noticeSaidWords.what({ facts, station: undefined, size: undefined }, zone, nameOf)}`;
+  },
   told: {
     title: 'Who was told',
     raised: 'raised',

@@ -11,6 +11,8 @@ export const noticesWords = {
 
   log: {
     disk: (folder: string, why: string) => `How full the disk of ${folder} is cannot be told. ${why}`,
+    notRead: (what: string) =>
+      `What stations usually do cannot be read, so nothing is judged by it; all else is: ${what}`,
     notWritten: (what: string) =>
       `What is to be told of the line is not recorded yet; it is tried again: ${what}`,
   },

@@ -14,7 +14,7 @@ const person = { kind: 'person', number: '4021' } as const;
 const raised = noticeView({
   told: [told('4021'), { ...told('4022'), failed: true, way: 'mail' }],
   coming: [{ at: at(144), step: 1, tell: [{ kind: 'rota', rota: 'maintenance' }] }],
-  joined: [{ at: at(42), kind: 'rejects', station: 'bottom major flap' }],
+  joined: [{ at: at(42), kind: 'rejects', station: 'bottom major flap', facts: undefined }],
   look: [{ kind: 'fault', name: 'tuck jam', times: 3, of: 3 }],
   story: [{ at: at(40), what: 'raised', by: null, detail: null }],
 });

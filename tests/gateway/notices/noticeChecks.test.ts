@@ -61,6 +61,9 @@ describe('what cannot be done with a notice', () => {
     const { id } = noticed.notices[0]!;
     noticed.enter(12, { kind: 'noticeTaken', notice: id });
     const closed = { kind: 'noticeClosed', notice: id, found: 'sensor', done: 'partChanged' } as const;
+    // the list of findings has no room for it any more: it is closed here
+    expect(refused({ noticed }, closed)).toBeUndefined();
+    noticed.fold.state.open.push({ id: 'g1' } as never);
     expect(refused({ noticed }, closed)).toBe('This notice is closed with its finding.');
   });
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { comingSteps } from '../../../model/notices/coming.ts';
 import type { RecipientSettings } from '../../../model/notices/recipients.ts';
+import { FIRST_SETTINGS } from '../../../model/notices/settings.ts';
 import { at } from '../smallLine.ts';
 import { Noticed, stops, until } from './noticeRows.ts';
 
@@ -23,7 +24,7 @@ function raised(): { line: Noticed; id: string; coming: (of?: RecipientSettings)
   const line = new Noticed();
   line.look(10, [stops('fold')]);
   const coming = (of = who) =>
-    comingSteps(of, line.notices[0]!, line.line).map(
+    comingSteps({ ...FIRST_SETTINGS, who: of }, line.notices[0]!, line.line).map(
       ({ at: when, step, tell }) =>
         `${(when - at(0)) / 10_000_000} s, step ${step}: ${tell.map((one) => (one.kind === 'person' ? one.person : one.rota)).join(' ')}`,
     );

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { noticeState } from '../../../model/notices/notice.ts';
+import { epochMs } from '../../../model/units/units.ts';
 import { at } from '../smallLine.ts';
-import { holds, Noticed, pressed, stops } from './noticeRows.ts';
+import { holds, Noticed, pressed, stops, until } from './noticeRows.ts';
 
 const kinds = (line: Noticed) => line.notices.map(({ kind }) => kind);
 
@@ -11,14 +12,18 @@ describe('what is raised of what holds', () => {
     line.look(10, [stops('fold')]);
     line.look(20, [stops('fold'), stops('fold', { key: 'stopsCounted/fold' })]);
     expect(kinds(line)).toEqual(['stops']);
-    expect(line.notices[0]!.joined).toEqual([{ at: at(20), kind: 'stops', station: 'fold' }]);
+    expect(line.notices[0]!.joined).toMatchObject([
+      { at: at(20), kind: 'stops', station: 'fold', key: 'stopsCounted/fold', facts: { stops: 3 } },
+    ]);
     expect(line.look(21, [stops('fold'), stops('fold', { key: 'stopsCounted/fold' })])).toBe(0);
   });
 
   it('[NL6] a cascade that comes all at once is one notice: the gravest, then the oldest comes first', () => {
     const line = new Noticed();
     const counted = stops('fold', { key: 'stopsCounted/fold', since: at(5) });
-    line.look(10, [holds('rate'), counted, stops('fold', { since: at(2) })]);
+    const rate = holds('rate');
+    const lostThere = { ...rate, facts: { ...rate.facts, most: 'fold' } as typeof rate.facts };
+    line.look(10, [lostThere, counted, stops('fold', { since: at(2) })]);
     expect(line.notices).toHaveLength(1);
     expect(line.notices[0]).toMatchObject({ key: 'stops/fold' });
     expect(line.notices[0]!.joined.map(({ kind }) => kind)).toEqual(['stops', 'rate']);
@@ -72,18 +77,61 @@ describe('what is raised of what holds', () => {
     expect(line.notices.at(-1)).toMatchObject({ kind: 'press', level: 'urgent' });
   });
 
-  it('[NL6] what joins one that was back to normal brings it back, in a new round of telling', () => {
+  it('[NL6] nothing joins what is back to normal, or on a shelf: it would be told as another thing, or to nobody', () => {
     const line = new Noticed();
+    const counted = stops('fold', { key: 'stopsCounted/fold' });
     line.look(10, [stops('fold')]);
     line.look(20, []);
-    expect(noticeState(line.notices[0]!)).toBe('returned');
-    const counted = stops('fold', { key: 'stopsCounted/fold' });
     line.look(30, [counted]);
+    expect(line.notices.map(noticeState)).toEqual(['returned', 'raised']);
+    const shelved = new Noticed();
+    shelved.look(10, [stops('fold')]);
+    const { id } = shelved.notices[0]!;
+    shelved.enter(11, { kind: 'noticeShelved', notice: id, until: until(5000), words: 'part comes' });
+    shelved.look(30, [stops('fold'), counted]);
+    expect(shelved.notices.map(noticeState)).toEqual(['shelved', 'raised']);
+  });
+
+  it('[NL6] another server is another notice, and a rate joins the station alone that lost most', () => {
+    const line = new Noticed();
+    const other = { kind: 'server', server: 'hmi', since: epochMs(at(0)) } as const;
+    line.look(10, [holds('server')]);
+    line.look(20, [holds('server'), holds('server', { key: 'server/hmi', facts: other })]);
+    expect(kinds(line)).toEqual(['server', 'server']);
+    const slow = new Noticed();
+    slow.look(10, [stops('fold'), holds('rate')]);
+    expect(kinds(slow)).toEqual(['stops', 'rate']);
+  });
+
+  it('[NL9] evidence that is as weak as it can be is written once, and not without end', () => {
+    const line = new Noticed();
+    const weak = stops('fold');
+    const none = { ...weak, facts: { ...weak.facts, onceInShifts: 0 } as typeof weak.facts };
+    expect(line.look(10, [none])).toBe(1);
+    expect(line.look(11, [none])).toBe(0);
+  });
+
+  it('[NL7] what only a person may close is never gathered, however many there are', () => {
+    const line = new Noticed();
+    const presses = Array.from({ length: 12 }, (_, n) => pressed(`p${n}`));
+    const facts = { kind: 'ranOn', finding: 'g1', of: 'guard', name: 'guard door 1' } as const;
+    const ran = pressed('x', { key: 'ranOn/g1', facts, since: at(2) });
+    line.look(10, [...presses, ran]);
+    expect(line.notices.filter(({ kind }) => kind === 'ranOn')).toHaveLength(1);
+    expect(line.notices.some(({ kind }) => kind === 'many')).toBe(true);
+  });
+
+  it('[NL4] what joined from elsewhere is told by itself once the whole was closed, where it holds still', () => {
+    const line = new Noticed();
+    const b = stops('pick', { stop: 's1' });
+    line.look(10, [stops('fold', { stop: 's1' })]);
+    line.look(11, [stops('fold', { stop: 's1' }), b]);
     expect(line.notices).toHaveLength(1);
-    expect(noticeState(line.notices[0]!)).toBe('raised');
-    expect(line.notices[0]).toMatchObject({ round: 1, normalAt: null });
-    line.look(40, []);
-    expect(noticeState(line.notices[0]!)).toBe('returned');
+    const { id } = line.notices[0]!;
+    line.enter(12, { kind: 'noticeTaken', notice: id });
+    line.enter(13, { kind: 'noticeClosed', notice: id, found: 'part', done: 'partChanged' });
+    line.look(14, [stops('fold', { stop: 's1' }), b]);
+    expect(line.notices.map(({ key }) => key)).toEqual(['stops/fold', 'stops/pick']);
   });
 
   it('[NL7] ten minutes later each is one again', () => {

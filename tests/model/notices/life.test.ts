@@ -80,10 +80,36 @@ describe('the life of a notice', () => {
   it('[NL3] holding again before anybody took it, it is the same notice in a new round of telling', () => {
     const { line } = raised();
     line.look(30, []);
-    line.look(60, [stops('fold')]);
+    line.look(700, [stops('fold', { since: at(650) })]);
     expect(line.notices).toHaveLength(1);
-    expect(line.notices[0]).toMatchObject({ round: 1, normalAt: null });
+    expect(line.notices[0]).toMatchObject({ round: 1, normalAt: null, since: at(650) });
     expect(stateOf(line)).toBe('raised');
+  });
+
+  it('[NL3] what comes and goes is not told each time: no new round begins within ten minutes of the one before', () => {
+    const { line } = raised();
+    for (let second = 30; second < 500; second += 20) {
+      line.look(second, []);
+      line.look(second + 10, [stops('fold')]);
+    }
+    expect(line.notices).toHaveLength(1);
+    expect(line.notices[0]).toMatchObject({ round: 0, normalAt: null });
+  });
+
+  it('[NL3] at the end of its shelf nothing is told anew of what is back to normal by then', () => {
+    const { line, id } = raised();
+    line.enter(21, { kind: 'noticeShelved', notice: id, until: until(100), words: 'later' });
+    line.look(50, []);
+    line.look(101, []);
+    expect(line.notices[0]).toMatchObject({ round: 0, shelved: null });
+    expect(stateOf(line)).toBe('returned');
+  });
+
+  it('[NL2] handing it over begins a round for whoever has it now', () => {
+    const { line, id } = raised();
+    line.enter(20, { kind: 'noticeTaken', notice: id });
+    line.enter(21, { kind: 'noticeHanded', notice: id, to: '13' });
+    expect(line.notices[0]).toMatchObject({ round: 1, owner: '13' });
   });
 
   it('[NL3] holding again after it ended it is another one', () => {

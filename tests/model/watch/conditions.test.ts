@@ -192,13 +192,26 @@ describe('what holds of a line', () => {
       'clock/plc',
       'unseen',
     ];
-    expect(all.filter(undecided)).toEqual(['stops/fold', 'rate', 'press/p1', 'ranOn/g1', 'lost/x']);
+    // a disk that does not answer, and the clock of a server that is not heard, cannot be told either
+    const line = ['stops/fold', 'rate', 'press/p1', 'ranOn/g1', 'lost/x'];
+    expect(all.filter(undecided)).toEqual([...line, 'disk', 'clock/plc']);
+    const heard = { servers: [{ ...server, clockOffset: 0 as Millis }] };
+    const told = conditionsOf(watched(fold, 20, { disk: { freeBytes: 1e12 }, outside: heard }));
+    expect(all.filter(told.undecided)).toEqual(line);
   });
 
   it('[NL8] is not known of stations while their past is being worked out', () => {
     const fold = foldOf([...running(), ...goods(1, 10, 1)]);
     const { undecided } = conditionsOf(watched(fold, 10, { stations: undefined }));
-    expect(['stops/fold', 'rejects/fold', 'rate'].map(undecided)).toEqual([true, true, false]);
+    expect(['stops/fold', 'rejects/fold', 'lost'].map(undecided)).toEqual([true, true, false]);
+    const due = conditionsOf(watched(fold, 10, { tested: undefined }));
+    expect(due.undecided('test/door')).toBe(true);
+  });
+
+  it('[NC2] is not known of the rate before it was to produce for as many minutes', () => {
+    const fold = foldOf([...running(), ...goods(1, 10, 1)]);
+    const { undecided } = conditionsOf(watched(fold, 10));
+    expect(undecided('rate')).toBe(true);
   });
 });
 
