@@ -28,8 +28,10 @@ export function App({ route }: { readonly route: Route }) {
       {ready && isForOne(route) && <NoticeSound />}
       {ready && isForOne(route) && route.kind !== 'notices' && <NoticeFlap />}
       <WhenBroken>{ready ? <Screen route={route} /> : <Waiting />}</WhenBroken>
-      {ready && route.kind !== 'people' && route.kind !== 'notices' && route.kind !== 'sheet' && (
-        <HowMade screen={route.kind === 'line' ? route.layout : route.kind} />
+      {ready && route.kind !== 'people' && route.kind !== 'notices' && (
+        <HowMade
+          screen={route.kind === 'line' ? route.layout : route.kind === 'sheet' ? 'phone' : route.kind}
+        />
       )}
     </>
   );

@@ -31,10 +31,7 @@ export function AllSteps({
                   <span>
                     {step.kind === 'number' && <b>{step.id} </b>}
                     {step.name}
-                    <small>
-                      {said.beside(step, isReadAgain(step))}
-                      {keptHere.has(step.id) && `, ${said.keptHere}`}
-                    </small>
+                    <small>{said.beside(step, isReadAgain(step), keptHere.has(step.id))}</small>
                   </span>
                   <em>{step.isDone ? said.all.done : said.all.open}</em>
                 </button>

@@ -7,7 +7,7 @@ import { FlowHead } from '../panel/panel-head.tsx';
 import { useNetwork } from './here.ts';
 import { KeptBar } from './kept.tsx';
 import { isReadAgain } from './steps.ts';
-import { OfSheet } from './told.tsx';
+import { AtRate, OtherSize } from './told.tsx';
 import type { Walk } from './walk.ts';
 
 const said = words.screen.sheet;
@@ -56,19 +56,21 @@ export function PanelAll({
           </span>
           <small>
             <i className={step.isDone ? 'pip full' : 'pip'} />
-            {step.isDone ? said.all.done : said.all.open}, {said.beside(step, isReadAgain(step))}
-            {keptHere.has(step.id) && `, ${said.keptHere}`}
+            {!step.isDone && `${said.all.open}, `}
+            {said.beside(step, isReadAgain(step), keptHere.has(step.id))}
           </small>
         </Key>
       ))}
       <div className="panelsheet atfoot">
         <KeptBar />
-        {left === 0 && (
+        <OtherSize sheet={sheet} />
+        {left === 0 ? (
           <p>
             <b>{said.allDone}</b> {sheet.atRate === undefined && said.untilRate}
           </p>
+        ) : (
+          <AtRate sheet={sheet} />
         )}
-        <OfSheet sheet={sheet} />
       </div>
       {isLong && (
         <FootKey

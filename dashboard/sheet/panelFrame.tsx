@@ -8,6 +8,7 @@ import { Caution } from '../matters/caution.tsx';
 import { KeptBar } from './kept.tsx';
 import { Progress } from './progress.tsx';
 import { isReadAgain } from './steps.ts';
+import { OtherSize } from './told.tsx';
 import type { Walk } from './walk.ts';
 
 const said = words.screen.sheet;
@@ -39,6 +40,7 @@ export function PanelStepFrame({
         <div className="alongside">
           <Progress steps={sheet.steps} current={step.id} />
           <KeptBar />
+          <OtherSize sheet={sheet} />
         </div>
         <Caution title={`${said.caution.title} `} text={said.caution.text} mark={34} />
       </div>

@@ -15,8 +15,8 @@ import { PanelNumber } from './panelNumber.tsx';
 import { PanelOther } from './panelOther.tsx';
 import { PanelWords } from './panelWords.tsx';
 import { isReadAgain } from './steps.ts';
-import { Ended } from './told.tsx';
-import { useWalk } from './walk.ts';
+import { Ended, Handed } from './told.tsx';
+import { FIRST_OPEN, useWalk, type Walk } from './walk.ts';
 
 const said = words.screen.sheet;
 
@@ -41,10 +41,12 @@ function OpenSheet({
   readonly keptHere: ReadonlySet<string>;
   readonly leave: () => void;
 }) {
-  const walk = useWalk(sheet);
+  // what was said by whoever handed it over is read before anything is set
+  const walk = useWalk(sheet, sheet.handed.length > 0 ? { kind: 'handed' } : FIRST_OPEN);
   const acts = useSheetActs(sheet);
   const { place, step, go } = walk;
   const toAll = () => go({ kind: 'all' });
+  if (place.kind === 'handed') return <HandedPage here={here} sheet={sheet} walk={walk} />;
   if (place.kind === 'hand' || place.kind === 'close') {
     const isHand = place.kind === 'hand';
     return (
@@ -74,6 +76,44 @@ function OpenSheet({
     <PanelNumber key={`${step.id} ${isReadAgain(step)}`} step={step} {...props} />
   ) : (
     <PanelOther key={step.id} step={step} {...props} />
+  );
+}
+
+function HandedPage({
+  here,
+  sheet,
+  walk: { go },
+}: {
+  readonly here: PositionView;
+  readonly sheet: SheetView;
+  readonly walk: Walk;
+}) {
+  return (
+    <>
+      <FlowHead here={here} title={said.title(sheet)} right={said.openSteps(sheet.left)} />
+      <div className="panelsheet handed1">
+        <Handed sheet={sheet} />
+      </div>
+      <Key
+        says={said.hand.goOn}
+        left={24}
+        top={660}
+        width={604}
+        height={130}
+        kind="goon1"
+        onTap={() => go(FIRST_OPEN)}
+      />
+      <Key
+        says={said.all.key}
+        left={652}
+        top={660}
+        width={604}
+        height={130}
+        look="quiet"
+        kind="toall1"
+        onTap={() => go({ kind: 'all' })}
+      />
+    </>
   );
 }
 

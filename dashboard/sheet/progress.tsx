@@ -17,6 +17,7 @@ export function Progress({
   return (
     <svg
       viewBox={`0 0 ${ROOM} 20`}
+      preserveAspectRatio="xMinYMid"
       className="sheetprogress"
       role="img"
       aria-label={words.screen.sheet.progress(done, steps.length)}

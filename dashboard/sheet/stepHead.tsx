@@ -1,4 +1,7 @@
 import type { NumberStep, SheetStep, SheetView } from '../../model/view/sheetView.ts';
+import type { FigureId } from '../../model/figures/figures.ts';
+import { Figure } from '../figures/figure.tsx';
+import type { Numbered } from '../figures/pieces.ts';
 import { words } from '../app/words.ts';
 import { Carton } from '../marks/symbols.tsx';
 import { useMoment, usePart } from '../store/use.tsx';
@@ -48,19 +51,20 @@ function Three({ step, sheet }: { readonly step: NumberStep; readonly sheet: She
   const { zone } = usePart('line');
   const { clock } = useMoment();
   const { book, ranAt, was } = step;
-  const text = (value: number | undefined) => (value === undefined ? said.none : said.number(value, step));
+  const shown = (value: number | undefined, of: FigureId) =>
+    value === undefined ? said.none : <Figure of={of}>{said.number(value, step)}</Figure>;
   return (
     <dl className="threenumbers">
       <div>
-        <dd>{text(book)}</dd>
+        <dd>{shown(book, 'adjustmentBook')}</dd>
         <dt>{book === undefined ? said.noBook : said.book(sheet.size.name)}</dt>
       </div>
       <div>
-        <dd>{text(ranAt?.value)}</dd>
+        <dd>{shown(ranAt?.value, 'adjustmentReading')}</dd>
         <dt>{said.ran(step, clock, zone)}</dt>
       </div>
       <div>
-        <dd>{text(was?.value)}</dd>
+        <dd>{shown(was?.value, 'adjustmentReading')}</dd>
         <dt>{said.was(sheet, step)}</dt>
       </div>
     </dl>
@@ -85,9 +89,11 @@ export function StepSaid({ step, isKept }: { readonly step: SheetStep; readonly 
 export function StepKnown({ step }: { readonly step: NumberStep }) {
   const { zone } = usePart('line');
   const { clock } = useMoment();
+  const read: readonly Numbered[] =
+    step.now === undefined ? [] : [['adjustmentReading', said.number(step.now.value, step)]];
   return (
     <p className="stepknown">
-      <Rich text={said.known(step, clock, zone)} />{' '}
+      <Rich text={said.known(step, clock, zone)} of={read} />{' '}
       {step.sensor === 'reads' && (step.sensed ? said.sensor.done : said.sensor.turn)}
     </p>
   );

@@ -19,20 +19,38 @@ export function Ended({ sheet }: { readonly sheet: EndedSheet }) {
 
 /** What concerns the sheet as a whole: another size at the PLC, by whom it was handed over, that the line is at its rate. */
 export function OfSheet({ sheet }: { readonly sheet: SheetView }) {
+  return (
+    <>
+      <OtherSize sheet={sheet} />
+      <Handed sheet={sheet} />
+      <AtRate sheet={sheet} />
+    </>
+  );
+}
+
+/** The PLC tells of another size than the sheet is for, and what can be done. */
+export function OtherSize({ sheet }: { readonly sheet: SheetView }) {
+  if (sheet.otherSize === undefined) return null;
+  const [what, mend] = said.otherSize(sheet.otherSize, sheet.size.name);
+  return (
+    <p className="sheetnote other" role="alert">
+      <b>{what}</b> <span>{mend}</span>
+    </p>
+  );
+}
+
+/** The newest hand-over: by whom, when, and what was said. */
+export function Handed({ sheet }: { readonly sheet: SheetView }) {
   const { zone } = usePart('line');
   const { clock } = useMoment();
   const position = usePositionName();
   const handed = sheet.handed.at(-1);
-  const other = sheet.otherSize && said.otherSize(sheet.otherSize, sheet.size.name);
-  return (
-    <>
-      {other && (
-        <p className="sheetnote other" role="alert">
-          <b>{other[0]}</b> {other[1]}
-        </p>
-      )}
-      {handed && <p className="sheetnote">{said.hand.says(handed, clock, zone, position)}</p>}
-      {sheet.atRate !== undefined && <p className="sheetnote">{said.atRate(sheet.atRate, zone)}</p>}
-    </>
-  );
+  if (handed === undefined) return null;
+  return <p className="sheetnote">{said.hand.says(handed, clock, zone, position)}</p>;
+}
+
+export function AtRate({ sheet }: { readonly sheet: SheetView }) {
+  const { zone } = usePart('line');
+  if (sheet.atRate === undefined) return null;
+  return <p className="sheetnote">{said.atRate(sheet.atRate, zone)}</p>;
 }

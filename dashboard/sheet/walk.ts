@@ -7,7 +7,9 @@ export type Place =
   | { readonly kind: 'step'; readonly id: string }
   /** The open one that follows; where none is open, that all is done. */
   | { readonly kind: 'after'; readonly id: string | undefined }
-  | { readonly kind: 'all' | 'hand' | 'close' };
+  | { readonly kind: 'all' | 'hand' | 'handed' | 'close' };
+
+export const FIRST_OPEN: Place = { kind: 'after', id: undefined };
 
 export interface Walk {
   readonly place: Place;
@@ -17,11 +19,11 @@ export interface Walk {
 }
 
 /**
- * Where a person is in a sheet: from its first open step on. What others do meanwhile changes what is shown, never where:
+ * Where a person is in a sheet: from its first open step on, unless another page comes first. What others do meanwhile changes what is shown, never where:
  * a key must not change its meaning under a finger.
  */
-export function useWalk({ steps }: SheetView): Walk {
-  const [place, go] = useState<Place>({ kind: 'after', id: undefined });
+export function useWalk({ steps }: SheetView, from: Place = FIRST_OPEN): Walk {
+  const [place, go] = useState<Place>(from);
   const step =
     place.kind === 'step'
       ? steps.find(({ id }) => id === place.id)

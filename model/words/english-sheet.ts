@@ -35,6 +35,8 @@ const KINDS: Readonly<Record<ChangeoverKind, string>> = {
   startUp: 'start-up',
 };
 
+const KEPT_HERE = 'kept here';
+
 /** The setter's sheet of a changeover, on a phone, a desk and at a panel. */
 export const sheetWords = {
   name: 'Changeover sheet',
@@ -181,20 +183,25 @@ export const sheetWords = {
     needed: 'Say it in a few words.',
   },
   said,
-  keptHere: 'kept here',
+  keptHere: KEPT_HERE,
   stays: 'The step stays open.',
   next: 'Next',
   before: 'Before',
-  /** Under the number of a step before or after: what is known of it. */
-  beside: (step: SheetStep, isHidden: boolean) => {
+  /** Under the name of a step: what is known of it. */
+  beside: (step: SheetStep, isHidden: boolean, isKept = false) => {
     if (isHidden) return 'read it back';
     if (step.kind === 'number') {
-      if (step.done?.value !== undefined) return `${number(step.done.value, step)} entered`;
+      const { done } = step;
+      if (done?.value !== undefined) {
+        const how = isKept ? KEPT_HERE : done.how === 'confirmed' ? 'as book' : 'entered';
+        return `${number(done.value, step)} ${how}`;
+      }
       if (step.sensed) return 'by its sensor';
       return step.book === undefined ? 'no book number' : `book ${number(step.book, step)}`;
     }
     const told = STEP_DONE[step.kind];
-    return step.done === undefined ? step.kind : step.done.well ? told.yes : told.no;
+    if (step.done === undefined) return step.kind;
+    return `${step.done.well ? told.yes : told.no}${isKept ? `, ${KEPT_HERE}` : ''}`;
   },
   kinds: { number: 'number', part: 'part', check: 'check', approval: 'approval' },
   all: {
@@ -209,6 +216,7 @@ export const sheetWords = {
   hand: {
     title: 'Hand over',
     key: ['Hand over', 'to whoever comes next'],
+    goOn: ['Go on', 'with the first open step'],
     asks: 'What should whoever comes next know?',
     words: ['go on from here', 'wait for a part', 'ask the setter', 'a clamp is loose'],
     says: (one: SheetView['handed'][number], now: number, zone: string, position: (id: string) => string) =>

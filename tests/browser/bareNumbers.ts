@@ -45,6 +45,12 @@ export const NO_FIGURES: readonly (readonly [selector: string, why: string])[] =
   ['.setpaper footer', 'the version of the model'],
   ['th.noprint', 'what a key shows'],
   ['.aroundaxis, .around .second', 'a scale of time'],
+  ['.stephead, .sheettop', 'an adjustment or a station, by its number and name'],
+  ['.sheettitle, .toall, .allsteps h2', 'how far along a sheet is'],
+  ['.stepway, .sheetscale text', 'how far to turn, on a scale'],
+  ['.stepsaid, .sheetnote, .steptold', 'what somebody entered, or the name of a part'],
+  ['.sheetasks, .keptbar, .refusedhere', 'what was typed, asked about once more, and how much is kept here'],
+  ['.threenumbers dt', 'names, and when it was'],
   ['.address, .fingerprint', 'an address, a fingerprint'],
   ['.wallhead text.bold, header.top', 'names'],
 ];

@@ -5,6 +5,7 @@ import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
 import { buildDashboard, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
 import type { NumberStep, SheetStep } from '../../model/view/sheetView.ts';
+import { bareNumbers } from './bareNumbers.ts';
 import { chromiumFlags, chromiumPath } from './chromium.ts';
 import { openSheetSite, type SheetSite } from './sheetSite.ts';
 
@@ -352,6 +353,7 @@ describe('a sheet on a phone', () => {
           );
         expect(small).toEqual([]);
         expect(await faultsIn(page)).toEqual([]);
+        expect(await bareNumbers(page)).toEqual([]);
       }
     },
   );
