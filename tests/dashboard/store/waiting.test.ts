@@ -66,4 +66,35 @@ describe('entries on their way', () => {
       expect(page({ getItem: () => text, setItem: () => {} }, 0).get().sent).toEqual([]);
     }
   });
+
+  it('[SH6] of a setter’s sheet wait as long as they have to, with the moment they were made', () => {
+    const reading: NewEntry = {
+      ...{ kind: 'reading', station: 'pick', adjustment: '1.1', value: 30, how: 'typed' },
+      ...{ id: 'r', author },
+    };
+    const kept = shelf();
+    page(kept, 0).enter(reading, told.full, { clock: 5, day: 1234 });
+    const late = page(kept, 2000);
+    expect(late.get().sent).toMatchObject([
+      { entry: reading, state: 'onItsWay', made: { clock: undefined, day: 1234 } },
+    ]);
+    // refused they are not lost either, before somebody has read it
+    late.answered('r', { ok: false, trouble: 'no such step', mend: 'look again' });
+    const after = page(kept, 2001);
+    expect(after.get().sent).toMatchObject([{ entry: reading, state: 'refused', trouble: 'no such step' }]);
+    after.dismiss('r');
+    expect(page(kept, 2002).get().sent).toEqual([]);
+  });
+
+  it('of another page of the same screen are left there', () => {
+    const kept = shelf();
+    const first = page(kept, 0);
+    const second = page(kept, 0);
+    first.enter(note('a'), told.full);
+    second.enter(note('b'), told.full);
+    expect(page(kept, 1).get().sent).toMatchObject([{ entry: note('a') }, { entry: note('b') }]);
+    second.answered('b', { ok: true, position: 7 });
+    first.answered('a', { ok: true, position: 8 });
+    expect(page(kept, 1).get().sent).toEqual([]);
+  });
 });

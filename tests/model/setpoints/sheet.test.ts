@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { LineFold } from '../../../model/fold/fold.ts';
 import { byLineTime } from '../../../model/signals/signals.ts';
 import { LineFold as Fold } from '../../../model/fold/fold.ts';
-import { sheetSteps } from '../../../model/setpoints/sheetSteps.ts';
+import { isDone, sheetSteps } from '../../../model/setpoints/sheetSteps.ts';
 import { at, changes, type Rows } from '../smallLine.ts';
 import { atRate, backAtRate, entry, PERSON, setFold, setLine, settingUp } from './setLine.ts';
 
@@ -102,6 +102,32 @@ describe('the sheet of a changeover', () => {
     expect(again(fold).map(({ id: number }) => number)).toEqual(before.map(({ id: number }) => number));
     expect(again(fold).every(({ readBack }) => readBack?.asked)).toBe(true);
     expect(again(fold).map(({ id: number }) => number)).not.toContain('2.1');
+  });
+
+  it('[SH4] one that is read back otherwise is open until somebody has entered which holds, and both stay', () => {
+    const fold = setFold(atRate, settingUp);
+    const { id } = fold.state.sheet!;
+    fold.take(changes(setLine, allDone(id, 150)));
+    const [first, second] = again(fold);
+    const back = (one: typeof first, second1: number, by: number) => {
+      const { number, station } = one!.adjustment;
+      return entry(second1, `r${second1}`, read(number, station, one!.done!.value! + by, 'readBack'));
+    };
+    fold.take(changes(setLine, [back(first, 170, 1), back(second, 171, 0), approve(id, 180)]));
+    fold.take(changes(setLine, backAtRate));
+    expect(
+      steps(fold)
+        .filter((step) => !isDone(step))
+        .map((step) => step.id),
+    ).toEqual([first!.id]);
+    expect(open(fold)).toBe(true);
+    const { number, station } = first!.adjustment;
+    fold.take(changes(setLine, [entry(600, 'holds', read(number, station, first!.done!.value!))]));
+    expect(fold.state.sheet?.ended).toMatchObject({ how: 'done', at: at(600) });
+    expect(fold.state.sheet?.done.filter(({ step }) => step.includes(number))).toMatchObject([
+      { how: 'readBack', value: first!.done!.value! + 1 },
+      { how: 'typed', value: first!.done!.value },
+    ]);
   });
 
   it('[SH4] it ends when every step is done and the line is at its rate, whichever is later', () => {
