@@ -38,7 +38,8 @@ function SinceChangeover() {
   const moment = useMoment();
   const { line } = words.screen;
   // quietly: a wall never asks
-  const sheet = open && <Row y={248}>{words.screen.sheet.wall(open.left)}</Row>;
+  const up = open ? 8 : 0;
+  const sheet = open && <Row y={242}>{words.screen.sheet.wall(open.left)}</Row>;
   if (began === undefined) {
     return (
       <>
@@ -79,8 +80,8 @@ function SinceChangeover() {
       >
         {long}
       </Line>
-      {first !== '' && <Row y={188}>{first}</Row>}
-      <Row y={first === '' ? 196 : 220} of={changeoverNumbers({ current, trialCartons, lasted })}>
+      {first !== '' && <Row y={188 - up}>{first}</Row>}
+      <Row y={(first === '' ? 196 : 220) - up} of={changeoverNumbers({ current, trialCartons, lasted })}>
         {second}
       </Row>
       {sheet}

@@ -52,15 +52,14 @@ export function Phone() {
             <PhoneDevices />
           </>
         )}
+        <ToSheet when="open" />
         <PhonePath />
         <PhoneStrip />
         <div className="inset">
           <Matters />
         </div>
         <PhoneRows />
-        <div className="inset">
-          <ToSheet />
-        </div>
+        <ToSheet when="none" />
         <div className="inset">
           <OrderCrew />
         </div>

@@ -45,7 +45,7 @@ export const sheetWords = {
   author,
   when,
   openSteps: (n: number) => (n === 0 ? 'all steps done' : `${steps(n)} open`),
-  wall: (n: number) => `changeover sheet: ${n === 0 ? 'all done' : `${steps(n)} open`}`,
+  wall: (n: number) => `sheet: ${n === 0 ? 'all done' : `${steps(n)} open`}`,
   key: (left: number | undefined) => [
     'Changeover sheet',
     left === undefined ? 'begin one' : left === 0 ? 'all steps done' : `${steps(left)} open`,

@@ -28,7 +28,7 @@ export interface SheetSite {
   /** Gives somebody a number with roles and a code of six digits. */
   readonly person: (number: string, roles: readonly string[], code: string) => Promise<void>;
   /** Values that the PLC tells now. */
-  readonly tell: (values: Readonly<Record<string, number | string>>) => Promise<void>;
+  readonly tell: (values: Readonly<Record<string, number | string | boolean>>) => Promise<void>;
   /** The line makes so many cartons at its rate, in line time that passes at once. */
   readonly run: (cartons: number) => Promise<void>;
   readonly sheet: () => SheetView | undefined;
@@ -62,7 +62,7 @@ class Led {
     this.tell('Cartoner.Size', 20).tell('Cartoner.State', 6).tell('Cartoner.Mode', 1);
   }
 
-  tell(tag: string, value: number | string): this {
+  tell(tag: string, value: number | string | boolean): this {
     this.facts.push({ at: at(this.second), tag, value });
     return this;
   }
