@@ -37,8 +37,9 @@ export interface SureAsked {
   readonly together: readonly string[];
 }
 
-const SURE = { runs: 12, settings: 4, widths: 1.4 } as const;
-const FAIRLY = { runs: 7, settings: 3, widths: 2.2 } as const;
+/** Runs, settings, how long the range may be and by how much it may go beyond what was tried (in widths), runs on each side. */
+const SURE = { runs: 12, settings: 4, widths: 1.2, beyond: 0, side: 2 } as const;
+const FAIRLY = { runs: 7, settings: 3, widths: 2, beyond: 0.3, side: 1 } as const;
 const LEAST_RUNS = 3;
 
 /** [SB4] By runs, by distinct settings, and by whether both sides were tried; never by cartons. */
@@ -56,20 +57,23 @@ export function sureness({
     marks.filter(({ at }) => at > recommended).reduce((sum, one) => sum + one.runs, 0),
   ];
   const widths = (range.to - range.from) / scale.width;
-  const is = (level: typeof SURE | typeof FAIRLY, side: number) =>
+  const beyond = Math.max(marks[0]!.at - range.from, range.to - marks.at(-1)!.at) / scale.width;
+  const is = (level: typeof SURE | typeof FAIRLY) =>
     runs >= level.runs &&
     marks.length >= level.settings &&
     widths <= level.widths &&
-    Math.min(...sides) >= side &&
+    beyond <= level.beyond + 1e-9 &&
+    Math.min(...sides) >= level.side &&
     together.length === 0;
-  if (is(SURE, 2)) return 'sure';
-  return is(FAIRLY, 1) ? 'fairlySure' : 'thin';
+  return is(SURE) ? 'sure' : is(FAIRLY) ? 'fairlySure' : 'thin';
 }
 
-const TOGETHER_LEAST = 3;
-const TOGETHER = 0.97;
+const TOGETHER_LEAST = 4;
+/** A correlation that is at least this, seen from its far side in one of twenty cases. */
+const TOGETHER = 0.6;
+const FAR_SIDE = 1.645;
 
-/** [SB5] Adjustments that moved only with this one: their settings lie on one line, wherever both are known. */
+/** [SB5] Adjustments that moved with this one: as their settings are read with errors, they lie about a line, and not on it. */
 export function togetherWith({ adjustments, stretches }: EstimateAsked, place: number): readonly string[] {
   return adjustments.flatMap(({ number }, other) => {
     if (other === place) return [];
@@ -78,8 +82,15 @@ export function togetherWith({ adjustments, stretches }: EstimateAsked, place: n
       return one && two ? [[one.value, two.value] as const] : [];
     });
     const distinct = new Set(pairs.map((pair) => pair.join(' '))).size;
-    return distinct >= TOGETHER_LEAST && Math.abs(correlation(pairs)) >= TOGETHER ? [number] : [];
+    return distinct >= TOGETHER_LEAST && leastCorrelation(pairs) >= TOGETHER ? [number] : [];
   });
+}
+
+/** The lower limit of a correlation, whatever its sign, by Fisher's transformation (1921). */
+function leastCorrelation(pairs: readonly (readonly [number, number])[]): number {
+  if (pairs.length <= 3) return 0;
+  const seen = Math.min(1 - 1e-9, Math.abs(correlation(pairs)));
+  return Math.tanh(Math.atanh(seen) - FAR_SIDE / Math.sqrt(pairs.length - 3));
 }
 
 function correlation(pairs: readonly (readonly [number, number])[]): number {

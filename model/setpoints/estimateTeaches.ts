@@ -20,7 +20,7 @@ const BEYOND_TRIED = 0.4;
 /** Nor may it be expected to raise the station's risk by more than this share. */
 const COSTS_MOST = 0.4;
 
-/** [SB6] The small change whose outcome is least foreseen, among those that are not expected to cost much. */
+/** [SB6] The small change that may gain most, over all that may be so, among those that are not expected to cost much. */
 export function teaches(asked: TeachesAsked): Teaches | undefined {
   const { scale, place, tried, recommended, chain, sure, together } = asked;
   if (sure === 'cannotSay' || sure === 'sure' || tried.marks.length === 0) return undefined;
@@ -38,9 +38,9 @@ export function teaches(asked: TeachesAsked): Teaches | undefined {
       number > highest + BEYOND_TRIED * width + facts.step
     )
       continue;
-    const { mean, variance } = foreseen(scale, place, chain, recommended, number);
-    if (mean > Math.log(1 + COSTS_MOST) || variance <= most) continue;
-    [most, to] = [variance, number];
+    const { mean, gain } = foreseen(scale, place, chain, recommended, number);
+    if (mean > Math.log(1 + COSTS_MOST) || gain <= most) continue;
+    [most, to] = [gain, number];
   }
   if (to === undefined) return undefined;
   if (sure === 'neverVaried') return { to, why: 'neverVaried' };
@@ -48,15 +48,14 @@ export function teaches(asked: TeachesAsked): Teaches | undefined {
   return { to, why: to < lowest || to > highest ? 'untriedSide' : 'nearer' };
 }
 
-/** How much worse the station would run there than at what is recommended, over the draws. */
+/** How much worse the station would run there than at what is recommended, over the draws; and how much better, where it would. */
 function foreseen(scale: Scale, place: number, chain: readonly Drawn[], from: number, to: number) {
   let sum = 0;
-  let squares = 0;
+  let gain = 0;
   for (const drawn of chain) {
     const log = Math.log((1 + addedAt(scale, place, drawn, to)) / (1 + addedAt(scale, place, drawn, from)));
     sum += log;
-    squares += log * log;
+    gain += Math.max(0, -log);
   }
-  const mean = sum / chain.length;
-  return { mean, variance: squares / chain.length - mean * mean };
+  return { mean: sum / chain.length, gain: gain / chain.length };
 }

@@ -6,10 +6,10 @@ export const WEIGHTS = {
   /** Chance that somebody moves what is right, and what is far off; and from where on, about. */
   movesLeast: 0.08,
   movesMost: 0.85,
-  movesFrom: 0.6,
+  movesFrom: 0.5,
   movesWithin: 0.25,
   /** Standard deviations of what is moved about what is right, where it was moved well, and in the share where it was not. */
-  movedTo: 0.38,
+  movedTo: 0.33,
   movedWrong: 1.5,
   movedWrongShare: 0.15,
   /** Of what was left, so much is read back and told as it was read. */
@@ -17,10 +17,10 @@ export const WEIGHTS = {
   /** One tap says that it was left, this much as surely as a number that is typed. */
   tappedTrue: 0.2,
   /** As many looks as one over this say no more than half of what they would if nothing were common to them. */
-  looksAlike: 0.12,
+  looksAlike: 0.07,
   /** How far books are off: what is a scale's own for all sizes, and a size's own. */
-  offShared: 0.3,
-  offOwn: 0.35,
+  offShared: 0.35,
+  offOwn: 0.45,
   /** Standard deviations of where it stands about what is known. */
   standsAbout: { sensor: 0.1, left: 0.33, moved: 0.2, confirmed: 0.5, unknown: 0.9 },
   /** How far lots move what is best. */
@@ -28,11 +28,11 @@ export const WEIGHTS = {
   /** How far a number that is followed is missed. */
   followedWith: 0.3,
   /** Beyond so many widths what being off adds grows straight on instead of by its square. */
-  straightFrom: 1.5,
+  straightFrom: 1.8,
   /** What being off by a width adds to one, and the spread of its logarithm. */
   sizeOwn: 1,
   sizeOther: 0.15,
-  sizeSpread: 0.8,
+  sizeSpread: 1,
   /** Logarithm of how much more it is to one side than to both. */
   tiltSpread: 0.5,
   runSpread: 0.3,
@@ -44,6 +44,4 @@ export const WEIGHTS = {
   widthRuns: 8,
   /** Ranges of nine in ten are so many times as long as the chain has them. */
   rangeTimes: 1,
-  sweeps: 1600,
-  seed: 7919,
 };

@@ -1,6 +1,7 @@
 import { execFileSync } from 'node:child_process';
 import { appendFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { LineError } from '../../model/trouble/trouble.ts';
 import { attribution } from './attribution.ts';
 import { diagnosisProof } from './diagnosis.ts';
 import { faults } from './faults.ts';
@@ -43,7 +44,7 @@ const file = join(import.meta.dirname, `${name}.ndjson`);
 if (world === undefined) writeFileSync(file, '');
 let rows = 0;
 let wrong = 0;
-for await (const row of proof()) {
+for await (const row of rowsOf(proof)) {
   const text = `${JSON.stringify({ ...row, commit })}\n`;
   if (world === undefined) appendFileSync(file, text);
   process.stdout.write(text);
@@ -52,3 +53,14 @@ for await (const row of proof()) {
 }
 process.stdout.write(`${rows} rows, ${wrong} wrong\n`);
 process.exitCode = wrong === 0 ? 0 : 1;
+
+/** What a person can mend ends it with what, why and how to mend it. */
+async function* rowsOf(made: () => Rows): AsyncGenerator<{ readonly equal: boolean }> {
+  try {
+    yield* made();
+  } catch (error) {
+    if (!(error instanceof LineError)) throw error;
+    process.stderr.write(`${error.message}. ${error.why} ${error.mend}\n`);
+    process.exit(1);
+  }
+}
