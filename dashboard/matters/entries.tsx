@@ -1,14 +1,19 @@
 import { words } from '../app/words.ts';
+import { KeptBar } from '../sheet/kept.tsx';
+import { isKept } from '../store/store.ts';
 import { useDismiss, useHeld } from '../store/use.tsx';
 
 /** What was entered on this screen: on its way until confirmed, and refused with its mend until it was read. */
 export function Entries() {
   const sent = useHeld((held) => held.sent);
+  // of what is kept as long as there is no network there may be many: they are counted
+  const single = sent.filter((one) => one.state !== 'onItsWay' || !isKept(one.entry));
   const dismiss = useDismiss();
   const { entry } = words.screen;
   return (
     <div className="entries" role="status">
-      {sent.map((one) => (
+      <KeptBar />
+      {single.map((one) => (
         <p key={one.entry.id} className={one.state}>
           <span>
             {one.state === 'onItsWay'

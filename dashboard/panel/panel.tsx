@@ -29,7 +29,7 @@ export type Opened =
   | { readonly kind: 'else'; readonly stop: string };
 
 const NOTHING: Opened = { kind: 'nothing' };
-/** Whoever sets a machine is away from the panel for a while, and comes back to the same step. */
+/** Whoever sets a machine is away from the panel for a while, and comes back to the same step; the line asks nothing meanwhile. */
 const SHEET_ALONE_MS = 15 * 60_000;
 
 /** The line-side panel of one loading position: 1280 × 800, scaled as a whole, one question at a time. */
@@ -43,6 +43,7 @@ export function Panel({ position }: { readonly position: string }) {
 function PanelAt({ here }: { readonly here: PositionView }) {
   const [opened, open] = useState<Opened>(NOTHING);
   const question = useOpenQuestion();
+  const isSetting = usePart('changeover').current;
   useEffect(
     () =>
       opened.kind === 'nothing'
@@ -50,9 +51,9 @@ function PanelAt({ here }: { readonly here: PositionView }) {
         : whenLeftAlone(
             window,
             () => open(NOTHING),
-            opened.kind === 'sheet' ? SHEET_ALONE_MS : LEFT_ALONE_MS,
+            opened.kind === 'sheet' && isSetting ? SHEET_ALONE_MS : LEFT_ALONE_MS,
           ),
-    [opened],
+    [opened, isSetting],
   );
   const over = opened.kind === 'else' && opened.stop !== question?.stop;
   useEffect(() => {

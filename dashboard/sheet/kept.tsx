@@ -8,9 +8,13 @@ const said = words.screen.sheet.kept;
 const { names } = words.screen.entry;
 
 /** Without a network it says so and counts what it keeps; with one again, how much is still on the way. */
-export function KeptBar() {
+export function KeptBar({
+  always = false,
+}: {
+  /** Also where nothing is kept yet. */ readonly always?: boolean;
+}) {
   const { isGone, kept } = useNetwork();
-  if (!isGone && kept === 0) return null;
+  if (kept === 0 && !(isGone && always)) return null;
   const [bold, rest] = said.none(kept);
   return (
     <p className={isGone ? 'keptbar gone' : 'keptbar'} role="status">

@@ -38,6 +38,7 @@ export function PanelAll({
   const [close, closeSays] = said.close.key(left);
   return (
     <>
+      <h1 className="unseen">{said.title(sheet)}</h1>
       <FlowHead here={here} title={said.title(sheet)} right={said.openSteps(left)} />
       {shown.map((step, i) => (
         <Key
@@ -62,7 +63,7 @@ export function PanelAll({
         </Key>
       ))}
       <div className="panelsheet atfoot">
-        <KeptBar />
+        <KeptBar always />
         <OtherSize sheet={sheet} />
         {left === 0 ? (
           <p>

@@ -35,11 +35,12 @@ export function PanelStepFrame({
   const at = sheet.steps.findIndex(({ id }) => id === step.id);
   return (
     <>
+      <h1 className="unseen">{said.title(sheet)}</h1>
       <FlowHead here={here} title={said.title(sheet)} right={said.of(at + 1, sheet.steps.length)} />
       <div className="panelsheet">
         <div className="alongside">
           <Progress steps={sheet.steps} current={step.id} />
-          <KeptBar />
+          <KeptBar always />
           <OtherSize sheet={sheet} />
         </div>
         <Caution title={`${said.caution.title} `} text={said.caution.text} mark={34} />

@@ -90,6 +90,7 @@ function HandedPage({
 }) {
   return (
     <>
+      <h1 className="unseen">{said.title(sheet)}</h1>
       <FlowHead here={here} title={said.title(sheet)} right={said.openSteps(sheet.left)} />
       <div className="panelsheet handed1">
         <Handed sheet={sheet} />
@@ -140,6 +141,7 @@ function BeginPages({
   if (begun !== undefined)
     return (
       <>
+        <h1 className="unseen">{said.name}</h1>
         <FlowHead here={here} title={said.name} right="" />
         <p className="told" style={{ top: 200 }} role="status">
           {begin.waits(begun)}

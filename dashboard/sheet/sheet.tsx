@@ -11,7 +11,7 @@ import { useSession } from '../people/session.ts';
 import { useSheetActs } from './acts.ts';
 import { AllSteps } from './all.tsx';
 import { Begin } from './begin.tsx';
-import { useSheetsHere } from './here.ts';
+import { useNetwork, useSheetsHere } from './here.ts';
 import { InWords } from './inWords.tsx';
 import { KeptBar, RefusedHere } from './kept.tsx';
 import { NumberPage } from './numberStep.tsx';
@@ -29,7 +29,7 @@ export function SheetScreen() {
   const headline = useHeadline();
   return (
     <div className="setsheet">
-      <KeptBar />
+      <KeptBar always />
       <header className="sheettop">
         <p>
           <a href="/">{words.screen.page.line}</a>
@@ -127,6 +127,7 @@ function Opened({
 }) {
   const acts = useSheetActs(sheet);
   const session = useSession();
+  const { isGone } = useNetwork();
   const isShut = session !== undefined && !session.may.includes('setting');
   const { place, step, go } = walk;
   if (place.kind === 'hand')
@@ -173,9 +174,14 @@ function Opened({
             {said.hand.key[0]}
             <small>{said.hand.key[1]}</small>
           </button>
-          <button type="button" className="sheetkey" onClick={() => go({ kind: 'close' })}>
+          <button
+            type="button"
+            className="sheetkey"
+            disabled={isGone}
+            onClick={() => go({ kind: 'close' })}
+          >
             {said.close.key(sheet.left)[0]}
-            <small>{said.close.key(sheet.left)[1]}</small>
+            <small>{isGone ? said.close.late : said.close.key(sheet.left)[1]}</small>
           </button>
         </div>
       )}

@@ -256,7 +256,77 @@ describe('a whole changeover at a line-side panel', () => {
   }
 });
 
+describe('a sheet at a panel', () => {
+  it('has its numbers and keys whole however long names are, and no type under 26 px', async () => {
+    const to = await site();
+    await to.begin();
+    await to.tell({ 'BottomMajor.ClosingGuide': 26 });
+    const page = await pageOf(to, '/panel/front', 1280, 800);
+    await tap(page, /^Changeover sheet/);
+    await tap(page, /^All steps/);
+    await page.locator('.key.step1', { hasText: '5.2' }).click();
+    await page.locator('.panelcard').waitFor();
+    await page.evaluate(() => {
+      const long = 'Doppelkammerbeutelführungsschiene für Großpackungen, linke Seite innen';
+      for (const one of document.querySelectorAll('.stephead b, .threenumbers dt, .stephead small'))
+        one.textContent = long;
+    });
+    await shot(page, 'panel-long');
+    const [card, numbers] = await Promise.all(
+      ['.panelcard', '.threenumbers'].map((which) => page.locator(which).boundingBox()),
+    );
+    expect(numbers!.y + numbers!.height).toBeLessThanOrEqual(card!.y + card!.height + 0.5);
+    const small = await page
+      .locator('.panelsheet, .panelcard, .panelknown, .key')
+      .locator('p, b, small, span, dd, dt')
+      .evaluateAll((all) =>
+        all
+          .filter((one) => one.getClientRects().length > 0 && !one.classList.contains('unseen'))
+          .map((one) => [one.textContent, Number.parseFloat(getComputedStyle(one).fontSize)] as const)
+          .filter(([text, size]) => text !== '' && size < 26),
+      );
+    expect(small).toEqual([]);
+    const low = await page
+      .locator('.key')
+      .evaluateAll((all) =>
+        all
+          .map((one) => one.getBoundingClientRect())
+          .filter(({ width, height }) => Math.min(width, height) < 130),
+      );
+    expect(low).toEqual([]);
+    expect(await faultsIn(page)).toEqual([]);
+  });
+
+  it('is reached while a stop device is latched in, by a key of its own, and gives way to the next press', async () => {
+    const to = await site();
+    await to.begin();
+    await to.tell({ 'Cartoner.Mode': 4, 'Cartoner.State': 11, 'Cartoner.FirstOut': 202 });
+    const page = await pageOf(to, '/panel/front', 1280, 800);
+    await tap(page, /^Changeover sheet/);
+    await page.locator('.panelcard').waitFor();
+    await to.tell({ 'Stop.MainPanel': true });
+    await page.getByText('This panel only shows it.').waitFor();
+    await tap(page, /^Changeover sheet/);
+    await page.locator('.panelcard').waitFor();
+    await page.getByText('Emergency stop latched in').first().waitFor();
+    await shot(page, 'panel-latched');
+    await to.tell({ 'Stop.MainPanel': false });
+    await to.tell({ 'Stop.LoadingFront': true });
+    await page.getByText('This panel only shows it.').waitFor();
+  });
+});
+
 describe('a sheet on a phone', () => {
+  const logInAtPhone = async (page: Page, who: string, code: string) => {
+    const dialog = page.getByRole('dialog');
+    // who logs out is asked at once who comes next
+    if ((await dialog.count()) === 0) await page.getByRole('button', { name: 'Log in' }).click();
+    await page.getByLabel('your number').fill(who);
+    await page.getByLabel('code or password').fill(code);
+    await dialog.getByRole('button', { name: 'Log in' }).click();
+    await page.getByRole('button', { name: `Number ${who}`, exact: true }).waitFor();
+  };
+
   it('[SH5] [SH6] is begun, goes on at the panel, keeps what is entered without a network, and is handed over', async () => {
     const to = await site();
     const phone = await pageOf(to, '/sheet', 390, 844);
@@ -326,6 +396,44 @@ describe('a sheet on a phone', () => {
     await phone.locator('.stepcard').waitFor();
     expect(await phone.locator('.sheetfield').count()).toBe(0);
     expect(await phone.getByRole('button', { name: /^As book/ }).count()).toBe(0);
+  });
+
+  it('[SH3] [SH6] an approval that was kept is taken under the number that gave it, and under no other', async () => {
+    const to = await site();
+    await to.person('17', ['operator'], '480216');
+    await to.person('18', ['operator'], '480217');
+    await to.begin();
+    const phone = await pageOf(to, '/sheet', 390, 844);
+    await phone.getByRole('button', { name: /^All steps/ }).click();
+    await phone.locator('.opened[data-settled="true"]').waitFor();
+    await phone.locator('.allsteps button', { hasText: 'artwork and code' }).click();
+    await phone.getByText('To approve a step of a changeover, log in.').waitFor();
+    await logInAtPhone(phone, '17', '480216');
+    await phone.locator('.opened[data-settled="true"]').waitFor();
+    await to.silence();
+    await phone.getByText('No network.').waitFor();
+    await tap(phone, 'Approve as number 17');
+    await phone.getByText('1 entry kept here, sent later').waitFor();
+    to.endSessions('17');
+    await to.speak();
+    // refused, said with why and what it was, and kept: also when the page is loaded anew
+    await phone.getByText('Number 17 is not logged in any more.').waitFor();
+    await phone.getByText('step approved, first-cartons: well').waitFor();
+    await phone.reload();
+    await phone.getByText('Number 17 is not logged in any more.').waitFor();
+    await logInAtPhone(phone, '18', '480217');
+    await tap(phone, 'Send again');
+    await phone.getByText('Number 17 is not logged in any more.').waitFor();
+    expect(step(to, 'first-cartons')?.done).toBeUndefined();
+    await phone.getByRole('button', { name: 'Number 18', exact: true }).click();
+    await phone.getByRole('button', { name: 'Log out' }).click();
+    await logInAtPhone(phone, '17', '480216');
+    await tap(phone, 'Send again');
+    await expect
+      .poll(() => step(to, 'first-cartons')?.done?.author)
+      .toEqual({ kind: 'person', number: '17' });
+    await phone.locator('.refusedhere').waitFor({ state: 'detached' });
+    expect((await to.entered()).filter(({ kind }) => kind === 'stepApproved')).toHaveLength(1);
   });
 
   it.each([320, 360, 390, 1440])(

@@ -34,6 +34,8 @@ export interface SheetSite {
   readonly sheet: () => SheetView | undefined;
   /** A sheet of the change to Sachet 48 is begun, by a program. */
   readonly begin: () => Promise<void>;
+  /** Whoever is logged in under a number is so no more. */
+  readonly endSessions: (number: string) => void;
   /** From now on desks and phones have to log in. */
   readonly close: () => void;
   /** What was entered, oldest first, as it is on the tape. */
@@ -153,6 +155,7 @@ export async function openSheetSite(): Promise<SheetSite> {
       const body = { kind: 'sheetBegun', size: 'sachet-48', in: 'size' } as const;
       await live.enter({ id: 'begun', at: now(), author, ...body });
     },
+    endSessions: (number) => people.administration.endSessions(number),
     close: () => people.administration.set({ ...SETTINGS, closed: true }),
     entered: async () => {
       const rows: (Entry & { readonly lineAt: Instant })[] = [];
