@@ -174,12 +174,7 @@ function Opened({
             {said.hand.key[0]}
             <small>{said.hand.key[1]}</small>
           </button>
-          <button
-            type="button"
-            className="sheetkey"
-            disabled={isGone}
-            onClick={() => go({ kind: 'close' })}
-          >
+          <button type="button" className="sheetkey" disabled={isGone} onClick={() => go({ kind: 'close' })}>
             {said.close.key(sheet.left)[0]}
             <small>{isGone ? said.close.late : said.close.key(sheet.left)[1]}</small>
           </button>
