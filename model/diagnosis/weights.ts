@@ -15,26 +15,26 @@ export const DRIFT = { seen: 6, notSeen: 0.4 } as const;
 /** Knocked in one of the jams since the run began; they share it. */
 export const KNOCKED = 0.5;
 /** A cause that comes with a lot or a part: with each that was recorded, and with one that nobody told. */
-export const COMES = { lot: { told: 2, untold: 0.2 }, part: { told: 2.5, untold: 0.15 } } as const;
+export const COMES = { lot: { told: 2, untold: 0.25 }, part: { told: 2.5, untold: 0.15 } } as const;
 /** One that wears, and one that breaks or bends at once. */
 export const CREEPS = 0.7;
-export const AT_ONCE = 0.45;
+export const AT_ONCE = 0.55;
 /** A lot or a part that came with the changeover comes with every changeover. */
-export const CAME_WITH_RUN = 0.4;
+export const CAME_WITH_RUN = 0.5;
 /** Something that nobody wrote down: the more there is at a station, the more of it. */
-export const SOMETHING_ELSE = { station: 0.35, adjustment: 0.2 } as const;
+export const SOMETHING_ELSE = { station: 0.3, adjustment: 0.18 } as const;
 /** Nothing: so many stations are looked at so often that some have such a day. */
 export const CHANCE = 0.8;
 
 /** How much of a trouble shows so, against one another. */
-export const SHARE_OF: Readonly<Record<Strength, number>> = { often: 4, sometimes: 2, seldom: 0.8 };
+export const SHARE_OF: Readonly<Record<Strength, number>> = { often: 4, sometimes: 2, seldom: 0.65 };
 export const UNNAMED = 0.12;
 /** By a reason of other stations, that is not named for it. */
 export const UNNAMED_ELSEWHERE = 0.02;
 /** As many cartons or stops as the file's shares are worth: more would be believing it too much. */
-export const FILE_WORTH = 5;
+export const FILE_WORTH = 6;
 /** The same for the usual shares of reasons. */
-export const USUAL_WORTH = 80;
+export const USUAL_WORTH = 90;
 /** For what people say they see; so much of it is mistaken. */
 export const SAID_WORTH = 5;
 export const SAID_WRONGLY = 0.25;
@@ -53,4 +53,4 @@ export const SET_TO = 0.35;
 export const MOVED_BY = 0.5;
 /** How far a deviation may be from what its cost says, as the standard deviation of its logarithm. */
 export const COST_KNOWN = 0.35;
-export const COST_UNKNOWN = 0.75;
+export const COST_UNKNOWN = 0.65;

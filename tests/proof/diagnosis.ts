@@ -19,7 +19,8 @@ export interface DiagnosisRow {
   readonly hasSensor: boolean;
   /** Somebody said how spoiled cartons look. */
   readonly said: boolean;
-  readonly looks: readonly Look[];
+  /** Null where nothing was read or asked, so that what was said stayed. */
+  readonly looks: readonly (Look | null)[];
   /** Scales that were read, in their order. */
   readonly read: readonly string[];
   /** The rows together are asked by `diagnosis.test.ts`; a row alone says only whether its chances add up. */
@@ -63,7 +64,7 @@ export function diagnosisRow(machine: MachineName, manner: MannerName, seed: num
 /** Said, read what is asked for, said again. Who is sure reads nothing, and what is said stays. */
 function lookedAt(trouble: Trouble) {
   let { troubled } = trouble;
-  const looks: Look[] = [];
+  const looks: (Look | null)[] = [];
   const read: string[] = [];
   let adds = true;
   const look = () => {
@@ -77,7 +78,7 @@ function lookedAt(trouble: Trouble) {
   for (let nth = 0; nth < SCALES; nth += 1) {
     const number = open?.scale?.number;
     if (number === undefined) {
-      looks.push(looks.at(-1)!);
+      looks.push(null);
       continue;
     }
     read.push(number);
@@ -89,8 +90,13 @@ function lookedAt(trouble: Trouble) {
   if (open && troubled.symptoms.size === 0) {
     troubled = { ...troubled, symptoms: new Map([[trouble.looks(), 1]]) };
     look();
-  } else looks.push(looks.at(-1)!);
+  } else looks.push(null);
   return { looks, read, adds };
+}
+
+/** What was said last by then. */
+export function saidAt({ looks }: Pick<DiagnosisRow, 'looks'>, look: number): Look {
+  return looks.slice(0, look + 1).findLast((one) => one !== null)!;
 }
 
 /** "Don't know" stands among the causes by its chance; it is the truth of nothing, and of what nobody wrote down. */

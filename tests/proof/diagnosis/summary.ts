@@ -1,5 +1,5 @@
 import type { DiagnosisMeasured, SaidBin } from '../../../model/diagnosis/measured.ts';
-import type { DiagnosisRow, Look } from '../diagnosis.ts';
+import { type DiagnosisRow, type Look, saidAt } from '../diagnosis.ts';
 import { SHARES, TROUBLE_KINDS, type TroubleKind } from './trouble.ts';
 
 /** At first sight, and after the scales were read that were asked for. */
@@ -21,10 +21,10 @@ export const KIND_NAMES: Readonly<Record<TroubleKind, string>> = {
 export function measuredOf(rows: readonly DiagnosisRow[]): DiagnosisMeasured {
   return {
     troubles: rows.length,
-    first: percent(rows, (row) => row.looks[FIRST_SIGHT]!.truth === 1),
-    within3: percent(rows, (row) => row.looks[FIRST_SIGHT]!.truth <= 3),
-    firstRead: percent(rows, (row) => row.looks[AFTER_READING]!.truth === 1),
-    within3Read: percent(rows, (row) => row.looks[AFTER_READING]!.truth <= 3),
+    first: percent(rows, (row) => saidAt(row, FIRST_SIGHT).truth === 1),
+    within3: percent(rows, (row) => saidAt(row, FIRST_SIGHT).truth <= 3),
+    firstRead: percent(rows, (row) => saidAt(row, AFTER_READING).truth === 1),
+    within3Read: percent(rows, (row) => saidAt(row, AFTER_READING).truth <= 3),
     read: Math.round((100 * rows.reduce((sum, { read }) => sum + read.length, 0)) / rows.length) / 100,
     dontKnow: dontKnowOf(rows, FIRST_SIGHT),
     dontKnowRead: dontKnowOf(rows, AFTER_READING),
@@ -32,9 +32,9 @@ export function measuredOf(rows: readonly DiagnosisRow[]): DiagnosisMeasured {
 }
 
 function dontKnowOf(rows: readonly DiagnosisRow[], look: number): DiagnosisMeasured['dontKnow'] {
-  const said = rows.filter((row) => row.looks[look]!.dontKnow === 1);
-  const right = said.filter((row) => row.looks[look]!.truth === 1);
-  const due = rows.filter(({ looks }) => looks[look]!.truth === looks[look]!.dontKnow);
+  const said = rows.filter((row) => saidAt(row, look).dontKnow === 1);
+  const right = said.filter((row) => saidAt(row, look).truth === 1);
+  const due = rows.filter((row) => saidAt(row, look).truth === saidAt(row, look).dontKnow);
   return { said: said.length, right: right.length, due: due.length };
 }
 
@@ -59,7 +59,7 @@ function binsOf(
 ): readonly SaidBin[] {
   const bins = Array.from({ length: 10 }, () => ({ times: 0, chance: 0, true: 0 }));
   for (const row of rows) {
-    const one = row.looks[look]!;
+    const one = saidAt(row, look);
     for (const place of placesOf(one)) {
       const chance = one.chances[place]! / 1000;
       const bin = bins[Math.min(9, Math.floor(10 * chance))]!;
@@ -101,7 +101,8 @@ export function weightedPercent(
 }
 
 const pair = (first: number, within3: number) => `${first} / ${within3}`;
-const truthWithin = (look: number, places: number) => (row: DiagnosisRow) => row.looks[look]!.truth <= places;
+const truthWithin = (look: number, places: number) => (row: DiagnosisRow) =>
+  saidAt(row, look).truth <= places;
 
 /** One row for each kind of trouble: what of it was found, on either machine, at first sight and after reading. */
 export function kindTable(rows: readonly DiagnosisRow[]): readonly string[] {
@@ -111,6 +112,16 @@ export function kindTable(rows: readonly DiagnosisRow[]): readonly string[] {
     );
   const line = (name: string, share: string, own: readonly DiagnosisRow[]) =>
     `| ${[name, share, ...(['line3', 'large'] as const).flatMap((machine) => cells(own.filter((row) => row.machine === machine)))].join(' | ')} |`;
+  const asked = (own: readonly DiagnosisRow[]) => {
+    const after = (['line3', 'large'] as const).flatMap((machine) => {
+      const those = own.filter((row) => row.machine === machine);
+      return [
+        '',
+        pair(percent(those, truthWithin(AFTER_ASKING, 1)), percent(those, truthWithin(AFTER_ASKING, 3))),
+      ];
+    });
+    return `| all, and somebody was asked then how they look |  | ${after.join(' | ')} |`;
+  };
   const usual = rows.filter(({ manner }) => manner === 'usual');
   return [
     ...TROUBLE_KINDS.map((kind) =>
@@ -121,6 +132,7 @@ export function kindTable(rows: readonly DiagnosisRow[]): readonly string[] {
       ),
     ),
     line('all', '', usual),
+    asked(usual),
     line(
       'all, sensor on it',
       '',
