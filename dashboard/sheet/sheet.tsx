@@ -208,7 +208,8 @@ function Beside({
     return (
       <button type="button" className={way} onClick={() => walk.go({ kind: 'step', id: step.id })}>
         <span>
-          <b>{step.kind === 'number' ? step.id : said.kinds[step.kind]}</b> <span>{step.name}</span>
+          {step.kind === 'number' && <b>{step.id} </b>}
+          <span>{step.name}</span>
           <small>{said.beside(step, isReadAgain(step))}</small>
         </span>
       </button>

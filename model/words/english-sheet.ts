@@ -203,7 +203,6 @@ export const sheetWords = {
     if (step.done === undefined) return step.kind;
     return `${step.done.well ? told.yes : told.no}${isKept ? `, ${KEPT_HERE}` : ''}`;
   },
-  kinds: { number: 'number', part: 'part', check: 'check', approval: 'approval' },
   all: {
     title: 'All steps',
     key: ['All steps', 'and what is open'],
