@@ -78,7 +78,7 @@ describe('the proof of the diagnosis', () => {
 
   it('the README has the same, weaknesses included', () => {
     for (const row of [...kindTable(rows), ...sharesTable(rows), ...binTable(rows), ...dontKnowTable(rows)])
-      expect(readme).toContain(row);
+      expect(readme).toContain(row.replace(/ {2,}/g, ' '));
     expect(readme).toContain('## Weak where');
   });
 });

@@ -134,6 +134,11 @@ export function kindTable(rows: readonly DiagnosisRow[]): readonly string[] {
     line('all', '', usual),
     asked(usual),
     line(
+      'all, at the station with most adjustments (three, seven)',
+      '',
+      usual.filter(({ station }) => station === 'bottom-major' || station === 's5'),
+    ),
+    line(
       'all, sensor on it',
       '',
       usual.filter(({ hasSensor }) => hasSensor),
