@@ -1,4 +1,5 @@
 import type { Instant } from '../units/units.ts';
+import type { KeptPart } from './repeatedKept.ts';
 
 /** One station in one earlier run of the size. */
 export interface EarlierStops {
@@ -28,18 +29,24 @@ export interface RejectsBy {
   readonly rejects: number;
 }
 
-export interface StopsAsked {
-  /** The oldest first. */
-  readonly earlier: readonly EarlierStops[];
+/** What a run has brought at a station by now. */
+export interface RunSoFar {
   /** All of this run, the newest last. */
   readonly recent: readonly RecentStop[];
-  readonly runBegan: Instant;
   /** Cartons of the line in this run by now. */
   readonly nowCartons: number;
+  /** Rejects of the station in this run, rising; a point every few minutes is enough. Left out where its past has none. */
+  readonly rejects?: readonly RejectsBy[] | undefined;
+}
+
+export interface StopsAsked extends RunSoFar {
+  /** The oldest first. */
+  readonly earlier: readonly EarlierStops[];
+  readonly runBegan: Instant;
   /** What the line makes in a shift of eight hours with this size, about. */
   readonly cartonsPerShift: number;
-  /** Rejects of the station in this run, rising; a point every few minutes is enough. Left out where `earlier` has none. */
-  readonly rejects?: readonly RejectsBy[] | undefined;
+  /** What looks at this station in this run came to before, and where this one leaves what it came to. It changes no answer. */
+  readonly kept?: KeptPart | undefined;
 }
 
 /** The stretch of the run that speaks most for more stops than usual: from a moment until now. */

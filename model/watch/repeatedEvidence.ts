@@ -1,4 +1,4 @@
-import { hardRatio, KINDS, moreRatio, rejectsRatio, type TroubleKind } from './repeatedTrouble.ts';
+import { hardRatio, KINDS, moreRatio, rejectsFrom, TIMES_AS_MANY } from './repeatedTrouble.ts';
 import type { RecentStop, RejectsBy } from './repeated.ts';
 import type { Level, UsualStops } from './repeatedUsual.ts';
 
@@ -31,7 +31,7 @@ export interface Beginning {
 }
 
 /** "Repeated" is two stops at least, or one with a re-jam. */
-const STOPS_LEAST = 2;
+export const STOPS_LEAST = 2;
 /** Beginnings between the newest stops are tried apart; those before as one stretch. */
 const STOPS_APART = 14;
 /** Where between two stops trouble may have begun: shares of the cartons between them that lie behind, closer to the later one. */
@@ -44,11 +44,11 @@ const EDGES = [0, 0.5, 0.75, 0.875, 0.95, 0.98, 1] as const;
  */
 export function evidenceOf(usual: UsualStops, seen: RunSeen): Evidence {
   const perCarton = usual.stops.shape / usual.stops.cartons;
-  const alike = new Map<number, number>();
+  const ratioOf = ratios(usual, seen);
   let [sum, most] = [0, 0];
   let told: Pick<Evidence, 'strongest' | 'by'> = { strongest: undefined, by: 'stops' };
   for (const strongest of beginnings(seen)) {
-    const { more, harder } = ratioOf(usual, seen, strongest, alike);
+    const { more, harder } = ratioOf(strongest);
     sum += perCarton * strongest.cartons * (more + harder);
     if (more + harder <= most) continue;
     most = more + harder;
@@ -70,37 +70,64 @@ function beginnings({ recent, begunCartons }: RunSeen): readonly Beginning[] {
   });
 }
 
-/** How much likelier what came since a beginning is, by kinds of trouble that make more stops and by those that make harder ones. */
-function ratioOf(
+interface Ratio {
+  /** How much likelier what came since a beginning is, by kinds of trouble that make more stops. */
+  readonly more: number;
+  /** And by those that make jams harder to clear. */
+  readonly harder: number;
+}
+
+const NEITHER: Ratio = { more: 0, harder: 0 };
+
+/** What beginnings have in common is worked out once: their kinds of trouble are many. */
+function ratios(
   usual: UsualStops,
   { recent, nowCartons, begunCartons, rejects }: RunSeen,
-  { from, before }: Beginning,
-  alike: Map<number, number>,
-): { more: number; harder: number } {
-  const after = recent.slice(before);
-  const retries = after.reduce((sum, { tries }) => sum + tries - 1, 0);
-  const ratio = { more: 0, harder: 0 };
-  if (after.length + retries < STOPS_LEAST) return ratio;
-  const then = learned(usual.stops, before, from - begunCartons);
-  const hard = hardRatio(usual.again, retries, after.length - 1);
-  const stopsMore = (times: number) => moreRatio(then, after.length, nowCartons - from, times);
-  const rejectsToo = (times: number) =>
-    rejectsRatio(usual.rejects, rejects, { begun: begunCartons, from, to: nowCartons, times });
-  alike.clear();
-  const remembered = (kind: TroubleKind) => {
-    const key = kind.rejects ? -kind.times : kind.times;
-    const known = alike.get(key);
-    if (known !== undefined) return known;
-    const found = stopsMore(kind.times) * (kind.rejects ? rejectsToo(kind.times) : 1);
-    alike.set(key, found);
-    return found;
+): (beginning: Beginning) => Ratio {
+  const cameAfter = afterwards(usual, recent);
+  const rejectsSeen = rejectsFrom(usual.rejects, rejects, { begun: begunCartons, to: nowCartons });
+  const [stopsMore, rejectsToo] = [
+    new Float64Array(TIMES_AS_MANY.length),
+    new Float64Array(TIMES_AS_MANY.length),
+  ];
+  return ({ from, before }) => {
+    const { stops, retries, hard } = cameAfter(before);
+    if (stops + retries < STOPS_LEAST) return NEITHER;
+    const then = learned(usual.stops, before, from - begunCartons);
+    const seen = rejectsSeen?.(from);
+    for (let times = 0; times < TIMES_AS_MANY.length; times += 1) {
+      stopsMore[times] = moreRatio(then, stops, nowCartons - from, times);
+      rejectsToo[times] = seen ? moreRatio(seen.level, seen.count, seen.of, times) : 1;
+    }
+    let [more, harder] = [0, 0];
+    for (const kind of KINDS) {
+      const both = stopsMore[kind.times]! * (kind.rejects ? rejectsToo[kind.times]! : 1);
+      const likelier = kind.chance * both * (kind.hard ? hard : 1);
+      if (kind.hard) harder += likelier;
+      else more += likelier;
+    }
+    return { more, harder };
   };
-  for (const kind of KINDS) {
-    const likelier = kind.chance * remembered(kind) * (kind.hard ? hard : 1);
-    if (kind.hard) ratio.harder += likelier;
-    else ratio.more += likelier;
-  }
-  return ratio;
+}
+
+interface Afterwards {
+  readonly stops: number;
+  readonly retries: number;
+  readonly hard: number;
+}
+
+/** What came after so many of the stops; beginnings between the same two have it in common. */
+function afterwards(usual: UsualStops, recent: RunSeen['recent']): (before: number) => Afterwards {
+  let known: { readonly before: number; readonly after: Afterwards } | undefined;
+  return (before) => {
+    if (known?.before === before) return known.after;
+    let retries = 0;
+    for (let place = before; place < recent.length; place += 1) retries += recent[place]!.tries - 1;
+    const stops = Math.max(0, recent.length - before);
+    const hard = stops > 0 ? hardRatio(usual.again, retries, stops - 1) : 1;
+    known = { before, after: { stops, retries, hard } };
+    return known.after;
+  };
 }
 
 /** The level of a run after what it has brought. */

@@ -1,7 +1,7 @@
 import { onceInStops } from './falseRate.ts';
 import type { RepeatedStops, StopsAsked, StrongestWindow } from './repeated.ts';
 import { type Beginning, learned } from './repeatedEvidence.ts';
-import { partOf, type RunPart } from './repeatedPart.ts';
+import { partBegins, partOf, type RunPart } from './repeatedPart.ts';
 import { rejectsAt } from './repeatedTrouble.ts';
 import { cartonsOf, NEEDED, type UsualStops, usualStops } from './repeatedUsual.ts';
 
@@ -15,7 +15,7 @@ export function judgeStops(asked: StopsAsked): RepeatedStops {
   const usual = usualStops(earlier);
   if (!usual) return { kind: 'tooThin', runs: past.length, cartons: cartonsOf(past), needs: NEEDED };
   const usualCartons = usual.stops.cartons / usual.stops.shape;
-  const part = partOf(usual, asked);
+  const part = partOf(usual, asked, asked.kept);
   const { sum, strongest, by } = part.evidence;
   const stops = onceInStops(sum, {
     shape: usual.stops.shape,
@@ -36,7 +36,7 @@ export function judgeStops(asked: StopsAsked): RepeatedStops {
  */
 export function isBackToNormal(asked: StopsAsked): boolean {
   const usual = usualStops(asked.earlier);
-  return usual === undefined || partOf(usual, asked).stops.length === 0;
+  return usual === undefined || partBegins(usual, asked, asked.kept).first === asked.recent.length;
 }
 
 function windowOf(

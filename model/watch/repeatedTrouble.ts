@@ -4,7 +4,7 @@ import type { Level, UsualStops } from './repeatedUsual.ts';
 
 /** One kind of trouble that a station may have, and how likely it is thought among all of them. */
 export interface TroubleKind {
-  /** So many times as many stops. */
+  /** So many times as many stops: which of `TIMES_AS_MANY`. */
   readonly times: number;
   /** As many times as many rejects. */
   readonly rejects: boolean;
@@ -31,8 +31,10 @@ const HARD = { yes: 2, no: 2 };
 const WANDER = 0.2;
 const UNEVEN = 1.3;
 
+export const TIMES_AS_MANY: readonly number[] = [...TIMES.map(([times]) => times), 1];
+
 export const KINDS: readonly TroubleKind[] = [
-  ...TIMES.flatMap(([times, chance]) =>
+  ...TIMES.flatMap(([, chance], times) =>
     [false, true].flatMap((rejects) =>
       [false, true].map((hard) => ({
         ...{ times, rejects, hard },
@@ -44,7 +46,7 @@ export const KINDS: readonly TroubleKind[] = [
       })),
     ),
   ),
-  { times: 1, rejects: false, hard: true, chance: HARDER_ONLY },
+  { times: TIMES.length, rejects: false, hard: true, chance: HARDER_ONLY },
 ];
 
 /** Beyond this a logarithm is as good as certain, and three of them together are still a number. */
@@ -52,44 +54,63 @@ const LOG_MOST = 200;
 
 const likelier = (log: number) => Math.exp(Math.min(LOG_MOST, log));
 
-/** How much likelier so many among so many cartons are if the rate is so many times as high. */
+const LOGS = TIMES_AS_MANY.map((times) => Math.log(times));
+
+/** How much likelier so many among so many cartons are if the rate is so many times as high: which of `TIMES_AS_MANY`. */
 export function moreRatio({ shape, cartons }: Level, count: number, of: number, times: number): number {
-  const log = count * Math.log(times) - (shape + count) * Math.log((cartons + times * of) / (cartons + of));
+  const log =
+    count * LOGS[times]! -
+    (shape + count) * Math.log((cartons + TIMES_AS_MANY[times]! * of) / (cartons + of));
   return likelier(log);
 }
 
-/** The same of rejects in a part of the run, after those before it; 1 where none are looked at. */
-export function rejectsRatio(
+/** Rejects of a part of the run, and how they are thought to come in it after those before it. */
+export interface RejectsSeen {
+  readonly level: Level;
+  readonly count: number;
+  readonly of: number;
+}
+
+/** By where in the run the part begins, in cartons; undefined where no rejects are looked at. */
+export function rejectsFrom(
   usual: Level | undefined,
   by: readonly RejectsBy[] | undefined,
-  part: { readonly begun: number; readonly from: number; readonly to: number; readonly times: number },
-): number {
-  if (!usual || !by || by.length === 0) return 1;
-  const [begun, before, now] = [part.begun, part.from, part.to].map((at) => rejectsAt(by, at)) as [
-    number,
-    number,
-    number,
-  ];
-  const count = usual.shape + (before - begun) / UNEVEN;
-  const cartons = usual.cartons + (part.from - part.begun) / UNEVEN;
-  const shape = 1 / (1 / count + WANDER ** 2);
-  const wide = { shape, cartons: (shape * cartons) / count };
-  return moreRatio(wide, (now - before) / UNEVEN, (part.to - part.from) / UNEVEN, part.times);
+  part: { readonly begun: number; readonly to: number },
+): ((from: number) => RejectsSeen) | undefined {
+  if (!usual || !by || by.length === 0) return undefined;
+  const [begun, now] = [rejectsAt(by, part.begun), rejectsAt(by, part.to)];
+  return (from) => {
+    const before = rejectsAt(by, from);
+    const count = usual.shape + (before - begun) / UNEVEN;
+    const cartons = usual.cartons + (from - part.begun) / UNEVEN;
+    const shape = 1 / (1 / count + WANDER ** 2);
+    return {
+      level: { shape, cartons: (shape * cartons) / count },
+      count: (now - before) / UNEVEN,
+      of: (part.to - from) / UNEVEN,
+    };
+  };
 }
 
 /** Rejects by so many cartons: between two points as many as their distance tells, and none before the first carton. */
 export function rejectsAt(by: readonly RejectsBy[], cartons: number): number {
+  const place = firstFrom(by, cartons);
+  const next = by[place];
+  if (!next) return by.at(-1)?.rejects ?? 0;
+  const last = by[place - 1] ?? { cartons: 0, rejects: 0 };
+  const share = next.cartons > last.cartons ? (cartons - last.cartons) / (next.cartons - last.cartons) : 1;
+  return last.rejects + share * (next.rejects - last.rejects);
+}
+
+/** The place of the first point at so many cartons or later; as many as there are where none is. */
+export function firstFrom(by: readonly RejectsBy[], cartons: number): number {
   let [low, high] = [0, by.length];
   while (low < high) {
     const middle = (low + high) >> 1;
     if (by[middle]!.cartons >= cartons) high = middle;
     else low = middle + 1;
   }
-  const next = by[low];
-  if (!next) return by.at(-1)?.rejects ?? 0;
-  const last = by[low - 1] ?? { cartons: 0, rejects: 0 };
-  const share = next.cartons > last.cartons ? (cartons - last.cartons) / (next.cartons - last.cartons) : 1;
-  return last.rejects + share * (next.rejects - last.rejects);
+  return low;
 }
 
 /** How much likelier so many tries that went wrong again, and so many that did not, are where jams are hard to clear. */
