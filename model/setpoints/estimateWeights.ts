@@ -34,7 +34,7 @@ export const WEIGHTS = {
   sizeOther: 0.15,
   sizeSpread: 1,
   /** Logarithm of how much more it is to one side than to both. */
-  tiltSpread: 0.5,
+  tiltSpread: 0.8,
   runSpread: 0.3,
   groupSpread: 0.2,
   trendSpread: 0.25,
@@ -43,5 +43,5 @@ export const WEIGHTS = {
   widthBySpread: 1.5,
   widthRuns: 8,
   /** Ranges of nine in ten are so many times as long as the chain has them. */
-  rangeTimes: 1,
+  rangeTimes: 1.2,
 };

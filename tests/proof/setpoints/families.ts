@@ -41,6 +41,11 @@ export const judgedFamilies = {
       return sum;
     };
   },
+  plateau: (draw) => {
+    const slope = uniform(draw, 1, 2);
+    const most = uniform(draw, 0.8, 2);
+    return (off) => 1 + Math.min(most, slope * Math.abs(off)) + 0.15 * Math.max(0, Math.abs(off) - 1);
+  },
 } as const satisfies Record<string, CurveFamily>;
 
 export const tuningFamilies = {
@@ -56,6 +61,14 @@ export const tuningFamilies = {
   threeHalves: (draw) => {
     const size = uniform(draw, 0.7, 1.5);
     return (off) => 1 + size * Math.abs(off) ** 1.5;
+  },
+  ramp: (draw) => {
+    const side = draw() < 0.5 ? 1 : -1;
+    const rate = uniform(draw, 2, 4);
+    const steep = uniform(draw, 1, 2.2);
+    const gentle = uniform(draw, 0.06, 0.2);
+    return (off) =>
+      1 + (steep / rate) * Math.log(1 + Math.exp(rate * side * off)) + gentle * Math.min(0, side * off) ** 2;
   },
   softWalls: (draw) => {
     const place = uniform(draw, 0.8, 1.4);
