@@ -1,3 +1,4 @@
+import { useEffect, useState } from 'react';
 import type { NoticeView } from '../../model/view/noticesView.ts';
 import { words } from '../app/words.ts';
 import { useAsked } from '../past/asked.ts';
@@ -24,7 +25,13 @@ export function Notices({ of }: { readonly of: string | undefined }) {
   const past = useAsked<PastNotices>(path, AGAIN_MS);
   const ended = endedOf(now.ended, past.data?.ended ?? []);
   const known = [...now.open, ...ended];
-  const chosen = of === undefined ? (now.open[0] ?? ended[0]) : known.find(({ id }) => id === of);
+  const newest = now.open[0] ?? ended[0];
+  // the one that was shown stays, whatever comes or is taken: nothing moves under a finger
+  const [kept, keep] = useState<string>();
+  useEffect(() => {
+    if (kept === undefined && newest !== undefined) keep(newest.id);
+  }, [kept, newest]);
+  const chosen = known.find(({ id }) => id === (of ?? kept)) ?? (of === undefined ? newest : undefined);
   const alone = useAsked<NoticeView>(
     of === undefined || chosen !== undefined ? undefined : `${path}/one/${encodeURIComponent(of)}`,
     AGAIN_MS,

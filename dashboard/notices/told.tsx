@@ -16,7 +16,8 @@ export function ToldLine({ notice }: { readonly notice: NoticeView }) {
   const { clock } = useMoment();
   const points = pointsOf(notice, clock);
   if (notice.told.length === 0 && notice.coming.length === 0) {
-    return notice.state === 'ended' ? null : <p className="second">{said.told.nobody}</p>;
+    if (notice.state === 'ended') return null;
+    return <p className="second">{notice.taken ? said.told.notBefore : said.told.nobody}</p>;
   }
   return (
     <section>

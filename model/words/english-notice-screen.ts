@@ -144,6 +144,7 @@ export const noticeScreenWords = {
         ? 'due, and nobody could be reached'
         : `due, not reached: ${targets.join(' and ')}`,
     now: (at: string) => `${at}, now`,
+    notBefore: 'Nobody had been reached when it was taken.',
     nobody: 'Nobody is set to be told. Open pages show it, and sound where they are set to.',
     more: 'now; the rest as long as nobody takes it',
   },
