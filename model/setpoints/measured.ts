@@ -45,3 +45,123 @@ export interface SetpointsMeasured {
     readonly of: number;
   };
 }
+
+/**
+ * It stands in `tests/proof/setpoints.ndjson`, and `tests/proof/setpoints.test.ts` holds this equal to it: worlds whose curves, lots
+ * and habits are none that the estimator goes by.
+ */
+export const SETPOINTS_MEASURED: SetpointsMeasured = {
+  worlds: 100,
+  after: [
+    {
+      runs: 5,
+      least: 1133,
+      estimated: {
+        mean: 476,
+        median: 283,
+      },
+      mean: {
+        mean: 687,
+        median: 354,
+      },
+      bestRun: {
+        mean: 683,
+        median: 411,
+      },
+      book: {
+        mean: 1204,
+        median: 542,
+      },
+      better: 73,
+      holds: 92.4,
+      ranges: 882,
+      adjustments: 905,
+    },
+    {
+      runs: 10,
+      least: 1133,
+      estimated: {
+        mean: 324,
+        median: 183,
+      },
+      mean: {
+        mean: 592,
+        median: 301,
+      },
+      bestRun: {
+        mean: 728,
+        median: 439,
+      },
+      book: {
+        mean: 1204,
+        median: 542,
+      },
+      better: 79,
+      holds: 91.6,
+      ranges: 903,
+      adjustments: 905,
+    },
+    {
+      runs: 20,
+      least: 1133,
+      estimated: {
+        mean: 215,
+        median: 134,
+      },
+      mean: {
+        mean: 499,
+        median: 268,
+      },
+      bestRun: {
+        mean: 642,
+        median: 387,
+      },
+      book: {
+        mean: 1204,
+        median: 542,
+      },
+      better: 90,
+      holds: 91.9,
+      ranges: 905,
+      adjustments: 905,
+    },
+  ],
+  sureness: {
+    sure: {
+      count: 547,
+      right: 86.1,
+      holds: 92.1,
+      beyond: 4.7,
+    },
+    fairlySure: {
+      count: 959,
+      right: 78.9,
+      holds: 91.6,
+      beyond: 6.8,
+    },
+    thin: {
+      count: 1184,
+      right: 69.9,
+      holds: 92.2,
+      beyond: 11,
+    },
+    cannotSay: {
+      count: 0,
+      right: undefined,
+      beyond: undefined,
+      holds: undefined,
+    },
+    neverVaried: {
+      count: 25,
+      right: 64,
+      beyond: 15.5,
+      holds: undefined,
+    },
+  },
+  together: {
+    named: 56,
+    missed: 13,
+    wrongly: 67,
+    of: 2715,
+  },
+};
