@@ -4,6 +4,7 @@ import type { Run } from '../../model/past/batches.ts';
 import { loadedByHand } from '../../model/past/loadedByHand.ts';
 import { gainedBetween, judgedBy, sumOf } from '../../model/past/stationCounts.ts';
 import type { EarlierStops, RecentStop, RejectsBy, StopsAsked } from '../../model/watch/repeated.ts';
+import { KeptPart } from '../../model/watch/repeatedKept.ts';
 import { SETTINGS } from '../../model/normal/settings.ts';
 import { HOUR, type Instant, type Span } from '../../model/units/units.ts';
 import { runsOf, talliesOf } from '../api/pastTallies.ts';
@@ -60,7 +61,7 @@ function withStops(
     stops,
     byLast: sumOf(byLast, discharged(index)) ?? 0,
     cartons: sumOf(gained, discharged(index)) ?? 0,
-    rejects: Object.fromEntries(index.line.stations.map(({ id }) => [id, rejectsOf(index, id, gained)])),
+    rejects: Object.fromEntries(index.line.stations.map(({ id }) => [id, rejectsAt(index, id)(gained)])),
   };
 }
 
@@ -72,14 +73,14 @@ function discharged({ tallied, line }: LineIndex): readonly number[] {
 }
 
 /** Empty cartons are what people left: they are held against no other run, whose crew was another. */
-function rejectsOf(index: LineIndex, station: string, gained: readonly number[]): number | undefined {
+function rejectsAt(index: LineIndex, station: string): (gained: readonly number[]) => number | undefined {
   const judged = loadedByHand(index, station) ? undefined : judgedBy(index, station);
-  return judged && sumOf(gained, judged.counted);
+  return (gained) => judged && sumOf(gained, judged.counted);
 }
 
 /** What is usual at a station, by earlier runs of the size. */
-export function earlierStops(runs: readonly RunWithStops[], station: string): readonly EarlierStops[] {
-  return runs.slice(-SETTINGS.runsMost).map(({ cartons, rejects, stops }) => {
+function earlierStops(runs: readonly RunWithStops[], station: string): readonly EarlierStops[] {
+  return runs.map(({ cartons, rejects, stops }) => {
     const own = ownStops(stops, station);
     const first = own.filter(({ attempt }) => attempt <= 1).length;
     return { stops: first, retries: own.length - first, of: cartons, rejects: rejects[station] };
@@ -110,48 +111,75 @@ function ownStops(stops: readonly StopRecord[], station: string): readonly StopR
   return stops.filter((stop) => stop.station === station && stop.kind === 'machine');
 }
 
-/** Rejects of each station in a run as they grew, a point for each whole part of an hour: told once for all stations. */
+/** Rejects of each station in a run as they grew, a point for each few minutes: told once for all stations. */
 export function rejectsGrown(
   records: Records,
   live: LiveLine,
   run: Run,
 ): (station: string) => readonly RejectsBy[] {
+  const points = hoursOf(run).flatMap((hour) => {
+    const make = () => talliesIn(records, live, hour);
+    if (hour.to === run.to) return make();
+    return records.remember(live.line.id, `tallies ${hour.from} ${hour.to}`, hour.to, make);
+  });
+  return grownBy(records, live, run, points);
+}
+
+export interface Hour {
+  readonly from: Instant;
+  readonly to: Instant;
+}
+
+/** Whole hours, and what is left of the first and the last. */
+export function hoursOf(run: Run): readonly Hour[] {
+  const hours: Hour[] = [];
+  for (let { from } = run; from < run.to; from = hours.at(-1)!.to)
+    hours.push({ from, to: Math.min(run.to, from - (from % HOUR) + HOUR) as Instant });
+  return hours;
+}
+
+/** What such points, in order, say of each station. */
+export function grownBy(
+  records: Records,
+  live: LiveLine,
+  run: Run,
+  points: readonly (readonly number[])[],
+): (station: string) => readonly RejectsBy[] {
   const { index } = live.fold();
-  const places = discharged(index);
   const base = talliesOf(records, live, run.to)(run.from);
-  const points: (readonly number[])[] = [];
-  for (let from = run.from; from < run.to; from = (from - (from % HOUR) + HOUR) as Instant) {
-    const to = Math.min(run.to, from - (from % HOUR) + HOUR) as Instant;
-    const make = () => talliesIn(records, index.line.id, from, to);
-    const whole = to < run.to;
-    points.push(...(whole ? records.remember(index.line.id, `tallies ${from} ${to}`, to, make) : make()));
-  }
-  return (station) =>
-    points.flatMap((tally) => {
-      const gained = gainedBetween(base, tally);
-      const rejects = rejectsOf(index, station, gained);
-      return rejects === undefined ? [] : [{ cartons: sumOf(gained, places) ?? 0, rejects }];
+  const places = discharged(index);
+  const grown = points.map((tally) => gainedBetween(base, tally));
+  const cartons = grown.map((gained) => sumOf(gained, places) ?? 0);
+  return (station) => {
+    const rejected = rejectsAt(index, station);
+    return grown.flatMap((gained, place) => {
+      const rejects = rejected(gained);
+      return rejects === undefined ? [] : [{ cartons: cartons[place]!, rejects }];
     });
+  };
 }
 
 /** A point each so many minutes is enough. */
 const EVERY = (5 * 600_000_000) as Span;
 
-function talliesIn(
+/** What all counters had counted at points of an hour. */
+export function talliesIn(
   records: Records,
-  line: string,
-  from: Instant,
-  to: Instant,
+  live: LiveLine,
+  { from, to }: Hour,
 ): readonly (readonly number[])[] {
   let last = 0;
-  return records.ask({ line, kind: 'minute', from, to }).flatMap(({ at, tally }) => {
+  return records.ask({ line: live.line.id, kind: 'minute', from, to }).flatMap(({ at, tally }) => {
     if (at - last < EVERY) return [];
     last = at;
     return [tally];
   });
 }
 
-/** All that a station is judged by in the newest of some runs. */
+/**
+ * All that a station is judged by in the newest of some runs. `kept`: what looks of the asker's own at that run came to; left
+ * out, looks at the run that is on go on from one another, whoever asks.
+ */
 export function stopsAsked(
   runs: readonly RunWithStops[],
   station: string,
@@ -159,17 +187,56 @@ export function stopsAsked(
     readonly after: Instant;
     readonly cartonsPerShift: number;
     readonly rejects: (station: string) => readonly RejectsBy[];
+    readonly kept?: KeptPart;
   },
 ): StopsAsked | undefined {
   const run = runs.at(-1);
   if (!run) return undefined;
-  const earlier = runs.slice(0, -1).filter(({ size }) => size === run.size);
+  const past = pastOf(runs);
+  const last = runs.at(-2);
+  const known = parts.kept || !last ? newlyKnown(past, station, parts.kept) : knownSince(last, past, station);
   return {
-    earlier: earlierStops(earlier, station),
+    earlier: known.earlier,
+    kept: known.kept,
     recent: recentStops(run, station, parts.after),
     runBegan: run.from,
     nowCartons: run.cartons,
     cartonsPerShift: parts.cartonsPerShift,
     rejects: run.rejects[station] === undefined ? undefined : parts.rejects(station),
   };
+}
+
+/** The runs that tell what is usual in the newest of them. */
+export function pastOf(runs: readonly RunWithStops[]): readonly RunWithStops[] {
+  const size = runs.at(-1)?.size;
+  return runs
+    .slice(0, -1)
+    .filter((run) => run.size === size)
+    .slice(-SETTINGS.runsMost);
+}
+
+/** What looks at a station in one run have in common. */
+interface Known {
+  readonly past: readonly RunWithStops[];
+  readonly earlier: readonly EarlierStops[];
+  readonly kept: KeptPart;
+}
+
+function newlyKnown(past: readonly RunWithStops[], station: string, kept = new KeptPart()): Known {
+  return { past, earlier: earlierStops(past, station), kept };
+}
+
+/** By the run before it, which is over and stays what it is: the run that is on becomes another with each look. */
+const looked = new WeakMap<RunWithStops, Map<string, Known>>();
+
+/** The same for as long as the past is the same, so that what is usual is worked out once. */
+function knownSince(last: RunWithStops, past: readonly RunWithStops[], station: string): Known {
+  const byStation = looked.get(last) ?? new Map<string, Known>();
+  looked.set(last, byStation);
+  const known = byStation.get(station);
+  if (known?.past.length === past.length && known.past.every((run, place) => run === past[place]))
+    return known;
+  const anew = newlyKnown(past, station);
+  byStation.set(station, anew);
+  return anew;
 }
