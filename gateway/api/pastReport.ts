@@ -228,9 +228,13 @@ function changeoversIn(
 ): readonly PastChangeover[] {
   const { from, to } = query;
   const asked = { from, to, kind: undefined, pair: undefined, at: undefined, most: LISTED_MOST };
-  return changeoversOf(records, live, asked)
-    .list.filter((one) => isIn(stretches, one.productionBack ?? one.at))
-    .toReversed();
+  return (
+    changeoversOf(records, live, asked)
+      .list.filter((one) => isIn(stretches, one.productionBack ?? one.at))
+      // a report has the changeover itself; how many numbers stood off the book is the screen's
+      .map(({ offBook: _, ...one }) => one)
+      .toReversed()
+  );
 }
 
 /** Whether a moment lies in one of some stretches; where there are none to ask, it does. */
