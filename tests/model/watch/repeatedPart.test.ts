@@ -30,7 +30,10 @@ const level = (cartons: number) =>
 const usuals: fc.Arbitrary<UsualStops> = fc.record({
   stops: level(15_000),
   rejects: fc.option(level(400), { nil: undefined }),
-  again: fc.record({ yes: fc.double({ min: 1, max: 20 }), no: fc.double({ min: 5, max: 60 }) }),
+  again: fc.record({
+    yes: fc.double({ min: 1, max: 20, noNaN: true }),
+    no: fc.double({ min: 5, max: 60, noNaN: true }),
+  }),
 });
 const points = fc.option(
   fc.array(
