@@ -4,7 +4,12 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 const root = resolve(import.meta.dirname, '..');
 /** Generous: a slow machine is no failure. */
-const patience = { testTimeout: 300_000, hookTimeout: 300_000, teardownTimeout: 30_000 };
+const patience = {
+  testTimeout: 300_000,
+  hookTimeout: 300_000,
+  teardownTimeout: 30_000,
+  expect: { poll: { timeout: 60_000 } },
+};
 
 /** Begun first: these mostly wait for a machine that moves in its own time, and cost the others little. */
 const first = [
