@@ -1,5 +1,4 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
@@ -7,9 +6,9 @@ import { buildDashboard, dashboardFolder, dashboardIsOld } from '../../gateway/c
 import { createEntrance } from '../../gateway/tls/entrance.ts';
 import { type PeopleSite, peopleSite } from '../gateway/people/peopleSite.ts';
 import { encryptedSite } from '../gateway/tls/encryptedSite.ts';
+import { faultsIn } from './axeFaults.ts';
 import { chromiumFlags, chromiumPath } from './chromium.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const output = join(import.meta.dirname, 'output');
 const MARK = 'Not encrypted: others on this network can read and change what is shown and entered here.';
 let browser: Browser;
@@ -30,17 +29,6 @@ async function page(width: number, height: number): Promise<Page> {
 
 function clearSite(): Promise<PeopleSite> {
   return peopleSite({ built: dashboardFolder, entrance: createEntrance({ kind: 'clearText' }, undefined) });
-}
-
-async function faults(on: Page): Promise<string[]> {
-  await on.evaluate(axe);
-  return on.evaluate(async () => {
-    const { axe: run } = globalThis as unknown as {
-      axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-    };
-    const { violations } = await run.run();
-    return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
-  });
 }
 
 async function keep(on: Page, name: string): Promise<void> {
@@ -80,7 +68,7 @@ describe('a screen in clear text beyond the gateway’s machine', () => {
       const low = await on.evaluate(() => document.getElementById('root')!.getBoundingClientRect().bottom);
       expect(low).toBeLessThanOrEqual(box.y + 0.5);
     }
-    expect(await faults(on)).toEqual([]);
+    expect(await faultsIn(on)).toEqual([]);
     await keep(on, name);
   });
 

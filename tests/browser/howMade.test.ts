@@ -1,5 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { FIGURE_IDS, type FigureId } from '../../model/figures/figures.ts';
@@ -7,6 +5,7 @@ import type { PastOverview } from '../../model/past/overview.ts';
 import type { LineView } from '../../model/view/view.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { type ViewName, views } from '../dashboard/views/views.ts';
+import { faultsIn } from './axeFaults.ts';
 import { bareNumbers } from './bareNumbers.ts';
 import { changeoverAnswers } from './changeoverAnswers.ts';
 import { figureAnswers } from './figureAnswers.ts';
@@ -15,7 +14,6 @@ import { openStage, type Stage } from './stage.ts';
 import { stationAnswers } from './stationAnswers.ts';
 import { type StopAnswers, stopAnswers } from './stopAnswers.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const { figures: words } = wordsIn('en').screen.past;
 const name = (id: FigureId) => words.of[id].name;
 
@@ -91,18 +89,6 @@ async function fresh(page: Page, which: string): Promise<string | null> {
   stage.tell(views.stopped);
   await page.evaluate(() => new Promise(requestAnimationFrame));
   return dialog(page).locator(which).first().textContent();
-}
-
-async function faultsIn(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    interface Found {
-      readonly violations: readonly { id: string; nodes: readonly { html: string }[] }[];
-    }
-    const { axe: made } = globalThis as unknown as { axe: { run: (where: Document) => Promise<Found> } };
-    const { violations } = await made.run(document);
-    return violations.map(({ id, nodes }) => `${id}, ${nodes.length}: ${nodes[0]?.html.slice(0, 200)}`);
-  });
 }
 
 describe('[KP5] every number that a reader sees can be asked how it is made', () => {

@@ -1,15 +1,13 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { buildDashboard, dashboardFolder, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
 import { at, changes, goods, type Rows } from '../model/smallLine.ts';
 import { line, openSite, type Site } from '../gateway/api/web.ts';
+import { faultsIn } from './axeFaults.ts';
 import { bareNumbers } from './bareNumbers.ts';
 import { chromiumFlags, chromiumPath } from './chromium.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const output = join(import.meta.dirname, 'output');
 const SIZES = { desk: [1440, 900], phone: [390, 844] } as const;
 
@@ -59,18 +57,6 @@ async function later(): Promise<void> {
   site.clock.second += 5;
   await page.reload();
   await page.waitForSelector('main section.sheet');
-}
-
-async function faultsIn(): Promise<readonly string[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    interface Found {
-      readonly violations: readonly { id: string; nodes: readonly { html: string }[] }[];
-    }
-    const { axe: made } = globalThis as unknown as { axe: { run: (where: Document) => Promise<Found> } };
-    const { violations } = await made.run(document);
-    return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 200)}`);
-  });
 }
 
 const saidSoon = () => site.live.fold().state.said.length;
@@ -176,7 +162,7 @@ describe('what was done at the line', () => {
       expect(order).toEqual(['maintained', 'caution', 'donelist']);
       expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true);
       expect(await bareNumbers(page)).toEqual([]);
-      expect(await faultsIn()).toEqual([]);
+      expect(await faultsIn(page)).toEqual([]);
       await page.screenshot({ path: join(output, `maintenance-${size}.png`), fullPage: true });
     },
   );
@@ -185,7 +171,7 @@ describe('what was done at the line', () => {
     await open('/stops', size);
     await page.waitForSelector('.saidlist li');
     expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true);
-    expect(await faultsIn()).toEqual([]);
+    expect(await faultsIn(page)).toEqual([]);
     await page.screenshot({ path: join(output, `entries-${size}.png`), fullPage: true });
   });
 });

@@ -1,13 +1,12 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
 import { buildDashboard, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
+import { faultsIn } from './axeFaults.ts';
 import { chromiumFlags, chromiumPath } from './chromium.ts';
 import { type NoticedSite, openNoticedSite } from './noticedSite.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const output = join(import.meta.dirname, 'output');
 let browser: Browser;
 
@@ -38,15 +37,7 @@ async function trouble(site: NoticedSite): Promise<void> {
 }
 
 async function looksRight(page: Page, name: string): Promise<void> {
-  await page.evaluate(axe);
-  const found = await page.evaluate(async () => {
-    interface Made {
-      run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
-    }
-    const { violations } = await (globalThis as unknown as { axe: Made }).axe.run();
-    return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 200)}`);
-  });
-  expect(found).toEqual([]);
+  expect(await faultsIn(page)).toEqual([]);
   const width = page.viewportSize()!.width;
   expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(width);
   mkdirSync(output, { recursive: true });

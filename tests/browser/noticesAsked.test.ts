@@ -1,13 +1,11 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { NoticeView } from '../../model/view/noticesView.ts';
 import { at, noticeView, told } from '../dashboard/notices/views.ts';
 import { views } from '../dashboard/views/views.ts';
+import { faultsIn } from './axeFaults.ts';
 import { openStage, type Stage } from './stage.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const SIZES = { desk: [1440, 900], phone: [390, 844] } as const;
 const person = { kind: 'person', number: '4021' } as const;
 
@@ -66,15 +64,7 @@ describe('the Notices screen in a browser', { timeout: 120_000 }, () => {
     for (const notice of [raised, shelved, ended]) {
       const page = await opened(notice, size, look);
       for (const fold of await page.locator('article summary').all()) await fold.click();
-      await page.evaluate(axe);
-      const found = await page.evaluate(async () => {
-        interface Made {
-          run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
-        }
-        const { violations } = await (globalThis as unknown as { axe: Made }).axe.run();
-        return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 200)}`);
-      });
-      expect(found).toEqual([]);
+      expect(await faultsIn(page)).toEqual([]);
       expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(SIZES[size][0]);
       const least = size === 'phone' ? 44 : 24;
       for (const button of await page.locator('article button:visible').all())

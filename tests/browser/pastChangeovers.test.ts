@@ -1,13 +1,11 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { epochMs } from '../../model/units/units.ts';
 import { views } from '../dashboard/views/views.ts';
+import { faultsIn } from './axeFaults.ts';
 import { changeoverAnswers, earlier, past } from './changeoverAnswers.ts';
 import { openStage, type Stage } from './stage.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 let stage: Stage;
 beforeAll(async () => {
   stage = await openStage(views.quiet, changeoverAnswers);
@@ -54,17 +52,7 @@ describe('the Changeovers and Signals screens in a browser', () => {
         };
       }, least);
       expect(seen).toEqual({ over: Math.min(0, seen.over), green: 0, low: [] });
-      await page.evaluate(axe);
-      const found = await page.evaluate(async () => {
-        const { axe: run } = globalThis as unknown as {
-          axe: {
-            run: (where: Document) => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
-          };
-        };
-        const { violations } = await run.run(document);
-        return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 200)}`);
-      });
-      expect(found).toEqual([]);
+      expect(await faultsIn(page)).toEqual([]);
     },
   );
 

@@ -1,14 +1,12 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { FigureId } from '../../model/figures/figures.ts';
 import type { Report, ReportAnswer } from '../../model/report/report.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { openSimulatedSite, type SimulatedSite } from '../gateway/api/simulatedSite.ts';
+import { faultsIn } from './axeFaults.ts';
 import { openStage, type Stage } from './stage.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const SIZES = { desk: { width: 1440, height: 900 }, phone: { width: 390, height: 844 } } as const;
 const { report: said, figures } = wordsIn('en').screen.past;
 
@@ -56,18 +54,6 @@ async function lastShift(): Promise<ReportAnswer> {
 
 const told = (report: Report, id: FigureId) =>
   figures.screen.told(report.figures.find((one) => one.id === id));
-
-async function faultsIn(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    interface Found {
-      readonly violations: readonly { id: string; nodes: readonly { html: string }[] }[];
-    }
-    const { axe: made } = globalThis as unknown as { axe: { run: (where: Document) => Promise<Found> } };
-    const { violations } = await made.run(document);
-    return violations.map(({ id, nodes }) => `${id}, ${nodes.length}: ${nodes[0]?.html.slice(0, 200)}`);
-  });
-}
 
 /** How far a page is wider than its window. */
 const tooWide = (page: Page) =>

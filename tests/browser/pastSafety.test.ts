@@ -1,12 +1,10 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { views } from '../dashboard/views/views.ts';
+import { faultsIn } from './axeFaults.ts';
 import { safetyAnswers } from './safetyAnswers.ts';
 import { openStage, type Stage } from './stage.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 let stage: Stage;
 beforeAll(async () => {
   stage = await openStage(views.quiet, safetyAnswers);
@@ -27,17 +25,7 @@ describe('the Safety stops screen in a browser', () => {
     [320, 640, 'light'],
   ] as const)('axe finds nothing at %d by %d in %s, and nothing sticks out', async (width, height, theme) => {
     const page = await open(width, height, theme);
-    await page.evaluate(axe);
-    const found = await page.evaluate(async () => {
-      const { axe: run } = globalThis as unknown as {
-        axe: {
-          run: (where: Document) => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
-        };
-      };
-      const { violations } = await run.run(document);
-      return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 200)}`);
-    });
-    expect(found).toEqual([]);
+    expect(await faultsIn(page)).toEqual([]);
     const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
     expect(over).toBeLessThanOrEqual(0);
   });

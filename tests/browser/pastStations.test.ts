@@ -1,12 +1,9 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { views } from '../dashboard/views/views.ts';
+import { faultsIn } from './axeFaults.ts';
 import { openStage, type Stage } from './stage.ts';
 import { stationAnswers } from './stationAnswers.ts';
-
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 let stage: Stage;
 beforeAll(async () => {
@@ -19,20 +16,6 @@ async function open(path: string, width: number): Promise<Page> {
   await page.goto(`${stage.address}${path}`);
   await page.waitForSelector('.stationtable, .stationnow');
   return page;
-}
-
-async function faultsIn(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    interface Found {
-      readonly violations: readonly { id: string; nodes: readonly { html: string }[] }[];
-    }
-    const { axe: made } = globalThis as unknown as { axe: { run: (where: Document) => Promise<Found> } };
-    const { violations } = await made.run(document);
-    return violations.map(
-      ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 160)).join(' | ')}`,
-    );
-  });
 }
 
 const overhang = (page: Page) =>

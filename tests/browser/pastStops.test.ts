@@ -1,12 +1,11 @@
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readCsv } from '../../gateway/binding/csv.ts';
+import { faultsIn } from './axeFaults.ts';
 import { openStage, type Stage } from './stage.ts';
 import { type StopAnswers, stopAnswers } from './stopAnswers.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const STATION = '5 bottom major flap';
 const NIGHT = 'night shift, Mon 16 Mar';
 const SIZES = { desk: [1440, 900], phone: [390, 844], small: [320, 640] } as const;
@@ -65,18 +64,6 @@ async function readAround(page: Page): Promise<void> {
   expect(await said('machine cycles')).toMatch(/^moved \d+ times before, 0 after$/);
   // and before it: the vacuum was there, within its range
   expect(await said('pick vacuum')).toMatch(/^−\d\d\.\d to −\d\d\.\d kPa$/);
-}
-
-async function faultsIn(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    interface Found {
-      readonly violations: readonly { id: string; nodes: readonly { html: string }[] }[];
-    }
-    const { axe: made } = globalThis as unknown as { axe: { run: (where: Document) => Promise<Found> } };
-    const { violations } = await made.run(document);
-    return violations.map(({ id, nodes }) => `${id}, ${nodes.length}: ${nodes[0]?.html.slice(0, 200)}`);
-  });
 }
 
 const overhang = (page: Page) =>

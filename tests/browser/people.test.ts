@@ -1,5 +1,4 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
@@ -7,9 +6,9 @@ import { buildDashboard, dashboardFolder, dashboardIsOld } from '../../gateway/c
 import type { Entry } from '../../model/entries/entries.ts';
 import { line } from '../gateway/api/web.ts';
 import { PASSWORD, type PeopleSite, peopleSite } from '../gateway/people/peopleSite.ts';
+import { faultsIn } from './axeFaults.ts';
 import { chromiumFlags, chromiumPath } from './chromium.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const output = join(import.meta.dirname, 'output');
 let browser: Browser;
 
@@ -28,17 +27,6 @@ async function opened(
   const context = await browser.newContext({ viewport: { width, height } });
   onTestFinished(() => context.close());
   return { site, context, page: await context.newPage() };
-}
-
-async function faults(page: Page): Promise<string[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    const { axe: run } = globalThis as unknown as {
-      axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-    };
-    const { violations } = await run.run();
-    return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
-  });
 }
 
 async function keep(page: Page, name: string): Promise<void> {
@@ -63,7 +51,7 @@ describe('logging in on a screen', () => {
     const { site, page } = await opened();
     await page.goto(site.address);
     await page.getByRole('button', { name: 'Log in' }).click();
-    expect(await faults(page)).toEqual([]);
+    expect(await faultsIn(page)).toEqual([]);
     await keep(page, 'login');
     await page.getByRole('button', { name: 'First admin' }).click();
     const first = page.locator('.first');
@@ -85,7 +73,7 @@ describe('logging in on a screen', () => {
     const row = page.locator('tr[data-number="17"]');
     expect(await row.textContent()).toContain('A. Example');
     await row.getByRole('button', { name: 'Change' }).click();
-    expect(await faults(page)).toEqual([]);
+    expect(await faultsIn(page)).toEqual([]);
     await keep(page, 'list');
     expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(1440);
     await page.getByRole('button', { name: 'Erase the name' }).click();
@@ -133,13 +121,13 @@ describe('logging in on a screen', () => {
     await site.person('17', ['operator']);
     await page.goto(site.address);
     await page.getByRole('button', { name: 'Log in' }).click();
-    expect(await faults(page)).toEqual([]);
+    expect(await faultsIn(page)).toEqual([]);
     expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(390);
     await context.addCookies([{ name, value, url: site.address }]);
     await page.goto(`${site.address}/people`);
     await page.locator('tr[data-number="17"]').waitFor();
     await page.locator('tr[data-number="17"]').getByRole('button').click();
-    expect(await faults(page)).toEqual([]);
+    expect(await faultsIn(page)).toEqual([]);
     expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(390);
     await keep(page, 'list-phone');
   });
@@ -190,7 +178,7 @@ describe('logging in on a screen', () => {
     await keep(page, 'panel-own');
     await take();
     await page.locator('.key.device').first().waitFor();
-    expect(await faults(page)).toEqual([]);
+    expect(await faultsIn(page)).toEqual([]);
     await keep(page, 'panel-devices');
     const before = site.tape.end(line.id);
     await page.locator('.key.device', { hasText: 'main panel' }).click();

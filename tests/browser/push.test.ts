@@ -1,5 +1,4 @@
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
@@ -13,9 +12,9 @@ import { CHEAP } from '../gateway/api/web.ts';
 import { AT, parcel } from '../gateway/notices/parcels.ts';
 import { browserAt } from '../gateway/notices/pushReceiver.ts';
 import { type PeopleSite, peopleSite } from '../gateway/people/peopleSite.ts';
+import { faultsIn } from './axeFaults.ts';
 import { chromiumFlags, chromiumPath } from './chromium.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const output = join(import.meta.dirname, 'output');
 const SECRET = '480216';
 let browser: Browser;
@@ -91,17 +90,6 @@ async function keep(page: Page, name: string): Promise<void> {
   writeFileSync(join(output, `push-${name}.png`), await page.screenshot());
 }
 
-async function faults(page: Page): Promise<string[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    const { axe: run } = globalThis as unknown as {
-      axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-    };
-    const { violations } = await run.run();
-    return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
-  });
-}
-
 /** Through the browser's own tools, as if its push service had brought it. */
 async function deliver(
   context: BrowserContext,
@@ -131,7 +119,7 @@ describe('notices on a phone by push', () => {
     await logIn(page, site.address);
     await page.getByText('Notices here by push').click();
     await page.getByText('It needs the internet here and on the gateway').waitFor();
-    expect(await faults(page)).toEqual([]);
+    expect(await faultsIn(page)).toEqual([]);
     await page.getByRole('button', { name: 'Tell me here' }).click();
     await page.getByText('are shown here, also while this page is closed').waitFor();
     expect(push.rows('12').map(({ id }) => id)).toEqual([subscriptionId(endpoint)]);

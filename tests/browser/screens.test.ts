@@ -1,10 +1,8 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type ViewName, views } from '../dashboard/views/views.ts';
+import { faultsIn } from './axeFaults.ts';
 import { openStage, type Stage } from './stage.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const screens = {
   wall: { path: '/wall', size: { width: 1920, height: 1080 } },
   desk: { path: '/', size: { width: 1440, height: 900 } },
@@ -93,24 +91,7 @@ describe('screens in a browser', () => {
     'axe finds nothing on the $screen with $view in $theme $taps',
     async ({ screen, view, theme, taps }) => {
       const page = await open(view, screen, `?theme=${theme}`, taps);
-      await page.evaluate(axe);
-      const found = await page.evaluate(async () => {
-        const result = await (
-          globalThis as unknown as {
-            axe: {
-              run: (where: Document) => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
-            };
-          }
-        ).axe.run(document);
-        return result.violations.map(
-          ({ id, nodes }) =>
-            `${id}: ${nodes
-              .slice(0, 3)
-              .map(({ html }) => html.slice(0, 200))
-              .join(' | ')}`,
-        );
-      });
-      expect(found).toEqual([]);
+      expect(await faultsIn(page)).toEqual([]);
     },
   );
 

@@ -1,5 +1,4 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
@@ -8,12 +7,12 @@ import type { PastOverview } from '../../model/past/overview.ts';
 import type { SetPointOpened, SetPointsPast } from '../../model/past/setPointsPast.ts';
 import { bookWith, crowdedBook, now, openedWith, zone } from '../dashboard/setpoints/answers.ts';
 import { views } from '../dashboard/views/views.ts';
+import { faultsIn } from './axeFaults.ts';
 import { bareNumbers } from './bareNumbers.ts';
 import { chromiumFlags, chromiumPath } from './chromium.ts';
 import { openSetPointSite } from './setPointSite.ts';
 import { openStage, type Stage } from './stage.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const output = join(import.meta.dirname, 'output');
 const overview: PastOverview = {
   ...{ past: { kind: 'whole' }, begun: now, now, zone },
@@ -38,20 +37,6 @@ async function open(path: string, width = 1440, shown = bookWith()): Promise<Pag
   await page.goto(`${stage.address}${path}`);
   await page.waitForSelector('.book tbody, .facts1, .setpaper');
   return page;
-}
-
-async function faultsIn(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    interface Found {
-      readonly violations: readonly { id: string; nodes: readonly { html: string }[] }[];
-    }
-    const { axe: made } = globalThis as unknown as { axe: { run: (where: Document) => Promise<Found> } };
-    const { violations } = await made.run(document);
-    return violations.map(
-      ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 160)).join(' | ')}`,
-    );
-  });
 }
 
 const overhang = (page: Page) =>

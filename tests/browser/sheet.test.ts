@@ -1,15 +1,14 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
 import { buildDashboard, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
 import type { NumberStep, SheetStep } from '../../model/view/sheetView.ts';
+import { faultsIn } from './axeFaults.ts';
 import { bareNumbers } from './bareNumbers.ts';
 import { chromiumFlags, chromiumPath } from './chromium.ts';
 import { openSheetSite, type SheetSite } from './sheetSite.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const output = join(import.meta.dirname, 'output');
 
 let browser: Browser;
@@ -45,20 +44,6 @@ const tap = (page: Page, name: string | RegExp) => page.getByRole('button', { na
 const step = (to: SheetSite, id: string): SheetStep | undefined =>
   to.sheet()?.steps.find((one) => one.id === id);
 const number = (to: SheetSite, id: string) => step(to, id) as NumberStep;
-
-async function faultsIn(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    interface Found {
-      readonly violations: readonly { id: string; nodes: readonly { html: string }[] }[];
-    }
-    const { axe: made } = globalThis as unknown as { axe: { run: (where: Document) => Promise<Found> } };
-    const { violations } = await made.run(document);
-    return violations.map(
-      ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 160)).join(' | ')}`,
-    );
-  });
-}
 
 /** Types a number at a panel and enters it. */
 async function typeAtPanel(page: Page, typed: string): Promise<void> {

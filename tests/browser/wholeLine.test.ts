@@ -1,5 +1,4 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Browser, chromium, type Page } from 'playwright-core';
@@ -8,9 +7,9 @@ import { demoLineFile } from '../../gateway/commands/demo.ts';
 import type { LineView } from '../../model/view/view.ts';
 import { freePort, type Program, poll, startProgram } from '../integration/process.ts';
 import { eventful } from '../simulator/eventful.ts';
+import { faultsIn } from './axeFaults.ts';
 import { chromiumFlags, chromiumPath } from './chromium.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const folder = mkdtempSync(join(tmpdir(), 'scoreline-whole-'));
 /** Machine time runs this much faster than the clock, so that the story of five minutes takes one and a half. */
 const SPEED = 4;
@@ -176,9 +175,7 @@ describe('a line from its PLC to the screens', () => {
     await poll(async () => (await view()).head.kind === 'unknown');
     await says(wall, /not seen/i);
     const desk = await open('', 1440, 900);
-    await desk.evaluate(axe);
-    const results = await desk.evaluate('axe.run()');
-    expect((results as { violations: { id: string }[] }).violations.map(({ id }) => id)).toEqual([]);
+    expect(await faultsIn(desk)).toEqual([]);
     expect(await gateway.end()).toBe(0);
     await says(wall, /gateway/i);
   });

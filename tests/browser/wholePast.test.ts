@@ -1,6 +1,5 @@
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:http';
-import { createRequire } from 'node:module';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -21,6 +20,7 @@ import { openSqliteTape } from '../../gateway/tape/sqliteTape.ts';
 import { epochMs, HOUR, type Instant } from '../../model/units/units.ts';
 import { runUntil, startMachine } from '../../simulator/machine/machine.ts';
 import { changesOf, monday } from '../simulator/simulatedLine.ts';
+import { faultsIn } from './axeFaults.ts';
 import { chromiumFlags, chromiumPath } from './chromium.ts';
 
 /** SCORELINE_PICTURES=1 renews the README's pictures, of a whole week. */
@@ -29,7 +29,6 @@ const HOURS = pictures ? 7 * 24 - 3 : 14;
 const output = join(import.meta.dirname, 'output');
 /** Where the README’s pictures stand. */
 const kept = join(import.meta.dirname, 'pictures');
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 const screens = [
   { path: '/stops', has: 'section.sheet' },
@@ -146,14 +145,7 @@ describe('the screens that look back, with what a gateway answers', () => {
         await page.goto(`${site.address}${path}`);
         await page.waitForSelector(has);
         await page.waitForFunction('document.fonts.status === "loaded"');
-        await page.evaluate(axe);
-        const found = await page.evaluate(async () => {
-          const { violations } = await (
-            globalThis as unknown as { axe: { run(): Promise<{ violations: { id: string }[] }> } }
-          ).axe.run();
-          return violations.map(({ id }) => id);
-        });
-        expect(found).toEqual([]);
+        expect(await faultsIn(page)).toEqual([]);
         expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(width);
         expect(await page.locator('.saying').count()).toBe(0);
         expect(errors).toEqual([]);
