@@ -102,7 +102,6 @@ async function rowsAsked(
     state,
     size,
     runs: evidence.runs,
-    histories: evidence.histories,
     learned: await learnedBy(records, live, size, evidence),
     approved: (adjustment) =>
       records

@@ -31,7 +31,7 @@ const learned = z.strictObject({
       rejectsPerThousand: z.number(),
       low: z.number(),
       high: z.number(),
-      stopsPerThousand: numberIfKnown,
+      stopsPerThousand: z.number(),
       lostPerRun: z.number(),
     }),
   ),

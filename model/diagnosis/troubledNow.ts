@@ -226,7 +226,7 @@ function adjustmentKnown(asked: TroubledAsked, number: string): AdjustmentKnown 
 function costOf(known: Learned | undefined): AdjustmentKnown['cost'] {
   if (known?.recommended === undefined || known.cost.length < 2) return undefined;
   const { recommended, cost } = known;
-  const total = (one: (typeof cost)[number]) => one.rejectsPerThousand + (one.stopsPerThousand ?? 0);
+  const total = (one: (typeof cost)[number]) => one.rejectsPerThousand + one.stopsPerThousand;
   const least = cost.reduce((best, one) => (total(one) < total(best) ? one : best));
   const slopes = cost.flatMap((one) => {
     const off = one.at - recommended;

@@ -2,7 +2,6 @@ import type { LineIndex } from '../fold/lineIndex.ts';
 import type { FoldState } from '../fold/state.ts';
 import type { Adjustment } from '../line/line.ts';
 import type { RecordBodies } from '../records/records.ts';
-import type { SetAt } from '../setpoints/history.ts';
 import type { SetRun } from '../setpoints/settled.ts';
 import { bookNumber, stepsApart } from '../setpoints/standing.ts';
 import { epochMs } from '../units/units.ts';
@@ -17,7 +16,6 @@ export interface RowsAsked {
   readonly size: string;
   /** The newest runs of the size, the oldest first. */
   readonly runs: readonly SetRun[];
-  readonly histories: ReadonlyMap<string, readonly SetAt[]>;
   /** What runs taught, by adjustment. */
   readonly learned: ReadonlyMap<string, Learned>;
   /** Approvals of this size, by adjustment: the newest. */

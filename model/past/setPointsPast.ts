@@ -1,6 +1,7 @@
 import type { Author } from '../entries/entries.ts';
 import type { DatumWhy } from '../entries/sheetEntries.ts';
 import type { SaidHow } from '../fold/settingRecords.ts';
+import type { CostAt, Sureness, Teaches } from '../setpoints/estimate.ts';
 import type { EpochMs } from '../units/units.ts';
 import type { AdjustmentScale } from './adjustmentsNow.ts';
 import type { StationRef } from './past.ts';
@@ -72,16 +73,13 @@ export interface Stands {
   readonly tried: 'well' | 'badly' | 'never' | undefined;
 }
 
-/** How sure the recommended number is: by runs, settings and sides, never by cartons. */
-export type Sure = 'sure' | 'fairlySure' | 'thin' | 'cannotSay' | 'neverVaried';
-
 /** [BK2] What the runs of a size taught of one adjustment. */
 export interface Learned {
   readonly recommended: number | undefined;
   /** Holds the best number in nine cases of ten, as measured. */
   readonly likely: Range | undefined;
   readonly ranWell: Range | undefined;
-  readonly sure: Sure;
+  readonly sure: Sureness;
   readonly runs: number;
   readonly settings: number;
   readonly lots: number;
@@ -94,9 +92,7 @@ export interface Learned {
   /** Adjustments that always moved with it: which of them it was cannot be told. */
   readonly together: readonly string[];
   /** The small change that would teach most. */
-  readonly teaches:
-    | { readonly to: number; readonly why: 'otherSide' | 'neverVaried' | 'apart' | 'wide' }
-    | undefined;
+  readonly teaches: Teaches | undefined;
 }
 
 export interface Range {
@@ -109,16 +105,6 @@ export interface Spread {
   readonly mean: number;
   readonly low: number | undefined;
   readonly high: number | undefined;
-}
-
-export interface CostAt {
-  readonly at: number;
-  readonly rejectsPerThousand: number;
-  readonly low: number;
-  readonly high: number;
-  readonly stopsPerThousand: number | undefined;
-  /** Cartons lost in a usual run of this size, against the recommended number. */
-  readonly lostPerRun: number;
 }
 
 /** One adjustment of a size, opened: its whole history. */

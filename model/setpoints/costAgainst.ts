@@ -1,4 +1,5 @@
-import type { CostAt, Learned } from '../past/setPointsPast.ts';
+import type { Learned } from '../past/setPointsPast.ts';
+import type { CostAt } from './estimate.ts';
 
 /** What a number costs, beside the recommended one: cartons more that a usual run loses there. */
 export interface CostAgainst extends CostAt {

@@ -78,6 +78,7 @@ export interface Span {
   readonly to: number;
 }
 
+/** How sure the recommended number is: by runs, settings and sides, never by cartons. */
 export const SURENESS = ['sure', 'fairlySure', 'thin', 'cannotSay', 'neverVaried'] as const;
 export type Sureness = (typeof SURENESS)[number];
 
@@ -85,23 +86,24 @@ export type Sureness = (typeof SURENESS)[number];
 export interface SettingMark {
   readonly at: number;
   readonly runs: number;
-  readonly spoiledPerThousand: number;
+  readonly rejectsPerThousand: number;
 }
 
 /** What a number costs, all others at what is recommended; low and high hold nine of ten. */
 export interface CostAt {
   readonly at: number;
-  readonly spoiledPerThousand: number;
+  readonly rejectsPerThousand: number;
   readonly low: number;
   readonly high: number;
   readonly stopsPerThousand: number;
+  /** Cartons that a usual run of the size loses there, in all: not against what is recommended. */
   readonly lostPerRun: number;
 }
 
 export interface Teaches {
   readonly to: number;
   /** What it would show: the side that was never tried, which of two that moved together it is, or on which side it is best. */
-  readonly why: 'neverVaried' | 'untriedSide' | 'movedTogether' | 'nearer';
+  readonly why: 'neverVaried' | 'otherSide' | 'apart' | 'wide';
 }
 
 /**

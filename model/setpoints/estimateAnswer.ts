@@ -125,8 +125,8 @@ function ranWell({ marks, usual }: Tried, recommended: number): Span | undefined
 }
 
 /** A few runs say little: as if two usual ones had been beside them. */
-function isWell({ runs, spoiledPerThousand }: SettingMark, usual: number): boolean {
-  return (runs * spoiledPerThousand + 2 * usual) / (runs + 2) <= 1.1 * usual;
+function isWell({ runs, rejectsPerThousand }: SettingMark, usual: number): boolean {
+  return (runs * rejectsPerThousand + 2 * usual) / (runs + 2) <= 1.1 * usual;
 }
 
 interface CostAsked {
@@ -158,7 +158,7 @@ function costs({ asked, evidence, chain, best, place, tried: seen }: CostAsked):
     const lost = rejects * asked.lostPerReject + stops * asked.lostPerStop;
     return {
       at,
-      spoiledPerThousand: rejects * mean,
+      rejectsPerThousand: rejects * mean,
       low: rejects * risks[Math.round(0.05 * (risks.length - 1))]!,
       high: rejects * risks[Math.round(0.95 * (risks.length - 1))]!,
       stopsPerThousand: stops * mean,

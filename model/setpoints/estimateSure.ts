@@ -19,7 +19,7 @@ export function tried(stretches: readonly SettledStretch[], place: number): Trie
   const values = [...new Set(known.map(({ settings }) => settings[place]!.value))].sort((a, b) => a - b);
   const marks = values.map((at) => {
     const here = known.filter(({ settings }) => settings[place]!.value === at);
-    return { at, runs: new Set(here.map(({ run }) => run)).size, spoiledPerThousand: perThousand(here) };
+    return { at, runs: new Set(here.map(({ run }) => run)).size, rejectsPerThousand: perThousand(here) };
   });
   return {
     runs: new Set(known.map(({ run }) => run)).size,

@@ -44,8 +44,8 @@ export function teaches(asked: TeachesAsked): Teaches | undefined {
   }
   if (to === undefined) return undefined;
   if (sure === 'neverVaried') return { to, why: 'neverVaried' };
-  if (together.length > 0) return { to, why: 'movedTogether' };
-  return { to, why: to < lowest || to > highest ? 'untriedSide' : 'nearer' };
+  if (together.length > 0) return { to, why: 'apart' };
+  return { to, why: to < lowest || to > highest ? 'otherSide' : 'wide' };
 }
 
 /** How much worse the station would run there than at what is recommended, over the draws; and how much better, where it would. */

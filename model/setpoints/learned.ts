@@ -11,7 +11,6 @@ import {
   type KnownSetting,
   type OtherSize,
   type SettledStretch,
-  type Teaches,
 } from './estimate.ts';
 import type { SetAt } from './history.ts';
 import type { SetRun } from './settled.ts';
@@ -145,13 +144,6 @@ function middleRun(counts: readonly SettledCounts[]): number {
   return all[Math.floor(all.length / 2)] ?? 0;
 }
 
-const TEACHES: Readonly<Record<Teaches['why'], NonNullable<Learned['teaches']>['why']>> = {
-  neverVaried: 'neverVaried',
-  untriedSide: 'otherSide',
-  movedTogether: 'apart',
-  nearer: 'wide',
-};
-
 function learned(
   adjustment: Adjustment,
   place: number,
@@ -171,13 +163,9 @@ function learned(
     lots,
     marks: settings.map((at) => ({ at, runs: stood.filter((one) => one.at === at).length })),
     rejects: rejectSpread(counts),
-    cost: cost.map(({ at, spoiledPerThousand, low, high, stopsPerThousand, lostPerRun }) => ({
-      at,
-      rejectsPerThousand: spoiledPerThousand,
-      ...{ low, high, stopsPerThousand, lostPerRun },
-    })),
+    cost,
     together: togetherWith,
-    teaches: teaches && { to: teaches.to, why: TEACHES[teaches.why] },
+    teaches,
   };
 }
 

@@ -149,7 +149,7 @@ export const setPointOpenedWords = {
     },
     interval: (low: number, high: number) => `${tenths(low)} to ${tenths(high)}`,
     rejectsSaid: tenths,
-    stopsSaid: (n: number | undefined) => (n === undefined ? 'not known' : numbers.decimal(n, 2, locale)),
+    stopsSaid: (n: number) => numbers.decimal(n, 2, locale),
     notTried: 'none',
   },
   runs: {

@@ -1,4 +1,5 @@
-import type { Learned, SetPointRow, Sure } from '../past/setPointsPast.ts';
+import type { Learned, SetPointRow } from '../past/setPointsPast.ts';
+import type { Sureness } from '../setpoints/estimate.ts';
 import { count, locale, many } from './english-say.ts';
 import * as numbers from './format.ts';
 
@@ -19,7 +20,7 @@ export function signed(value: number, row: Scaled): string {
   return `${value > 0 ? '+' : '−'}${number(Math.abs(value), row)}`;
 }
 
-export const SURE: Readonly<Record<Sure, string>> = {
+export const SURE: Readonly<Record<Sureness, string>> = {
   sure: 'sure',
   fairlySure: 'fairly sure',
   thin: 'thin',

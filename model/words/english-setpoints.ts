@@ -1,4 +1,5 @@
-import type { Learned, SetPointRow, SetPointsPast, Spread, Stands, Sure } from '../past/setPointsPast.ts';
+import type { Learned, SetPointRow, SetPointsPast, Spread, Stands } from '../past/setPointsPast.ts';
+import type { Sureness } from '../setpoints/estimate.ts';
 import { clock, day } from './clock.ts';
 import { at, capital, count, locale, many, small } from './english-say.ts';
 import { setPointOpenedWords } from './english-setpoints-opened.ts';
@@ -201,7 +202,7 @@ export const setPointsWords = {
   differs,
   rejects,
   rejectsSaid: (spread: Spread | undefined) => `Rejects per 1,000 cartons: ${rejects(spread)}`,
-  sure: (sure: Sure) => SURE[sure],
+  sure: (sure: Sureness) => SURE[sure],
   sureWhy: (learned: Learned) => `${counted(learned)}; ${sureWhy(learned)}`,
   noRun: 'no run tells anything',
   datum: ({ datum }: SetPointRow, zone: string) =>

@@ -217,7 +217,7 @@ describe('what would teach most', () => {
       settings: [{ value: at, known: 'confirmed' as const }],
     }));
     const [one] = estimate(asked([guide], below));
-    expect(one!.teaches!.why).toBe('untriedSide');
+    expect(one!.teaches!.why).toBe('otherSide');
     expect(one!.teaches!.to).toBeGreaterThan(20);
     expect(one!.teaches!.to).toBeLessThanOrEqual(21);
   });
@@ -234,22 +234,22 @@ describe('what being off costs', () => {
     const [one] = estimate(asked([guide], tried));
     const least = one!.cost.reduce((best, at) => (at.lostPerRun < best.lostPerRun ? at : best));
     expect(Math.abs(least.at - one!.recommended!)).toBeLessThanOrEqual(0.1);
-    for (const { spoiledPerThousand, low, high } of one!.cost) {
-      expect(low).toBeLessThanOrEqual(spoiledPerThousand);
+    for (const { rejectsPerThousand, low, high } of one!.cost) {
+      expect(low).toBeLessThanOrEqual(rejectsPerThousand);
       expect(high).toBeGreaterThanOrEqual(low);
     }
     expect(one!.cost[0]!.at).toBeGreaterThan(18.5);
     expect(one!.cost.at(-1)!.at).toBeLessThan(23.1);
     // a usual run at the best number spoils three in a thousand, and stops a tenth as often
-    expect(least.spoiledPerThousand).toBeGreaterThan(2);
-    expect(least.spoiledPerThousand).toBeLessThan(4.5);
-    expect(least.lostPerRun).toBeCloseTo(12 * (least.spoiledPerThousand + 40 * least.stopsPerThousand), 6);
+    expect(least.rejectsPerThousand).toBeGreaterThan(2);
+    expect(least.rejectsPerThousand).toBeLessThan(4.5);
+    expect(least.lostPerRun).toBeCloseTo(12 * (least.rejectsPerThousand + 40 * least.stopsPerThousand), 6);
   });
 
   it('[SB7] settings at which the station ran no worse than usual stand beside one another', () => {
     const [one] = estimate(asked([guide], tried));
     expect(one!.ranWell!.from).toBeGreaterThanOrEqual(20.2);
     expect(one!.ranWell!.to).toBeLessThanOrEqual(21.6);
-    expect(one!.marks.find(({ at }) => at === 20)).toEqual({ at: 20, runs: 3, spoiledPerThousand: 6 });
+    expect(one!.marks.find(({ at }) => at === 20)).toEqual({ at: 20, runs: 3, rejectsPerThousand: 6 });
   });
 });
