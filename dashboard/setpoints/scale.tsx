@@ -5,6 +5,7 @@ const said = words.screen.past.setPoints;
 
 /** The ruler's height in the drawing, and what stands over it. */
 const RULER = 26;
+const STANDS_OVER = 15;
 const SHADE = { top: 8, height: 18 } as const;
 const LIKELY = 4;
 
@@ -85,18 +86,20 @@ function Collar({ x }: { readonly x: string }) {
   );
 }
 
-/** Solid: read by a sensor. Open: entered or read back. A V: confirmed with one tap. Dashed: last known. */
+/** Its top is at `y`. Solid: read by a sensor. Open: entered or read back. A V: confirmed with one tap. Dashed: last known. */
 export function Stands({
   x,
+  y = RULER - STANDS_OVER,
   known,
   outside,
 }: {
   readonly x: string | number;
+  readonly y?: number;
   readonly known: SetPointRow['stands']['known'];
   readonly outside: boolean;
 }) {
   return (
-    <svg x={x} y={11} overflow="visible" aria-hidden="true">
+    <svg x={x} y={y} overflow="visible" aria-hidden="true">
       {known === 'confirmed' ? (
         <path className="confirmed1" d="M-7 0L0 13L7 0" />
       ) : (

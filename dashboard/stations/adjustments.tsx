@@ -2,10 +2,13 @@ import type { AdjustmentNow } from '../../model/past/adjustmentsNow.ts';
 import type { StationPast } from '../../model/past/stationPast.ts';
 import { words } from '../app/words.ts';
 import { Figure } from '../figures/figure.tsx';
+import { Stands } from '../setpoints/scale.tsx';
 import { usePart } from '../store/use.tsx';
 
 const { past } = words.screen;
 const said = past.stations.adjustments;
+
+const KNOWN = ['sensor', 'typed', 'confirmed', 'silent'] as const;
 
 /** The station's numbered adjustments as they read now, each on the part of its scale around the book's number. */
 export function Adjustments({ one, zone }: { readonly one: StationPast; readonly zone: string }) {
@@ -63,30 +66,14 @@ function Key() {
         </svg>
         {said.key.book}
       </li>
-      <li>
-        <svg width={16} height={14} aria-hidden="true">
-          <path className="reads1" d="M1 1h14l-7 12z" />
-        </svg>
-        {said.key.sensor}
-      </li>
-      <li>
-        <svg width={16} height={14} aria-hidden="true">
-          <path className="reads1 typed" d="M1 1h14l-7 12z" />
-        </svg>
-        {said.key.typed}
-      </li>
-      <li>
-        <svg width={16} height={14} aria-hidden="true">
-          <path className="reads1 confirmed" d="M1 1l7 12l7-12" />
-        </svg>
-        {said.key.confirmed}
-      </li>
-      <li>
-        <svg width={16} height={14} aria-hidden="true">
-          <path className="reads1 silent" d="M1 1h14l-7 12z" />
-        </svg>
-        {said.key.silent}
-      </li>
+      {KNOWN.map((known) => (
+        <li key={known}>
+          <svg width={16} height={14} aria-hidden="true">
+            <Stands x={8} y={0} known={known} outside={false} />
+          </svg>
+          {said.key[known]}
+        </li>
+      ))}
     </ul>
   );
 }
@@ -143,14 +130,7 @@ function Scale({ one }: { readonly one: AdjustmentNow }) {
           </text>
         ))}
       {book !== undefined && <line className="book1" x1={place(book)} x2={place(book)} y1={2} y2={30} />}
-      {value !== undefined && (
-        <svg x={place(value)} y={15} overflow="visible" aria-hidden="true">
-          <path
-            className={`reads1 ${known}`}
-            d={known === 'confirmed' ? 'M-7 0l7 13l7-13' : 'M-7 0h14l-7 13z'}
-          />
-        </svg>
-      )}
+      {value !== undefined && <Stands x={place(value)} y={15} known={known} outside={false} />}
     </svg>
   );
 }
