@@ -113,4 +113,33 @@ describe('Stations in a browser', () => {
       expect(small).toEqual([]);
     }
   });
+
+  it.each([320, 390, 600, 1100])(
+    'lays nothing that is pressed over the name of the line at %i px, however long who is logged in',
+    async (width) => {
+      const page = await open('/stations', width);
+      // whoever is logged in has a key too, which this stage has not
+      await page.locator('.switches').evaluate((all) => {
+        const person = document.createElement('button');
+        person.className = 'theme noprint person';
+        person.append('Number 123456, lead');
+        all.append(person);
+      });
+      expect(await page.locator('.switches button').count()).toBe(3);
+      const over = await page.evaluate(() => {
+        const line = document.createRange();
+        line.selectNodeContents(document.querySelector('.ofline')!);
+        const words = [...line.getClientRects()];
+        return [...document.querySelectorAll('.switches button')]
+          .filter((one) => {
+            const { left, right, top, bottom } = one.getBoundingClientRect();
+            return words.some(
+              (word) => word.left < right && word.right > left && word.top < bottom && word.bottom > top,
+            );
+          })
+          .map(({ textContent }) => textContent);
+      });
+      expect(over).toEqual([]);
+    },
+  );
 });
