@@ -252,7 +252,7 @@ function NextPause() {
         <Line
           key={text}
           x={1168}
-          y={(nextPause === undefined ? 128 : 204) + i * 32}
+          y={(nextPause === undefined ? 128 : 196) + i * 29}
           size={26}
           max={168}
           least={24}
@@ -263,7 +263,7 @@ function NextPause() {
           {text}
         </Line>
       ))}
-      <PanelAge x={1168} y={282} />
+      <PanelAge x={1168} y={256} />
     </>
   );
 }

@@ -109,22 +109,32 @@ export function FlowHead({
         {title}
       </Line>
       <StateRows rows={rows} y={y + 32} tone={tone} />
-      <Line x={1168} y={112} size={30} max={168} least={26} anchor="middle" tone="ink2">
+      <Line x={1168} y={102} size={30} max={168} least={26} anchor="middle" tone="ink2">
         {right}
       </Line>
-      <PanelAge x={1168} y={right === '' ? 130 : 150} />
+      <PanelAge x={1168} y={right === '' ? 116 : 136} />
     </PanelHead>
   );
 }
 
-/** How old the reading is, in the last panel. */
+/** How old the reading is, in the last panel: two lines, as one would be cut. */
 export function PanelAge({ x, y }: { readonly x: number; readonly y: number }) {
   const { age } = useMoment();
-  return (
-    <Line x={x} y={y} size={26} max={168} least={22} anchor="middle" tone="ink2" of={ageNumbers(age)}>
-      {words.screen.line.age.read(age)}
+  return words.screen.line.age.readInTwo(age).map((text, line) => (
+    <Line
+      key={text}
+      x={x}
+      y={y + line * 28}
+      size={26}
+      max={168}
+      least={22}
+      anchor="middle"
+      tone="ink2"
+      of={ageNumbers(age)}
+    >
+      {text}
     </Line>
-  );
+  ));
 }
 
 /** The clock, in the last flap. */

@@ -174,15 +174,15 @@ export function QuestionHead({
         {title}
       </Line>
       <StateRows rows={rows} y={rows.length > 1 ? 166 : 182} tone={tone} />
-      <Line x={1168} y={108} size={28} max={168} least={22} anchor="middle" tone="ink2">
+      <Line x={1168} y={102} size={28} max={168} least={22} anchor="middle" tone="ink2">
         {when}
       </Line>
       {at !== undefined && (
-        <Line x={1168} y={146} size={30} anchor="middle">
+        <Line x={1168} y={136} size={30} anchor="middle">
           {words.screen.line.clockSeconds(at, zone)}
         </Line>
       )}
-      <PanelAge x={1168} y={190} />
+      <PanelAge x={1168} y={170} />
     </PanelHead>
   );
 }

@@ -312,6 +312,9 @@ export const lineWords = {
   age: {
     read: (ms: number | undefined) =>
       ms === undefined ? 'nothing read yet' : `read ${lineWords.minutesPast(ms)} ago`,
+    /** The same where it takes two lines. */
+    readInTwo: (ms: number | undefined) =>
+      ms === undefined ? ['nothing', 'read yet'] : ['read', `${lineWords.minutesPast(ms)} ago`],
     gap: 'seen without a gap',
     coverage: (share: number) =>
       `${new Intl.NumberFormat(locale, { style: 'percent', maximumFractionDigits: 1 }).format(Math.min(share, 0.999))} of the shift was seen`,

@@ -6,6 +6,8 @@ import { NumberPage } from '../../../dashboard/panel/number.tsx';
 import { OrderFlow } from '../../../dashboard/panel/order.tsx';
 import { Panel } from '../../../dashboard/panel/panel.tsx';
 import { CountPage, TakenFlow } from '../../../dashboard/panel/taken.tsx';
+import { cut } from '../../../dashboard/type/measure.ts';
+import { words } from '../../../dashboard/app/words.ts';
 import type { LineView } from '../../../model/view/view.ts';
 import { endedOrder } from '../views/orders.ts';
 import { views } from '../views/views.ts';
@@ -33,7 +35,7 @@ describe.each(pages)('a panel’s %s', (_name, page) => {
   it('says what the line does and how old that is, and no caution while it runs', () => {
     const words = read(page, views.quiet);
     expect(words).toContain('Running at rate');
-    expect(words).toMatch(/read \d+ s ago/);
+    expect(words).toMatch(/read\s+\d+ s ago/);
     expect(words).not.toContain('solate');
   });
 
@@ -46,7 +48,7 @@ describe.each(pages)('a panel’s %s', (_name, page) => {
   it('says that nobody sees the line, to look at it itself, and to isolate', () => {
     const words = read(page, views.lost);
     expect(words).toContain('Not seen for 3 min. Look at the line itself');
-    expect(words).toContain('read 3 min ago');
+    expect(words).toMatch(/read\s+3 min ago/);
     expect(words).toContain(isolate);
   });
 
@@ -57,11 +59,20 @@ describe.each(pages)('a panel’s %s', (_name, page) => {
   });
 });
 
+describe('the age of what a panel shows', () => {
+  it.each([undefined, 400, 38_000, 3_599_000, 90_000_000])(
+    'is whole in its place, however old: %s',
+    (age) => {
+      for (const row of words.screen.line.age.readInTwo(age)) expect(cut(row, 168, 22, false)).toBe(row);
+    },
+  );
+});
+
 describe('a panel that asks', () => {
   it('why a line stopped: with the age of that and the caution', () => {
     const words = read(front, views.question);
     expect(words).toContain('Stopped 38 s, loading');
-    expect(words).toContain('read 1 s ago');
+    expect(words).toMatch(/read\s+1 s ago/);
     expect(words).toContain(isolate);
   });
 
@@ -85,7 +96,7 @@ describe('a panel that asks', () => {
     const words = read(front, { ...views.stopped, matters: whichButton });
     expect(words).toContain('Which stop button was it?');
     expect(words).toContain('Stopped 2 min 14 s');
-    expect(words).toMatch(/read \d+ s ago/);
+    expect(words).toMatch(/read\s+\d+ s ago/);
     expect(words).toContain(isolate);
   });
 });
