@@ -56,7 +56,7 @@ describe.each(Object.entries(views))('drawn from the view %s', (_name, view) => 
     const asksOnly =
       route.kind === 'panel' &&
       (view.question !== undefined || view.matters.some(({ kind }) => kind === 'whichButton'));
-    if (!asksOnly) expect(always).toMatch(/read (from the PLC )?\d+ (s|min)/);
+    if (!asksOnly) expect(always).toMatch(/read\s+(from the PLC )?\d+ (s|min)/);
   });
 });
 
