@@ -1,32 +1,16 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { createServer } from 'node:http';
-import type { AddressInfo } from 'node:net';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { createApi } from '../../gateway/api/api.ts';
-import { knownHost } from '../../gateway/api/hostNames.ts';
-import { serverRows, signalRows } from '../../gateway/api/signalRows.ts';
-import { dashboardFolder } from '../../gateway/commands/dashboard.ts';
-import { type LiveLine, startLiveLine } from '../../gateway/live/liveLine.ts';
-import { startSockets } from '../../gateway/live/sockets.ts';
 import { startLineNotices } from '../../gateway/notices/lineNotices.ts';
 import { Pages } from '../../gateway/notices/pages.ts';
-import { openPeople } from '../../gateway/people/people.ts';
-import { openRecords } from '../../gateway/records/records.ts';
-import { openSqliteTape } from '../../gateway/tape/sqliteTape.ts';
 import { epochMs, type Instant, seconds } from '../../model/units/units.ts';
 import { presentFacts, startMachine } from '../../simulator/machine/machine.ts';
 import type { PlcFact } from '../../simulator/machine/plc.ts';
 import { boundLine, changesOf, monday } from '../simulator/simulatedLine.ts';
+import { openGatewaySite, outside, type Site } from './gatewaySite.ts';
 
 /** The web side of a gateway that watches a line led by hand: what it stops and makes is what a test says. */
-export interface NoticedSite {
-  readonly address: string;
-  readonly live: LiveLine;
+export interface NoticedSite extends Site {
   readonly line: HandLed;
   /** Tells the gateway what the line did since the last time, and has it looked at once. */
   readonly told: () => Promise<void>;
-  readonly end: () => Promise<void>;
 }
 
 const bound = boundLine();
@@ -113,38 +97,17 @@ function at(second: number): Instant {
 }
 
 export async function openNoticedSite(): Promise<NoticedSite> {
-  const { line } = bound;
-  const folder = mkdtempSync(join(tmpdir(), 'scoreline-test-noticed-'));
-  const tape = await openSqliteTape(folder, new Map([[line.id, line.signals]]));
-  const records = openRecords(folder);
   const led = new HandLed();
   const clock = { second: 0 };
   const now = () => epochMs(at(clock.second));
-  const outside = () => ({ servers: [{ id: 'plc', up: true }] });
-  const live = await startLiveLine({ line, tape, records, now, speed: 1, outside, told: () => {} });
-  const lines = new Map([[line.id, live]]);
-  const known = knownHost([]);
-  const people = openPeople(folder, { now });
   const pages = new Pages();
-  const failed: unknown[] = [];
-  const parts = { lines, tape, people, now, known, dashboard: dashboardFolder };
-  const server = createServer(
-    createApi({
-      ...parts,
-      past: { records, status: () => ({ kind: 'whole' }), cancel: () => {} },
-      signals: () => signalRows(bound, live, []),
-      servers: () => serverRows(bound, []),
-      log: { error: (what: unknown) => void failed.push(what) },
-    }),
-  );
-  const sockets = startSockets(server, lines, now, { known, people, pages });
-  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
-  const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
+  const site = await openGatewaySite({ bound, now, pages });
+  const { address, live, records } = site;
   const watcher = startLineNotices({
-    ...{ live, records, outside, now, pages, data: folder },
+    ...{ live, records, outside, now, pages, data: site.folder },
     address: () => `${address}/`,
     outbox: () => undefined,
-    log: { warn: (what: unknown) => void failed.push(what) },
+    log: { warn: site.failed },
   });
   return {
     address,
@@ -158,15 +121,7 @@ export async function openNoticedSite(): Promise<NoticedSite> {
     },
     end: async () => {
       await watcher.stop();
-      await sockets.stop();
-      server.closeAllConnections();
-      await new Promise<void>((resolve) => void server.close(() => resolve()));
-      await live.stop();
-      people.close();
-      records.close();
-      await tape.close();
-      rmSync(folder, { recursive: true, force: true });
-      if (failed.length > 0) throw new Error(`the gateway failed: ${JSON.stringify(failed)}`);
+      await site.end();
     },
   };
 }

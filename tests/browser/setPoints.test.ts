@@ -10,6 +10,7 @@ import { views } from '../dashboard/views/views.ts';
 import { faultsIn } from './axeFaults.ts';
 import { bareNumbers } from './bareNumbers.ts';
 import { chromiumFlags, chromiumPath } from './chromium.ts';
+import { logIn } from './logIn.ts';
 import { openSetPointSite } from './setPointSite.ts';
 import { openStage, type Stage } from './stage.ts';
 
@@ -203,16 +204,6 @@ describe('which number should 5.2 have for Sachet 48, and how do you know?', () 
     browser = await chromium.launch({ executablePath: chromiumPath(), args: chromiumFlags });
   });
   afterAll(() => browser?.close());
-
-  const logIn = async (page: Page, number: string, code: string) => {
-    const dialog = page.getByRole('dialog');
-    // who logs out is asked at once who comes next
-    if ((await dialog.count()) === 0) await page.getByRole('button', { name: 'Log in' }).click();
-    await page.getByLabel('your number').fill(number);
-    await page.getByLabel('code or password').fill(code);
-    await dialog.getByRole('button', { name: 'Log in' }).click();
-    await page.getByRole('button', { name: `Number ${number}`, exact: true }).waitFor();
-  };
 
   it('[BK1] an engineer answers it from the screens alone, approves the number, and the line goes by it', async () => {
     const site = await openSetPointSite();

@@ -1,32 +1,14 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { createServer } from 'node:http';
-import type { AddressInfo } from 'node:net';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { createApi } from '../../gateway/api/api.ts';
-import { knownHost } from '../../gateway/api/hostNames.ts';
-import { serverRows, signalRows } from '../../gateway/api/signalRows.ts';
-import { dashboardFolder } from '../../gateway/commands/dashboard.ts';
-import { type LiveLine, startLiveLine } from '../../gateway/live/liveLine.ts';
-import { startSockets } from '../../gateway/live/sockets.ts';
-import { openPeople } from '../../gateway/people/people.ts';
-import { SETTINGS } from '../../gateway/people/settings.ts';
-import { openRecords } from '../../gateway/records/records.ts';
-import { openSqliteTape } from '../../gateway/tape/sqliteTape.ts';
 import type { Entry } from '../../model/entries/entries.ts';
+import { SETTINGS } from '../../gateway/people/settings.ts';
 import { epochMs, type Instant, seconds } from '../../model/units/units.ts';
 import type { SheetView } from '../../model/view/sheetView.ts';
 import { presentFacts, startMachine } from '../../simulator/machine/machine.ts';
 import type { PlcFact } from '../../simulator/machine/plc.ts';
 import { boundLine, changesOf, monday } from '../simulator/simulatedLine.ts';
-import { givesNumbers } from './setPointSite.ts';
+import { type GatewaySite, openGatewaySite } from './gatewaySite.ts';
 
 /** The web side of a gateway whose line ran Sachet 20 and is led by hand from there on. */
-export interface SheetSite {
-  readonly address: string;
-  readonly live: LiveLine;
-  /** Gives somebody a number with roles and a code of six digits. */
-  readonly person: (number: string, roles: readonly string[], code: string) => Promise<void>;
+export interface SheetSite extends GatewaySite {
   /** Values that the PLC tells now. */
   readonly tell: (values: Readonly<Record<string, number | string | boolean>>) => Promise<void>;
   /** The line makes so many cartons at its rate, in line time that passes at once. */
@@ -40,11 +22,6 @@ export interface SheetSite {
   readonly close: () => void;
   /** What was entered, oldest first, as it is on the tape. */
   readonly entered: () => Promise<readonly (Entry & { readonly lineAt: Instant })[]>;
-  /** The web side falls silent: nobody is answered, and who was connected is not any more. */
-  readonly silence: () => Promise<void>;
-  /** It answers again, under the same address. */
-  readonly speak: () => Promise<void>;
-  readonly end: () => Promise<void>;
 }
 
 const at = (second: number) => (monday + seconds(second)) as Instant;
@@ -90,54 +67,21 @@ class Led {
 export async function openSheetSite(): Promise<SheetSite> {
   const bound = boundLine();
   const { line } = bound;
-  const folder = mkdtempSync(join(tmpdir(), 'scoreline-test-sheet-'));
-  const tape = await openSqliteTape(folder, new Map([[line.id, line.signals]]));
-  const records = openRecords(folder);
   const led = new Led().run(300);
   let since = performance.now();
   // the line's own seconds are those that pass, and those that a run took
   const now = () => epochMs((at(led.second) + Math.round((performance.now() - since) * 10_000)) as Instant);
-  const outside = () => ({ servers: [{ id: 'plc', up: true }] });
-  const live = await startLiveLine({ line, tape, records, now, speed: 1, outside, told: () => {} });
+  const site = await openGatewaySite({ bound, now });
+  const { live, tape, people } = site;
   const offer = () => live.offer(changesOf(bound, led.facts.splice(0)));
   const catchUp = () => {
     led.second += (performance.now() - since) / 1000;
     since = performance.now();
   };
   await offer();
-  const lines = new Map([[line.id, live]]);
-  const known = knownHost([]);
-  const people = openPeople(folder, { now });
-  const failed: unknown[] = [];
-  const serve = async (port: number) => {
-    const server = createServer(
-      createApi({
-        ...{ lines, tape, people, now, known, dashboard: dashboardFolder },
-        past: { records, status: () => ({ kind: 'whole' }), cancel: () => {} },
-        signals: () => signalRows(bound, live, []),
-        servers: () => serverRows(bound, []),
-        log: { error: (what: unknown) => void failed.push(what) },
-      }),
-    );
-    const sockets = startSockets(server, lines, now, { known, people });
-    await new Promise<void>((resolve) => server.listen(port, '127.0.0.1', resolve));
-    return {
-      port: (server.address() as AddressInfo).port,
-      stop: async () => {
-        await sockets.stop();
-        server.closeAllConnections();
-        await new Promise<void>((resolve) => void server.close(() => resolve()));
-      },
-    };
-  };
-  let web: Awaited<ReturnType<typeof serve>> | undefined = await serve(0);
-  const { port } = web;
-  const address = `http://127.0.0.1:${port}`;
   const entrySignal = line.signals.findLastIndex(({ role }) => role === 'entry');
   return {
-    address,
-    live,
-    person: givesNumbers(address, people.firstCode ?? people.newAdminCode()),
+    ...site,
     tell: (values) => {
       catchUp();
       for (const [tag, value] of Object.entries(values)) led.tell(tag, value);
@@ -163,22 +107,6 @@ export async function openSheetSite(): Promise<SheetSite> {
         for (const { signal, value, at: lineAt } of chunk)
           if (signal === entrySignal) rows.push({ ...(JSON.parse(String(value)) as Entry), lineAt });
       return rows;
-    },
-    silence: async () => {
-      await web?.stop();
-      web = undefined;
-    },
-    speak: async () => {
-      web = await serve(port);
-    },
-    end: async () => {
-      await web?.stop();
-      await live.stop();
-      people.close();
-      records.close();
-      await tape.close();
-      rmSync(folder, { recursive: true, force: true });
-      if (failed.length > 0) throw new Error(`the gateway failed: ${JSON.stringify(failed)}`);
     },
   };
 }

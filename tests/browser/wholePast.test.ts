@@ -1,27 +1,17 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { createServer } from 'node:http';
-import type { AddressInfo } from 'node:net';
-import { tmpdir } from 'node:os';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Browser, chromium } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { createApi } from '../../gateway/api/api.ts';
-import { knownHost } from '../../gateway/api/hostNames.ts';
-import { serverRows, signalRows } from '../../gateway/api/signalRows.ts';
 import { readLineFile } from '../../gateway/binding/binding.ts';
-import { buildDashboard, dashboardFolder, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
+import { buildDashboard, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
 import { demoLineFile } from '../../gateway/commands/demo.ts';
 import type { Intake } from '../../gateway/intake/intake.ts';
-import { startLiveLine } from '../../gateway/live/liveLine.ts';
-import { startSockets } from '../../gateway/live/sockets.ts';
-import { openPeople } from '../../gateway/people/people.ts';
-import { openRecords } from '../../gateway/records/records.ts';
-import { openSqliteTape } from '../../gateway/tape/sqliteTape.ts';
 import { epochMs, HOUR, type Instant } from '../../model/units/units.ts';
 import { runUntil, startMachine } from '../../simulator/machine/machine.ts';
 import { changesOf, monday } from '../simulator/simulatedLine.ts';
 import { faultsIn } from './axeFaults.ts';
 import { chromiumFlags, chromiumPath } from './chromium.ts';
+import { openGatewaySite, type Site } from './gatewaySite.ts';
 
 /** SCORELINE_PICTURES=1 renews the README's pictures, of a whole week. */
 const pictures = process.env.SCORELINE_PICTURES === '1';
@@ -48,7 +38,7 @@ const sizes = [
   { name: 'phone', width: 390, height: 844 },
 ] as const;
 
-let site: { readonly address: string; readonly end: () => Promise<void> };
+let site: Site;
 let browser: Browser;
 
 beforeAll(async () => {
@@ -65,54 +55,15 @@ afterAll(async () => {
 });
 
 /** The gateway's web side with the demo line as it was simulated, and no PLC. */
-async function openSite() {
+async function openSite(): Promise<Site> {
   const bound = await readLineFile(demoLineFile);
-  const { line } = bound;
-  const folder = mkdtempSync(join(tmpdir(), 'scoreline-test-past-'));
-  const tape = await openSqliteTape(folder, new Map([[line.id, line.signals]]));
-  const records = openRecords(folder);
   const end = (monday + HOURS * HOUR) as Instant;
   const now = () => epochMs(end);
-  const outside = () => ({ servers: [{ id: 'plc', up: true }] });
-  const live = await startLiveLine({ line, tape, records, now, speed: 1, outside, told: () => {} });
+  const opened = await openGatewaySite({ bound, now, intakes: [heardIntake(now())] });
   const machine = startMachine({ seed: 3, start: monday });
   for (let at = monday; at < end; at = (at + HOUR) as Instant)
-    await live.offer(changesOf(bound, runUntil(machine, (at + HOUR) as Instant)));
-  const intakes = [heardIntake(now())];
-  const lines = new Map([[line.id, live]]);
-  const known = knownHost([]);
-  const failed: unknown[] = [];
-  const people = openPeople(folder, { now });
-  const server = createServer(
-    createApi({
-      lines,
-      tape,
-      past: { records, status: () => ({ kind: 'whole' }), cancel: () => {} },
-      people,
-      now,
-      signals: () => signalRows(bound, live, intakes),
-      servers: () => serverRows(bound, intakes),
-      known,
-      dashboard: dashboardFolder,
-      log: { error: (what: unknown) => void failed.push(what) },
-    }),
-  );
-  const sockets = startSockets(server, lines, now, { known, people });
-  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
-  return {
-    address: `http://127.0.0.1:${(server.address() as AddressInfo).port}`,
-    end: async () => {
-      await sockets.stop();
-      server.closeAllConnections();
-      await new Promise<void>((resolve) => void server.close(() => resolve()));
-      await live.stop();
-      people.close();
-      records.close();
-      await tape.close();
-      rmSync(folder, { recursive: true, force: true });
-      expect(failed).toEqual([]);
-    },
-  };
+    await opened.live.offer(changesOf(bound, runUntil(machine, (at + HOUR) as Instant)));
+  return opened;
 }
 
 function heardIntake(now: number): Intake {

@@ -1,68 +1,21 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { type Browser, chromium, type Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
-import { buildDashboard, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
-import type { NumberStep, SheetStep } from '../../model/view/sheetView.ts';
+import { describe, expect, it } from 'vitest';
+import type { NumberStep } from '../../model/view/sheetView.ts';
 import { faultsIn } from './axeFaults.ts';
-import { bareNumbers } from './bareNumbers.ts';
-import { chromiumFlags, chromiumPath } from './chromium.ts';
-import { openSheetSite, type SheetSite } from './sheetSite.ts';
+import {
+  logInAtPanel,
+  number,
+  openAtPanel,
+  pageOf,
+  shot,
+  shown,
+  site,
+  step,
+  tap,
+  typeAtPanel,
+  withBrowser,
+} from './sheetPages.ts';
 
-const output = join(import.meta.dirname, 'output');
-
-let browser: Browser;
-beforeAll(async () => {
-  mkdirSync(output, { recursive: true });
-  if (dashboardIsOld()) await buildDashboard();
-  browser = await chromium.launch({ executablePath: chromiumPath(), args: chromiumFlags });
-});
-afterAll(() => browser?.close());
-
-async function site(): Promise<SheetSite> {
-  const made = await openSheetSite();
-  onTestFinished(() => made.end());
-  return made;
-}
-
-async function pageOf(to: SheetSite, path: string, width: number, height: number): Promise<Page> {
-  const context = await browser.newContext({
-    viewport: { width, height },
-    colorScheme: 'light',
-    reducedMotion: 'reduce',
-  });
-  onTestFinished(() => context.close());
-  const page = await context.newPage();
-  await page.goto(`${to.address}${path}`);
-  await page.waitForSelector('main:not(.waiting)');
-  return page;
-}
-
-const shot = async (page: Page, name: string) =>
-  writeFileSync(join(output, `sheet-${name}.png`), await page.screenshot());
-const tap = (page: Page, name: string | RegExp) => page.getByRole('button', { name }).first().click();
-const step = (to: SheetSite, id: string): SheetStep | undefined =>
-  to.sheet()?.steps.find((one) => one.id === id);
-const number = (to: SheetSite, id: string) => step(to, id) as NumberStep;
-
-/** Types a number at a panel and enters it. */
-async function typeAtPanel(page: Page, typed: string): Promise<void> {
-  await page.locator('.key.field1, .key.field2').click();
-  for (const digit of typed) await page.getByRole('button', { name: digit, exact: true }).click();
-  await tap(page, `Enter ${typed}`);
-}
-
-/** The step that a panel shows: its number, or its name. */
-const shown = (page: Page) => page.locator('.panelcard h2 :is(.no, b)').first().textContent();
-
-const logInAtPanel = async (page: Page, who: string, code: string) => {
-  await tap(page, /^Log in to approve/);
-  for (const digit of who) await page.getByRole('button', { name: digit, exact: true }).click();
-  await page.locator('.key.take').click();
-  await page.getByText('Your code?').first().waitFor();
-  for (const digit of code) await page.getByRole('button', { name: digit, exact: true }).click();
-  await page.locator('.key.take').click();
-};
+withBrowser();
 
 describe('a whole changeover at a line-side panel', () => {
   it('[SH1] [SH4] [SH6] [SH7] is done from the sheet with the network cut in the middle; nothing is lost or doubled', async () => {
@@ -230,15 +183,6 @@ describe('a whole changeover at a line-side panel', () => {
       'stepApproved',
     ]);
   });
-
-  /** From the list of all steps, which has pages. */
-  async function openAtPanel(page: Page, wanted: SheetStep): Promise<void> {
-    const name = wanted.kind === 'number' ? `${wanted.id} ${wanted.name}` : wanted.name;
-    const key = page.locator('.key.step1', { hasText: name });
-    await page.locator('.key.step1').first().waitFor();
-    if ((await key.count()) === 0) await tap(page, /of the steps$/);
-    await key.click();
-  }
 });
 
 describe('a sheet at a panel', () => {
@@ -299,157 +243,4 @@ describe('a sheet at a panel', () => {
     await to.tell({ 'Stop.LoadingFront': true });
     await page.getByText('This panel only shows it.').waitFor();
   });
-});
-
-describe('a sheet on a phone', () => {
-  const logInAtPhone = async (page: Page, who: string, code: string) => {
-    const dialog = page.getByRole('dialog');
-    // who logs out is asked at once who comes next
-    if ((await dialog.count()) === 0) await page.getByRole('button', { name: 'Log in' }).click();
-    await page.getByLabel('your number').fill(who);
-    await page.getByLabel('code or password').fill(code);
-    await dialog.getByRole('button', { name: 'Log in' }).click();
-    await page.getByRole('button', { name: `Number ${who}`, exact: true }).waitFor();
-  };
-
-  it('[SH5] [SH6] is begun, goes on at the panel, keeps what is entered without a network, and is handed over', async () => {
-    const to = await site();
-    const phone = await pageOf(to, '/sheet', 390, 844);
-    const panel = await pageOf(to, '/panel/front', 1280, 800);
-    await tap(phone, /^Sachet 48/);
-    await tap(phone, /^another size/);
-    await phone.locator('.opened[data-settled="true"]').waitFor();
-    await expect.poll(() => phone.locator('.stephead .no').textContent()).toBe('1.1');
-    await shot(phone, 'phone-number');
-    // each sees what the other did
-    await tap(panel, /^Changeover sheet/);
-    await typeAtPanel(panel, '96');
-    await phone.getByText('96 entered').waitFor();
-    await phone.getByText('by the panel loading front').waitFor();
-    await phone.locator('.sheetbeside .next').click();
-    await phone.getByRole('heading', { name: /blanks and sachets/ }).waitFor();
-
-    await to.silence();
-    await phone.getByText('No network.').waitFor();
-    await phone.locator('.opened[data-settled="true"]').waitFor();
-    await tap(phone, 'Well');
-    await phone.getByRole('heading', { name: /suction cups/ }).waitFor();
-    await phone.getByText('1 entry kept here, sent later').waitFor();
-    // at the panel a kept one as well, made later
-    await panel.getByText('No network.').waitFor();
-    await tap(panel, /^All steps/);
-    await panel.locator('.key.step1', { hasText: '4.2' }).click();
-    await typeAtPanel(panel, '22.5');
-    await panel.getByText('1 entry kept here, sent later').waitFor();
-    await shot(phone, 'phone-gone');
-    await to.speak();
-    await phone.getByText('No network.').waitFor({ state: 'detached' });
-    await expect.poll(() => step(to, 'line-cleared')?.isDone).toBe(true);
-    await expect.poll(() => number(to, '4.2').done).toMatchObject({ value: 22.5 });
-
-    await phone.getByRole('button', { name: /^All steps/ }).click();
-    await phone.locator('.opened[data-settled="true"]').waitFor();
-    await tap(phone, /^Hand over/);
-    await phone.locator('.opened[data-settled="true"]').waitFor();
-    await phone.getByRole('textbox').fill('4.2 is stiff');
-    await tap(phone, 'Enter it');
-    await phone.getByText(/Handed over .* by a phone: 4.2 is stiff/).waitFor();
-    await expect.poll(() => to.sheet()?.handed).toMatchObject([{ words: '4.2 is stiff' }]);
-    // whichever screen was heard first, each stands where it was made
-    const made = (await to.entered()).toSorted((a, b) => a.at - b.at);
-    expect(made.map(({ kind }) => kind)).toEqual([
-      'sheetBegun',
-      'reading',
-      'stepDone',
-      'reading',
-      'sheetHanded',
-    ]);
-
-    await phone.locator('.opened[data-settled="true"]').waitFor();
-    await tap(phone, /^Close it/);
-    await phone.locator('.opened[data-settled="true"]').waitFor();
-    await tap(phone, 'another order comes');
-    await phone.getByText(/closed .* by a phone/).waitFor();
-    expect(to.sheet()).toBeUndefined();
-  });
-
-  it('is told to log in where entries are not open to everybody, and sees the sheet', async () => {
-    const to = await site();
-    await to.person('17', ['viewer'], '480216');
-    to.close();
-    await to.begin();
-    const phone = await pageOf(to, '/sheet', 390, 844);
-    await phone.getByText('To enter numbers and steps of a changeover, log in.').waitFor();
-    await phone.locator('.stepcard').waitFor();
-    expect(await phone.locator('.sheetfield').count()).toBe(0);
-    expect(await phone.getByRole('button', { name: /^As book/ }).count()).toBe(0);
-  });
-
-  it('[SH3] [SH6] an approval that was kept is taken under the number that gave it, and under no other', async () => {
-    const to = await site();
-    await to.person('17', ['operator'], '480216');
-    await to.person('18', ['operator'], '480217');
-    await to.begin();
-    const phone = await pageOf(to, '/sheet', 390, 844);
-    await phone.getByRole('button', { name: /^All steps/ }).click();
-    await phone.locator('.opened[data-settled="true"]').waitFor();
-    await phone.locator('.allsteps button', { hasText: 'artwork and code' }).click();
-    await phone.getByText('To approve a step of a changeover, log in.').waitFor();
-    await logInAtPhone(phone, '17', '480216');
-    await phone.locator('.opened[data-settled="true"]').waitFor();
-    await to.silence();
-    await phone.getByText('No network.').waitFor();
-    await tap(phone, 'Approve as number 17');
-    await phone.getByText('1 entry kept here, sent later').waitFor();
-    to.endSessions('17');
-    await to.speak();
-    // refused, said with why and what it was, and kept: also when the page is loaded anew
-    await phone.getByText('Number 17 is not logged in any more.').waitFor();
-    await phone.getByText('step approved, first-cartons: well').waitFor();
-    await phone.reload();
-    await phone.getByText('Number 17 is not logged in any more.').waitFor();
-    await logInAtPhone(phone, '18', '480217');
-    await tap(phone, 'Send again');
-    await phone.getByText('Number 17 is not logged in any more.').waitFor();
-    expect(step(to, 'first-cartons')?.done).toBeUndefined();
-    await phone.getByRole('button', { name: 'Number 18', exact: true }).click();
-    await phone.getByRole('button', { name: 'Log out' }).click();
-    await logInAtPhone(phone, '17', '480216');
-    await tap(phone, 'Send again');
-    await expect
-      .poll(() => step(to, 'first-cartons')?.done?.author)
-      .toEqual({ kind: 'person', number: '17' });
-    await phone.locator('.refusedhere').waitFor({ state: 'detached' });
-    expect((await to.entered()).filter(({ kind }) => kind === 'stepApproved')).toHaveLength(1);
-  });
-
-  it.each([320, 360, 390, 1440])(
-    'has nothing that sticks out, nothing small to press, and axe finds nothing at %i px',
-    async (width) => {
-      const to = await site();
-      await to.begin();
-      const page = await pageOf(to, '/sheet', width, 844);
-      for (const wanted of ['4.2', '5.2', '9.2', 'suction cups', 'artwork and code']) {
-        await page.getByRole('button', { name: /^All steps/ }).click();
-        await page.locator('.opened[data-settled="true"]').waitFor();
-        await page.locator('.allsteps button', { hasText: wanted }).click();
-        await page.locator('.opened[data-settled="true"]').waitFor();
-        expect(
-          await page.evaluate(
-            () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-          ),
-        ).toBeLessThanOrEqual(0);
-        const small = await page
-          .locator('main button, main input')
-          .evaluateAll((all) =>
-            all
-              .map((one) => ({ said: one.textContent, height: one.getBoundingClientRect().height }))
-              .filter(({ height }) => height > 0 && height < 43.5),
-          );
-        expect(small).toEqual([]);
-        expect(await faultsIn(page)).toEqual([]);
-        expect(await bareNumbers(page)).toEqual([]);
-      }
-    },
-  );
 });
