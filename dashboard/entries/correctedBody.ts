@@ -16,6 +16,9 @@ export function textOf(body: CorrectableBody): string {
     }
     case 'tested':
       return body.method;
+    // its answers are chosen where the notice is; here its words are corrected
+    case 'noticeClosed':
+      return body.words ?? '';
     case 'takenOut':
     case 'handedOver':
       return String(body.cartons);
@@ -49,6 +52,8 @@ export function correctedBody(body: CorrectableBody, typed: string): Correctable
     }
     case 'tested':
       return { ...body, method: typed };
+    case 'noticeClosed':
+      return { ...body, words: typed };
     case 'takenOut':
     case 'handedOver': {
       const cartons = wholeOf(typed, body.kind === 'takenOut' ? ENTRY_MOST.takenOut : ENTRY_MOST.cartons);

@@ -4,8 +4,10 @@ import type { NoticeView } from '../../model/view/noticesView.ts';
 import { words } from '../app/words.ts';
 import { CloseFinding } from '../matters/close-finding.tsx';
 import { NeedsLogIn } from '../people/needsLogIn.tsx';
-import { useEnter, useHeld, useMoment, usePart } from '../store/use.tsx';
-import { useWhoSaid } from './who.ts';
+import { useEnter, useHeld } from '../store/use.tsx';
+import { Choice } from './choice.tsx';
+import { useRefused } from './refused.ts';
+import { Before, Said } from './saying.tsx';
 
 const said = words.screen.notices.close;
 const { noticeSaid } = words;
@@ -33,34 +35,23 @@ export function Closing({ notice }: { readonly notice: NoticeView }) {
         <p>{said.press}</p>
       </section>
     );
-  if (ended?.said) return <Said said={ended.said} />;
+  if (ended?.said) return <Said notice={notice} ended={ended} said={ended.said} />;
   if (sent) return <p className="closing">{said.sent}</p>;
-  return <Answers notice={notice} />;
-}
-
-/** What a person said of it, once it is said. */
-function Said({ said: answer }: { readonly said: NonNullable<NonNullable<NoticeView['ended']>['said']> }) {
-  const { zone } = usePart('line');
-  const { clock } = useMoment();
-  const who = useWhoSaid();
-  const { found, done, words: typed, by, at } = answer;
   return (
-    <section className="closing">
-      <p>
-        <b>{said.said(noticeSaid.found[found], noticeSaid.done[done])}</b>{' '}
-        {found === 'nothing' && said.nothing}
-      </p>
-      {typed !== undefined && <p>{typed}</p>}
-      <p className="second">{said.saidBy(who(by), words.screen.notices.when(at, clock, zone))}</p>
-    </section>
+    <>
+      {ended && <Before ended={ended} />}
+      <Answers notice={notice} />
+    </>
   );
 }
 
 function Answers({ notice: { id, state, taken } }: { readonly notice: NoticeView }) {
   const enter = useEnter();
-  const [found, find] = useState<Found>();
-  const [done, doIt] = useState<Done>();
-  const [typed, type] = useState('');
+  // what was not taken is still here, to be sent once more
+  const refused = useRefused(id);
+  const [found, find] = useState<Found | undefined>(refused?.found);
+  const [done, doIt] = useState<Done | undefined>(refused?.done);
+  const [typed, type] = useState(refused?.words ?? '');
   const may = (taken !== undefined || state === 'ended') && found !== undefined && done !== undefined;
   return (
     <form
@@ -94,36 +85,5 @@ function Answers({ notice: { id, state, taken } }: { readonly notice: NoticeView
       {!may && state !== 'ended' && <p className="second">{said.needs}</p>}
       <NeedsLogIn act="closeNotice" />
     </form>
-  );
-}
-
-function Choice<Answer extends string>({
-  legend,
-  of,
-  names,
-  chosen,
-  choose,
-}: {
-  readonly legend: string;
-  readonly of: readonly Answer[];
-  readonly names: Readonly<Record<Answer, string>>;
-  readonly chosen: Answer | undefined;
-  readonly choose: (answer: Answer) => void;
-}) {
-  return (
-    <fieldset>
-      <legend>{legend}</legend>
-      {of.map((answer) => (
-        <button
-          key={answer}
-          type="button"
-          className="btn plain"
-          aria-pressed={answer === chosen}
-          onClick={() => choose(answer)}
-        >
-          {names[answer]}
-        </button>
-      ))}
-    </fieldset>
   );
 }

@@ -1,8 +1,10 @@
 import type { NoticeView } from '../../model/view/noticesView.ts';
+import type { EpochMs } from '../../model/units/units.ts';
 import { words } from '../app/words.ts';
 import { Carton, Mark } from '../marks/symbols.tsx';
 import { Caution } from '../matters/caution.tsx';
 import { NeedsLogIn } from '../people/needsLogIn.tsx';
+import { useSession } from '../people/session.ts';
 import { useEnter, useHeld, useMoment, usePart } from '../store/use.tsx';
 import { Closing } from './closing.tsx';
 import { Evidence } from './evidence.tsx';
@@ -82,7 +84,7 @@ function ImGoing({ notice }: { readonly notice: NoticeView }) {
   const who = useWhoSaid();
   const { zone } = usePart('line');
   const { clock } = useMoment();
-  const { id, taken, owner, state } = notice;
+  const { id, taken, hasAt, owner, state } = notice;
   const sent = useHeld((held) =>
     held.sent.some(
       ({ entry, state: sending }) =>
@@ -91,7 +93,12 @@ function ImGoing({ notice }: { readonly notice: NoticeView }) {
   );
   if (taken) {
     const has = owner === undefined ? who(taken.by) : `number ${owner}`;
-    return <p className="has">{said.has(has, said.when(taken.at, clock, zone))}</p>;
+    return (
+      <>
+        <p className="has">{said.has(has, said.when(hasAt ?? taken.at, clock, zone))}</p>
+        {state === 'taken' && hasAt !== undefined && <TakeOver id={id} over={hasAt} owner={owner} />}
+      </>
+    );
   }
   if (state === 'ended') return null;
   if (sent) return <p className="has">{said.goingSent}</p>;
@@ -102,6 +109,40 @@ function ImGoing({ notice }: { readonly notice: NoticeView }) {
       </button>
       <NeedsLogIn act="takeNotice" />
     </>
+  );
+}
+
+/** [NL2] Somebody else goes in place of whoever has it; not for whoever has it. */
+function TakeOver({
+  id,
+  over,
+  owner,
+}: {
+  readonly id: string;
+  readonly over: EpochMs;
+  readonly owner: string | undefined;
+}) {
+  const enter = useEnter();
+  const session = useSession();
+  const isSent = useHeld(({ sent }) =>
+    sent.some(
+      ({ entry, state }) => state === 'onItsWay' && entry.kind === 'noticeTaken' && entry.notice === id,
+    ),
+  );
+  if (owner !== undefined && session?.person?.number === owner) return null;
+  if (isSent) return <p className="second">{said.takeOverSent}</p>;
+  return (
+    <div className="noprint">
+      <button
+        type="button"
+        className="btn plain"
+        onClick={() => enter({ kind: 'noticeTaken', notice: id, over })}
+      >
+        {said.takeOver}
+      </button>{' '}
+      <span className="second">{said.takeOverMeans}</span>
+      <NeedsLogIn act="takeNotice" />
+    </div>
   );
 }
 

@@ -23,6 +23,15 @@ export function Refused({
         <b>{sent.trouble}</b>
         <br />
         {sent.mend}
+        {sent.entry.kind === 'noticeClosed' && (
+          <>
+            <br />
+            {words.screen.noticePanel.yours(
+              words.noticeSaid.found[sent.entry.found],
+              words.noticeSaid.done[sent.entry.done],
+            )}
+          </>
+        )}
       </p>
       <Key
         says={panel.understood}

@@ -140,14 +140,20 @@ function isFull(sent: readonly Sent[], entry: NewEntry): boolean {
   return waiting.length >= (kept ? KEPT_MOST : SENT_MOST);
 }
 
-/** Another of its kind takes the place of what was refused; of a sheet only one of the same step does. */
+/** Another of its kind takes the place of what was refused; of a sheet or a notice only one of the same step or notice does. */
 function isMendedBy(refused: NewEntry, entry: NewEntry): boolean {
-  return refused.kind === entry.kind && (!isKept(entry) || ofWhat(refused) === ofWhat(entry));
+  const isOfOne = isKept(entry) || 'notice' in entry;
+  return refused.kind === entry.kind && (!isOfOne || ofWhat(refused) === ofWhat(entry));
 }
 
 function ofWhat(entry: NewEntry): string {
-  const { adjustment = '', step = '', station = '' } = entry as Readonly<Record<string, unknown>>;
-  return [adjustment, step, station].join(' ');
+  const {
+    adjustment = '',
+    step = '',
+    station = '',
+    notice = '',
+  } = entry as Readonly<Record<string, unknown>>;
+  return [adjustment, step, station, notice].join(' ');
 }
 
 /** JSON has no undefined: a part that has become undefined travels as null. */

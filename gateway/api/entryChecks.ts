@@ -99,7 +99,7 @@ function checkBody(
     case 'noticeShelved':
     case 'noticeUnshelved':
     case 'noticeClosed':
-      return checkNotice(entry, state, now);
+      return checkNotice(entry, line, state, { now });
     case 'noticeSettings':
       return checkSettings(entry.settings, line);
   }

@@ -55,6 +55,13 @@ const correctable = [
   targetBody,
   readingBody,
   asBookBody,
+  z.object({
+    kind: z.literal('noticeClosed'),
+    notice: name,
+    found: z.enum(FOUND),
+    done: z.enum(DONE),
+    words: said.optional(),
+  }),
 ] as const;
 
 /** Any of them, as it is said in another's place. */
@@ -77,17 +84,10 @@ const body = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('device'), press: name, candidate: name }),
   z.object({ kind: z.literal('closed'), finding: name, words: said.optional() }),
   z.object({ kind: z.literal('going'), stop: id }),
-  z.object({ kind: z.literal('noticeTaken'), notice: name }),
+  z.object({ kind: z.literal('noticeTaken'), notice: name, over: z.number().int().optional() }),
   z.object({ kind: z.literal('noticeHanded'), notice: name, to: person }),
   z.object({ kind: z.literal('noticeShelved'), notice: name, until: z.number().int(), words: said }),
   z.object({ kind: z.literal('noticeUnshelved'), notice: name }),
-  z.object({
-    kind: z.literal('noticeClosed'),
-    notice: name,
-    found: z.enum(FOUND),
-    done: z.enum(DONE),
-    words: said.optional(),
-  }),
   z.object({ kind: z.literal('noticeSettings'), settings: settingsSchema, why: said }),
 ]);
 

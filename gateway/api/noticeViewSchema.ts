@@ -2,7 +2,7 @@ import { z } from 'zod';
 import type { Author } from '../../model/entries/entries.ts';
 import { DONE, FOUND, type LookFirst, NOTICE_KINDS, type NoticeFacts } from '../../model/notices/notice.ts';
 import { NOTICE_LEVELS, type NoticeLevel } from '../../model/notices/recipients.ts';
-import type { NoticesView, NoticeView } from '../../model/view/noticesView.ts';
+import type { NoticesView, NoticeView, SaidView } from '../../model/view/noticesView.ts';
 import { sameAs } from './sameAs.ts';
 import { list, millis, moment, momentIfKnown, numberIfKnown, textIfKnown } from './viewParts.ts';
 
@@ -147,6 +147,16 @@ const target = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('rota'), rota: z.string() }),
 ]);
 
+const said = sameAs<SaidView>()(
+  z.strictObject({
+    at: moment,
+    by: author,
+    found: z.enum(FOUND),
+    done: z.enum(DONE),
+    words: textIfKnown,
+  }),
+);
+
 export const noticeView = sameAs<NoticeView>()(
   z.strictObject({
     id: z.string(),
@@ -165,6 +175,7 @@ export const noticeView = sameAs<NoticeView>()(
     joined: list(z.strictObject({ at: moment, kind, station: textIfKnown, facts: facts.optional() })),
     joinedMore: z.number(),
     taken: z.strictObject({ at: moment, by: author }).optional(),
+    hasAt: momentIfKnown,
     owner: textIfKnown,
     normalAt: momentIfKnown,
     shelved: z.strictObject({ at: moment, until: moment, by: author, words: z.string() }).optional(),
@@ -185,15 +196,9 @@ export const noticeView = sameAs<NoticeView>()(
         at: moment,
         how: z.enum(['closed', 'normal', 'never']),
         by: author.optional(),
-        said: z
-          .strictObject({
-            at: moment,
-            by: author,
-            found: z.enum(FOUND),
-            done: z.enum(DONE),
-            words: textIfKnown,
-          })
-          .optional(),
+        said: said.optional(),
+        corrections: list(z.strictObject({ at: moment, by: author, why: textIfKnown, before: said })),
+        correctable: textIfKnown,
       })
       .optional(),
     story: list(
@@ -203,6 +208,7 @@ export const noticeView = sameAs<NoticeView>()(
           'raised',
           'joined',
           'taken',
+          'takenOver',
           'handed',
           'shelved',
           'unshelved',
@@ -210,6 +216,9 @@ export const noticeView = sameAs<NoticeView>()(
           'normal',
           'again',
           'closed',
+          'corrected',
+          'withdrawn',
+          'reopened',
           'ended',
         ]),
         by: author.nullable(),

@@ -6,6 +6,7 @@ import { nowOf } from '../../model/fold/takeSaid.ts';
 import type { Line } from '../../model/line/line.ts';
 import { between, instantFromMs, millis } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
+import { checkClosing } from '../notices/noticeChecks.ts';
 import { EntryRefused } from './entrySchema.ts';
 
 const words = wordsIn('en').gateway.noSuch;
@@ -69,7 +70,8 @@ function checkCorrection(
     const own = by.kind === 'position' && by.position === author.position;
     if (body || !own || at - said.first.at > TAKEN_BACK_MS) refuse(words.takenBackLate);
   } else if (entry.why === undefined) refuse(words.noWhy);
-  if (body) check({ ...body, id, at, author }, line, state);
+  if (said.first.kind === 'noticeClosed') checkClosing(said.first, body, state);
+  else if (body) check({ ...body, id, at, author }, line, state);
 }
 
 function refuse(told: { readonly what: string; readonly why: string; readonly mend: string }): never {

@@ -1,10 +1,12 @@
-import type { Entry } from '../../model/entries/entries.ts';
+import type { Author, Entry } from '../../model/entries/entries.ts';
+import type { CorrectableBody } from '../../model/entries/saidEntries.ts';
+import { lastSaid } from '../../model/fold/noticeEnd.ts';
 import type { FoldState } from '../../model/fold/state.ts';
 import type { Line } from '../../model/line/line.ts';
-import type { NoticeRecord } from '../../model/notices/notice.ts';
+import { isTakenOver, type NoticeRecord } from '../../model/notices/notice.ts';
 import type { NoticePersonBody } from '../../model/notices/noticeEntries.ts';
 import type { NoticeSettings } from '../../model/notices/settings.ts';
-import { after, type Instant, instantFromMs, minutes } from '../../model/units/units.ts';
+import { after, epochMs, type Instant, instantFromMs, minutes } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { EntryRefused } from '../api/entrySchema.ts';
 
@@ -16,13 +18,18 @@ const SHELVED_MOST = minutes(7 * 24 * 60);
 type OfNotice = Extract<Entry, Exclude<NoticePersonBody, { kind: 'noticeSettings' }>>;
 
 /** Refuses what cannot be done with a notice as it stands; the same done twice by two people is refused to the second, with who was first. */
-export function checkNotice(entry: OfNotice, state: Readonly<FoldState>, now: Instant): void {
+export function checkNotice(
+  entry: OfNotice,
+  line: Line,
+  state: Readonly<FoldState>,
+  { now }: { readonly now: Instant },
+): void {
   const notice = state.notices.find(({ id }) => id === entry.notice);
   if (!notice) return refuse(words.unknown(entry.notice));
   switch (entry.kind) {
     case 'noticeTaken':
       if (notice.ended) refuse(words.ended);
-      return notice.taken ? refuse(words.takenAlready) : undefined;
+      return mayBeTaken(entry, notice, line);
     case 'noticeHanded':
       if (notice.ended) refuse(words.ended);
       return mustBeReachable(entry.to, state);
@@ -32,16 +39,60 @@ export function checkNotice(entry: OfNotice, state: Readonly<FoldState>, now: In
     case 'noticeUnshelved':
       return notice.shelved ? undefined : refuse(words.notShelved);
     case 'noticeClosed':
-      return mayBeClosed(notice, state);
+      return mayBeClosed(notice, line, state);
   }
 }
 
-/** [NL5] What read open or pressed while the line ran is closed where the finding is, by a person's number. */
-function mayBeClosed({ facts, ended, taken }: NoticeRecord, { open }: Readonly<FoldState>): void {
+/** [NL10] What corrects a closing is said of the same notice, which is held still and says what that closing said. */
+export function checkClosing(
+  first: Extract<Entry, { kind: 'noticeClosed' }>,
+  body: CorrectableBody | undefined,
+  state: Readonly<FoldState>,
+): void {
+  const notice = state.notices.find(({ id }) => id === first.notice);
+  if (!notice) return refuse(words.unknown(first.notice));
+  if (body?.kind === 'noticeClosed' && body.notice !== first.notice) refuse(words.otherNotice);
+  const { ended } = notice;
+  if (ended && lastSaid(ended)?.entry !== first.id) refuse(words.saidSince);
+}
+
+/** [NL2] Somebody may take over what another one has, once it is seen who that is. */
+function mayBeTaken(
+  { author, over }: OfNotice & { kind: 'noticeTaken' },
+  notice: NoticeRecord,
+  line: Line,
+): void {
+  const { taken, hasAt, owner } = notice;
+  if (!taken || isTakenOver(notice, over)) return;
+  const since = momentSaid(hasAt ?? taken.at, line);
+  if (author.kind === 'person' && author.number === owner) refuse(words.yours(since));
+  refuse(words.takenAlready(owner === null ? whoSaid(taken.by, line) : words.person(owner), since));
+}
+
+/**
+ * [NL10] What somebody said already is corrected, and never replaced by who comes second. [NL5] What read open or pressed while
+ * the line ran is closed where the finding is, by a person's number.
+ */
+function mayBeClosed({ facts, ended, taken }: NoticeRecord, line: Line, { open }: Readonly<FoldState>): void {
+  if (ended?.said) {
+    const { by, at, ...answer } = ended.said;
+    return refuse(words.closedAlready(whoSaid(by, line), momentSaid(at, line), answer));
+  }
   if (ended) return;
   // a finding that the list has no room for any more cannot be closed there
   if (facts.kind === 'ranOn' && open.some(({ id }) => id === facts.finding)) refuse(words.closeFinding);
   if (!taken) refuse(words.takeFirst);
+}
+
+function whoSaid(by: Author, { loading }: Line): string {
+  return wordsIn('en').screen.notices.who(
+    by,
+    (position) => loading.positions.find(({ id }) => id === position)?.name ?? position,
+  );
+}
+
+function momentSaid(at: Instant, { zone }: Line): string {
+  return words.moment(epochMs(at), zone);
 }
 
 function mustBeAhead(until: Instant, now: Instant): void {

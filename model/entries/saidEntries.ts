@@ -62,7 +62,7 @@ export type SaidEntryBody =
       readonly why?: string;
     };
 
-/** What can be corrected: what the line did, and what hands did to notices, is not said but done. */
+/** What can be corrected: what the line did, and who took or shelved a notice, is not said but done. */
 export const CORRECTABLE = [
   'reason',
   'cause',
@@ -75,6 +75,7 @@ export const CORRECTABLE = [
   'target',
   'reading',
   'asBook',
+  'noticeClosed',
 ] as const;
 export type CorrectableKind = (typeof CORRECTABLE)[number];
 export type CorrectableBody = Extract<EntryBody, { readonly kind: CorrectableKind }>;

@@ -1,15 +1,10 @@
 import { completed } from '../notices/settings.ts';
 import type { Author, Entry } from '../entries/entries.ts';
-import {
-  needsPerson,
-  type NoticeEnd,
-  type NoticeRecord,
-  type NoticeSaid,
-  type NoticeStory,
-} from '../notices/notice.ts';
+import { isTakenOver, needsPerson, type NoticeRecord } from '../notices/notice.ts';
 import type { NoticeEntryBody } from '../notices/noticeEntries.ts';
 import { between, type Instant, instantFromMs, minutes } from '../units/units.ts';
 import { OLDER_FINDINGS } from './findings.ts';
+import { closeNotice, endNotice, tellStory } from './noticeEnd.ts';
 import type { FoldState } from './state.ts';
 import type { Stepping } from './stepping.ts';
 
@@ -17,7 +12,6 @@ import type { Stepping } from './stepping.ts';
 const NOTICES_KEPT = 200;
 const JOINED_KEPT = 50;
 const TOLD_KEPT = 200;
-const STORY_KEPT = 100;
 /** [NL3] No new round begins so soon after the one before. */
 const ROUND_LEAST = minutes(10);
 
@@ -48,8 +42,8 @@ export function endNoticeOf({ state, emit }: Stepping, entry: Entry & { kind: 'c
     // the oldest findings are closed together, when the list had no room for them any more
     const isOld = entry.finding === OLDER_FINDINGS && !open.some(({ id }) => id === finding);
     if (finding !== entry.finding && !isOld) continue;
-    end(notice, { at, how: 'closed', by: entry.author, said: null });
-    tell(notice, { at, what: 'closed', by: entry.author, detail: null });
+    endNotice(notice, { at, how: 'closed', by: entry.author, said: null });
+    tellStory(notice, { at, what: 'closed', by: entry.author, detail: null });
     emit({ kind: 'NoticeMoved', at, notice });
   }
 }
@@ -67,15 +61,26 @@ function raise(stepping: Stepping, entry: NoticeEntry & { kind: 'noticeRaised' }
       whole.joinedMore += 1;
     }
     comesAgain(whole, at);
-    tell(whole, { at, what: 'joined', by: null, detail: facts.kind });
+    tellStory(whole, { at, what: 'joined', by: null, detail: facts.kind });
     return emit({ kind: 'NoticeMoved', at, notice: whole });
   }
   const notice: NoticeRecord = {
     ...{ id, key, kind: facts.kind, level, at, since: instantFromMs(entry.since), facts },
-    ...{ station, size, stop, look, joined: [], joinedMore: 0, taken: null, owner: null, normalAt: null },
+    ...{
+      station,
+      size,
+      stop,
+      look,
+      joined: [],
+      joinedMore: 0,
+      taken: null,
+      hasAt: null,
+      owner: null,
+      normalAt: null,
+    },
     ...{ shelved: null, round: 0, told: [], step: 0, ended: null, story: [] },
   };
-  tell(notice, { at, what: 'raised', by: null, detail: null });
+  tellStory(notice, { at, what: 'raised', by: null, detail: null });
   state.notices.push(notice);
   dropOldest(state.notices);
   emit({ kind: 'NoticeMoved', at, notice });
@@ -102,44 +107,59 @@ function move(state: FoldState, notice: NoticeRecord, entry: Moving, at: Instant
     case 'noticeStep':
       if (entry.step <= notice.step) return;
       notice.step = entry.step;
-      return tell(notice, { at, what: 'escalated', by: null, detail: String(entry.step) });
+      return tellStory(notice, { at, what: 'escalated', by: null, detail: String(entry.step) });
     case 'noticeMoved':
       return moveByItself(state, notice, entry, at);
     case 'noticeTaken':
-      return take(notice, at, by);
+      return take(notice, at, entry);
     case 'noticeHanded':
       return hand(notice, at, by, entry.to);
     case 'noticeShelved':
       if (notice.ended) return;
       notice.shelved = { at, until: instantFromMs(entry.until), by, words: entry.words };
-      return tell(notice, { at, what: 'shelved', by, detail: null });
+      return tellStory(notice, { at, what: 'shelved', by, detail: null });
     case 'noticeUnshelved':
       return unshelve(notice, at, by);
     case 'noticeClosed':
-      return close(state, notice, entry, at);
+      return closeNotice(state, notice, entry, at);
   }
 }
 
-/** [NL2] Acknowledged: nobody more is told of it. Back to normal it has ended with that. */
-function take(notice: NoticeRecord, at: Instant, by: Author): void {
-  if (notice.ended || notice.taken) return;
+/** [NL2] Acknowledged: nobody more is told of it. Back to normal it has ended with that; taken over, it is somebody else's. */
+function take(notice: NoticeRecord, at: Instant, entry: Moving & { kind: 'noticeTaken' }): void {
+  if (notice.ended) return;
+  if (!notice.taken) return acknowledge(notice, at, entry.author);
+  if (!isTakenOver(notice, entry.over)) return;
+  has(notice, at, entry.author);
+  tellStory(notice, { at, what: 'takenOver', by: entry.author, detail: null });
+}
+
+function acknowledge(notice: NoticeRecord, at: Instant, by: Author): void {
   if (notice.shelved) unshelve(notice, at, by);
-  notice.taken = { at, by };
-  notice.owner = by.kind === 'person' ? by.number : null;
-  tell(notice, { at, what: 'taken', by, detail: null });
+  has(notice, at, by);
+  tellStory(notice, { at, what: 'taken', by, detail: null });
   if (notice.normalAt !== null && !needsPerson(notice.kind))
-    end(notice, { at, how: 'normal', by, said: null });
+    endNotice(notice, { at, how: 'normal', by, said: null });
+}
+
+function has(notice: NoticeRecord, at: Instant, by: Author): void {
+  notice.taken = { at, by };
+  notice.hasAt = at;
+  notice.owner = by.kind === 'person' ? by.number : null;
 }
 
 /** Whoever hands it over has taken it. */
 function hand(notice: NoticeRecord, at: Instant, by: Author, to: string): void {
   if (notice.ended) return;
-  take(notice, at, by);
+  if (!notice.taken) acknowledge(notice, at, by);
   if (notice.ended) return;
   // a round of its own: whoever has it now is told of it, also who was told before
-  if (notice.owner !== to) notice.round += 1;
+  if (notice.owner !== to) {
+    notice.round += 1;
+    notice.hasAt = at;
+  }
   notice.owner = to;
-  tell(notice, { at, what: 'handed', by, detail: to });
+  tellStory(notice, { at, what: 'handed', by, detail: to });
 }
 
 /** [NL3] What comes back begins a new round of telling, whoever was told before. */
@@ -148,7 +168,7 @@ function unshelve(notice: NoticeRecord, at: Instant, by: Author | null): void {
   notice.shelved = null;
   // what is back to normal is told to nobody anew
   if (notice.normalAt === null) newRound(notice);
-  tell(notice, { at, what: 'unshelved', by, detail: null });
+  tellStory(notice, { at, what: 'unshelved', by, detail: null });
 }
 
 /** It was back to normal, and holds once more: by itself, or by what joins it. */
@@ -158,7 +178,7 @@ function comesAgain(notice: NoticeRecord, at: Instant): void {
   // what comes and goes is not told each time
   if (between(roundBegan(notice), at) < ROUND_LEAST) return;
   newRound(notice);
-  tell(notice, { at, what: 'again', by: null, detail: null });
+  tellStory(notice, { at, what: 'again', by: null, detail: null });
 }
 
 /** When the newest round of telling began. */
@@ -170,6 +190,7 @@ function newRound(notice: NoticeRecord): void {
   notice.round += 1;
   notice.step = 0;
   notice.taken = null;
+  notice.hasAt = null;
   notice.owner = null;
 }
 
@@ -188,8 +209,9 @@ function moveByItself(
       if (notice.normalAt !== null || Object.values(noticeKeys).includes(notice.id)) return;
       notice.normalAt = at;
       if (notice.ended) return;
-      tell(notice, { at, what: 'normal', by: null, detail: null });
-      if (notice.taken && !needsPerson(notice.kind)) end(notice, { at, how: 'normal', by: null, said: null });
+      tellStory(notice, { at, what: 'normal', by: null, detail: null });
+      if (notice.taken && !needsPerson(notice.kind))
+        endNotice(notice, { at, how: 'normal', by: null, said: null });
       return;
     case 'again':
       return notice.ended ? undefined : comesAgain(notice, at);
@@ -199,36 +221,6 @@ function moveByItself(
     case 'unshelved':
       return unshelve(notice, at, null);
     case 'ended':
-      return notice.ended ? undefined : end(notice, { at, how: 'never', by: null, said: null });
+      return notice.ended ? undefined : endNotice(notice, { at, how: 'never', by: null, said: null });
   }
-}
-
-/** [NL4] What was found and done; of one that has ended already it is said later, and of one that was closed again. */
-function close(
-  { noticeKeys }: FoldState,
-  notice: NoticeRecord,
-  entry: Moving & { kind: 'noticeClosed' },
-  at: Instant,
-): void {
-  const { author: by, found, done, words = null } = entry;
-  const said: NoticeSaid = { at, by, found, done, words };
-  tell(notice, { at, what: 'closed', by, detail: null });
-  // nobody went for what joined it from elsewhere: where that holds still, it is told by itself
-  if (!notice.ended)
-    for (const { key, station } of notice.joined)
-      if (key !== undefined && key !== notice.key && (station === null || station !== notice.station))
-        if (noticeKeys[key] === notice.id) delete noticeKeys[key];
-  if (notice.ended) notice.ended = { ...notice.ended, said };
-  else end(notice, { at, how: 'closed', by, said });
-}
-
-function end(notice: NoticeRecord, ended: NoticeEnd): void {
-  notice.ended = ended;
-  notice.shelved = null;
-  if (ended.how !== 'closed') tell(notice, { at: ended.at, what: 'ended', by: ended.by, detail: ended.how });
-}
-
-function tell(notice: NoticeRecord, story: NoticeStory): void {
-  notice.story.push(story);
-  if (notice.story.length > STORY_KEPT) notice.story.splice(1, 1);
 }

@@ -1,5 +1,6 @@
 import type { Entry } from '../entries/entries.ts';
 import type { CorrectableEntry } from '../entries/saidEntries.ts';
+import { correctClosing } from './noticeEnd.ts';
 import type { FoldState } from './state.ts';
 import type { Stepping } from './stepping.ts';
 import { nowOf, type SaidNow, takeSaid, takeSaidBack } from './takeSaid.ts';
@@ -31,6 +32,7 @@ export function correct(stepping: Stepping, entry: Extract<Entry, { kind: 'corre
     if (before) takeSaidBack(stepping, before, said.at);
     if (now) takeSaid(stepping, now, said.at);
   }
+  if (said.first.kind === 'noticeClosed') correctClosing(stepping, said);
   if (said.first.kind === 'note') state.notes.sort((a, b) => a.at - b.at);
   stepping.emit({ kind: 'EntryCorrected', at: state.at, said });
 }

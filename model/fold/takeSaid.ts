@@ -43,9 +43,10 @@ export function takeSaid(stepping: Stepping, said: SaidNow, at: Instant): void {
     case 'asBook':
       takeSettings(stepping, said, at);
       return stepsSaid(stepping, said, at);
-    // records of their own, of which the state holds nothing
+    // records of their own, of which the state holds nothing; of a notice it is `correctClosing` that knows
     case 'tested':
     case 'takenOut':
+    case 'noticeClosed':
       return;
   }
 }
@@ -82,6 +83,7 @@ export function takeSaidBack(stepping: Stepping, said: SaidNow, at: Instant): vo
       return stepsTakenBack(stepping, said);
     case 'tested':
     case 'takenOut':
+    case 'noticeClosed':
       return;
   }
 }

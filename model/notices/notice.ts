@@ -1,5 +1,5 @@
 import type { Author } from '../entries/entries.ts';
-import type { EpochMs, Instant, Millis } from '../units/units.ts';
+import { type EpochMs, epochMs, type Instant, type Millis } from '../units/units.ts';
 import type { NoticeLevel } from './recipients.ts';
 
 /** What a notice can be about. What begins with `station` says the same of each station; the rest is of the whole line, a device or a server. */
@@ -197,6 +197,8 @@ export interface NoticeRecord {
   joined: NoticeJoined[];
   joinedMore: number;
   taken: { readonly at: Instant; readonly by: Author } | null;
+  /** Since when whoever has it has it: taken, taken over, or handed over. */
+  hasAt: Instant | null;
   /** To whom it was handed over, by number; null while whoever took it has it. */
   owner: string | null;
   normalAt: Instant | null;
@@ -240,16 +242,33 @@ export interface NoticeEnd {
   /** closed: by a person. normal: taken, and back to normal. never: back to normal for long, and nobody took it. */
   readonly how: 'closed' | 'normal' | 'never';
   readonly by: Author | null;
-  /** What a person said, then or later. */
+  /** What a person said, then or later, as it counts now; null where nobody did, or it was withdrawn. */
   readonly said: NoticeSaid | null;
+  /** What was said before and counts no more, oldest first: nothing of it is erased. */
+  readonly corrections: readonly NoticeCorrection[];
 }
 
-export interface NoticeSaid {
-  readonly at: Instant;
-  readonly by: Author;
+export interface NoticeAnswer {
   readonly found: Found;
   readonly done: Done;
   readonly words: string | null;
+}
+
+export interface NoticeSaid extends NoticeAnswer {
+  /** When it was first said, whatever was corrected since. */
+  readonly at: Instant;
+  /** Whose word it is now. */
+  readonly by: Author;
+  /** Id of the entry that said it, by which it is corrected. */
+  readonly entry: string;
+}
+
+/** [NL10] One correction: who made it, when and why, and what had been said before, by whom. */
+export interface NoticeCorrection {
+  readonly at: Instant;
+  readonly by: Author;
+  readonly why: string | null;
+  readonly before: NoticeSaid;
 }
 
 export interface NoticeStory {
@@ -258,6 +277,7 @@ export interface NoticeStory {
     | 'raised'
     | 'joined'
     | 'taken'
+    | 'takenOver'
     | 'handed'
     | 'shelved'
     | 'unshelved'
@@ -265,6 +285,9 @@ export interface NoticeStory {
     | 'normal'
     | 'again'
     | 'closed'
+    | 'corrected'
+    | 'withdrawn'
+    | 'reopened'
     | 'ended';
   readonly by: Author | null;
   /** Person it was handed to, or step that was reached. */
@@ -277,6 +300,11 @@ export function noticeState({ ended, shelved, taken, normalAt }: Readonly<Notice
   if (shelved) return 'shelved';
   if (normalAt !== null) return 'returned';
   return taken ? 'taken' : 'raised';
+}
+
+/** Whether somebody takes it over from whoever has it, and not from somebody before: then another one was quicker. */
+export function isTakenOver({ hasAt }: Readonly<NoticeRecord>, over: EpochMs | undefined): boolean {
+  return hasAt !== null && epochMs(hasAt) === over;
 }
 
 /** What only a person ends, whatever the line reads afterwards. */

@@ -58,8 +58,11 @@ export type NoticeProgramBody =
 
 /** Entered by people. */
 export type NoticePersonBody =
-  /** "I'm going": acknowledged, and whose it is. */
-  | { readonly kind: 'noticeTaken'; readonly notice: string }
+  /**
+   * "I'm going": acknowledged, and whose it is. `over`: it is taken over from whoever has had it since then, so that nobody takes
+   * it over from somebody whom the screen did not show yet.
+   */
+  | { readonly kind: 'noticeTaken'; readonly notice: string; readonly over?: EpochMs }
   /** Handed over to a person by number, who has it from now on. */
   | { readonly kind: 'noticeHanded'; readonly notice: string; readonly to: string }
   /** Put aside until a moment of line time, with why. */
@@ -70,7 +73,7 @@ export type NoticePersonBody =
       readonly words: string;
     }
   | { readonly kind: 'noticeUnshelved'; readonly notice: string }
-  /** What was found and done; of one that has ended by itself it may be said later. */
+  /** What was found and done; of one that has ended by itself it may be said later. It is corrected like other entries. */
   | {
       readonly kind: 'noticeClosed';
       readonly notice: string;

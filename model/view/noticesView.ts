@@ -1,13 +1,16 @@
 import type { Author } from '../entries/entries.ts';
+import { lastSaid } from '../fold/noticeEnd.ts';
 import type { FoldState } from '../fold/state.ts';
 import type { LineIndex } from '../fold/lineIndex.ts';
 import {
   type Done,
   type Found,
   type LookFirst,
+  type NoticeEnd,
   type NoticeFacts,
   type NoticeKind,
   type NoticeRecord,
+  type NoticeSaid,
   type NoticeState,
   noticeState,
   type NoticeStory,
@@ -43,6 +46,8 @@ export interface NoticeView {
   readonly joined: readonly JoinedView[];
   readonly joinedMore: number;
   readonly taken: { readonly at: EpochMs; readonly by: Author } | undefined;
+  /** Since when whoever has it has it; whoever takes it over says from when on it was had. */
+  readonly hasAt: EpochMs | undefined;
   readonly owner: string | undefined;
   readonly normalAt: EpochMs | undefined;
   readonly shelved:
@@ -80,15 +85,26 @@ export interface EndedView {
   readonly at: EpochMs;
   readonly how: 'closed' | 'normal' | 'never';
   readonly by: Author | undefined;
-  readonly said:
-    | {
-        readonly at: EpochMs;
-        readonly by: Author;
-        readonly found: Found;
-        readonly done: Done;
-        readonly words: string | undefined;
-      }
-    | undefined;
+  readonly said: SaidView | undefined;
+  /** [NL10] What was said before, the oldest first; who said otherwise, when and why. */
+  readonly corrections: readonly SaidCorrectionView[];
+  /** Id of the entry that is corrected, as long as the line holds it. */
+  readonly correctable: string | undefined;
+}
+
+export interface SaidView {
+  readonly at: EpochMs;
+  readonly by: Author;
+  readonly found: Found;
+  readonly done: Done;
+  readonly words: string | undefined;
+}
+
+export interface SaidCorrectionView {
+  readonly at: EpochMs;
+  readonly by: Author;
+  readonly why: string | undefined;
+  readonly before: SaidView;
 }
 
 const OPEN_SHOWN = 30;
@@ -123,12 +139,12 @@ function graver(a: NoticeRecord, b: NoticeRecord): number {
 /** One notice, from the state or from the records. */
 export function noticeView(
   index: LineIndex,
-  { noticeSettings }: Pick<Readonly<FoldState>, 'noticeSettings'>,
+  state: Pick<Readonly<FoldState>, 'noticeSettings' | 'notices' | 'said'>,
   notice: Readonly<NoticeRecord>,
 ): NoticeView {
   const { id, kind, level, facts, look, joinedMore, taken, owner, shelved, round, ended } = notice;
   const station = index.line.stations.find((one) => one.id === notice.station);
-  const settings = noticeSettings?.settings ?? FIRST_SETTINGS;
+  const settings = state.noticeSettings?.settings ?? FIRST_SETTINGS;
   const coming = comingSteps(settings, notice, index.line);
   return {
     ...{ id, kind, level, facts, look, joinedMore, round },
@@ -150,23 +166,49 @@ export function noticeView(
       facts: one.facts,
     })),
     taken: taken ? { at: epochMs(taken.at), by: taken.by } : undefined,
+    hasAt: momentOf(notice.hasAt),
     owner: owner ?? undefined,
     normalAt: momentOf(notice.normalAt),
     shelved: shelved ? { ...shelved, at: epochMs(shelved.at), until: epochMs(shelved.until) } : undefined,
     told: notice.told.slice(-TOLD_SHOWN).map(dated),
     coming: coming.map(dated),
-    ended: ended ? endedView(ended) : undefined,
+    ended: ended ? endedView(ended, correctableOf(state, notice, ended)) : undefined,
     story: notice.story.slice(-STORY_SHOWN).map(dated),
   };
 }
 
-function endedView({ at, how, by, said }: NonNullable<NoticeRecord['ended']>): EndedView {
+function endedView(
+  { at, how, by, said, corrections }: NoticeEnd,
+  correctable: string | undefined,
+): EndedView {
   return {
     at: epochMs(at),
     how,
     by: by ?? undefined,
-    said: said ? { ...said, at: epochMs(said.at), words: said.words ?? undefined } : undefined,
+    said: said ? saidView(said) : undefined,
+    corrections: corrections.map((one) => ({
+      at: epochMs(one.at),
+      by: one.by,
+      why: one.why ?? undefined,
+      before: saidView(one.before),
+    })),
+    correctable,
   };
+}
+
+function saidView({ at, by, found, done, words }: NoticeSaid): SaidView {
+  return { at: epochMs(at), by, found, done, words: words ?? undefined };
+}
+
+/** Both have to be held still, what was said and the notice that it is said of. */
+function correctableOf(
+  { notices, said }: Pick<Readonly<FoldState>, 'notices' | 'said'>,
+  { id }: Readonly<NoticeRecord>,
+  ended: NoticeEnd,
+): string | undefined {
+  const entry = lastSaid(ended)?.entry;
+  const isHeld = notices.some((one) => one.id === id) && said.some(({ first }) => first.id === entry);
+  return isHeld ? entry : undefined;
 }
 
 function dated<Row extends { readonly at: Instant }>(row: Row): Omit<Row, 'at'> & { readonly at: EpochMs } {

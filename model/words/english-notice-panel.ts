@@ -17,5 +17,7 @@ export const noticePanelWords = {
     ];
   },
   takenBy: (who: string) => `${capital(who)} has it.`,
+  /** What was to be said, where somebody else had said it before. */
+  yours: (found: string, done: string) => `You said: found: ${found}; done: ${done}.`,
   since: 'since',
 } as const;

@@ -40,6 +40,7 @@ const STORY: Readonly<Record<NoticeStory['what'], string>> = {
   raised: 'raised',
   joined: 'more of the same joined it',
   taken: 'taken',
+  takenOver: 'taken over',
   handed: 'handed over',
   shelved: 'shelved',
   unshelved: 'off the shelf',
@@ -47,6 +48,9 @@ const STORY: Readonly<Record<NoticeStory['what'], string>> = {
   normal: 'back to normal',
   again: 'came again',
   closed: 'closed',
+  corrected: 'what was found and done corrected',
+  withdrawn: 'what was said withdrawn',
+  reopened: 'open again',
   ended: 'ended',
 };
 
@@ -119,6 +123,9 @@ export const noticeScreenWords = {
   going: 'I’m going',
   has: (owner: string, at: string) => `${capital(owner)} has it since ${at}.`,
   goingSent: 'Your “I’m going” is on its way.',
+  takeOver: 'Take it over',
+  takeOverSent: 'It is on its way that you take it over.',
+  takeOverMeans: 'Whoever had it sees that you have it now.',
   size: (size: string) => `with ${size}`,
   facts: (since: string, size: string | undefined) =>
     `Since ${since}${size === undefined ? '' : `, with ${size}`}.`,
@@ -177,6 +184,20 @@ export const noticeScreenWords = {
     said: (found: string, done: string) => `Found: ${found}. Done: ${done}.`,
     saidBy: (by: string, at: string) => `Said by ${by}, ${at}.`,
     nothing: 'It counts as false.',
+    before: (found: string, done: string, typed: string | undefined) =>
+      `Before: found: ${found}; done: ${done}${typed === undefined ? '.' : `; ${typed}.`}`,
+    corrected: (by: string, at: string, why: string | undefined) =>
+      `Said otherwise by ${by}, ${at}${why === undefined ? '.' : `, because: ${why}`}`,
+    takenBack: (by: string, at: string, why: string | undefined) =>
+      `Taken back by ${by}, ${at}${why === undefined ? '.' : `, because: ${why}`}`,
+    correct: 'Correct what was said',
+    second:
+      'Somebody had said it before you. What you chose and typed is here: enter it as a correction, or leave what stands.',
+    why: 'Why it is corrected',
+    keepCorrection: 'Enter the correction',
+    withdraw: 'Take it back',
+    withdrawMeans:
+      'Both stay, what was said and what is said now. Taken back, the notice is open again where what it is about holds still.',
   },
   hand: {
     title: 'Hand it over',

@@ -1,4 +1,14 @@
+import type { NoticeAnswer } from '../notices/notice.ts';
+import { clock, day } from './clock.ts';
+import { noticeSaidWords } from './english-notice-said.ts';
+import { capital, locale } from './english-say.ts';
+
 const again = 'Look at the notices again, and do what is still to be done.';
+
+function answerSaid({ found, done, words }: NoticeAnswer): string {
+  const said = `found: ${noticeSaidWords.found[found]}; done: ${noticeSaidWords.done[done]}.`;
+  return words === null ? said : `${said} “${words}”`;
+}
 
 /** What is said of notices by the gateway: why something cannot be done with one. */
 export const noticesWords = {
@@ -28,10 +38,32 @@ export const noticesWords = {
       why: 'It is back to normal, or somebody has closed it.',
       mend: 'What was found and done can still be said of it.',
     },
-    takenAlready: {
-      what: 'Somebody is going already.',
-      why: 'This notice was taken a moment before.',
-      mend: 'Nothing has to be done; it can be handed over.',
+    person: (number: string) => `number ${number}`,
+    moment: (at: number, zone: string) => `${clock(at, zone, locale)} on ${day(at, zone, locale)}`,
+    takenAlready: (who: string, since: string) => ({
+      what: `${capital(who)} is going already, since ${since}.`,
+      why: 'It was taken, taken over or handed over before this came.',
+      mend: 'Nothing has to be done. Whoever is to go all the same takes it over on the notice’s page.',
+    }),
+    yours: (since: string) => ({
+      what: `You have this notice already, since ${since}.`,
+      why: 'It was taken under your number, or handed over to it.',
+      mend: 'Nothing has to be done.',
+    }),
+    closedAlready: (who: string, at: string, answer: NoticeAnswer) => ({
+      what: `This notice was closed before you, by ${who} at ${at}: ${answerSaid(answer)}`,
+      why: 'Two people said what was found at about the same time. What was said first stays.',
+      mend: 'What you said is still shown where you said it. On the notice’s page it can be entered as a correction.',
+    }),
+    otherNotice: {
+      what: 'The correction is said of another notice.',
+      why: 'What takes the place of a closing is said of the same notice.',
+      mend: 'Nothing was recorded. Withdraw what was said of the wrong one, and say it of the right one.',
+    },
+    saidSince: {
+      what: 'What that entry said of the notice counts no more.',
+      why: 'Something else was said of it since.',
+      mend: again,
     },
     takeFirst: {
       what: 'Nobody has taken this notice yet.',

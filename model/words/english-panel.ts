@@ -17,6 +17,7 @@ const takenBackShort: Readonly<Partial<Record<CorrectableKind, string>>> = {
   crew: 'the crew',
   takenOut: 'the cartons',
   handedOver: 'the cartons',
+  noticeClosed: 'what was found',
 };
 
 /** Words that stand wherever someone might act on a jam or a stop device. They never say that anything is safe. */

@@ -1,6 +1,7 @@
 import type { CorrectableBody, CorrectableKind } from '../entries/saidEntries.ts';
 import type { EntryRow } from '../past/entriesPast.ts';
 import { byAuthor, changedSaid } from './english-maintenance.ts';
+import { noticeSaidWords } from './english-notice-said.ts';
 import { at as clockAt, count, many } from './english-say.ts';
 
 /** How the line calls what entries name by an id. */
@@ -37,6 +38,11 @@ function said(body: CorrectableBody, names: EntryNames): string {
       return `${names.size(body.size)} by ${count(body.crew)}: ${body.perMinute === null ? 'as the line’s file says' : `${body.perMinute} a minute`}`;
     case 'reading':
       return `${body.adjustment} at ${body.value}${body.how === 'readBack' ? ', read again' : ''}`;
+    case 'noticeClosed': {
+      const { found, done, words } = body;
+      const what = `found: ${noticeSaidWords.found[found]}, done: ${noticeSaidWords.done[done]}`;
+      return words === undefined ? what : `${what}; ${words}`;
+    }
     case 'asBook':
       return `${names.station(body.station)}: ${body.settings.map(({ adjustment, value }) => `${adjustment} at ${value}`).join(', ')}`;
   }
@@ -54,6 +60,7 @@ const kinds: Readonly<Record<CorrectableKind, string>> = {
   target: 'target',
   reading: 'number read',
   asBook: 'confirmed as the book',
+  noticeClosed: 'closing of a notice',
 };
 
 /** Sentences of the list of entries, where what was said is corrected. */

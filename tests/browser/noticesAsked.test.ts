@@ -1,5 +1,5 @@
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
 import type { NoticeView } from '../../model/view/noticesView.ts';
 import { at, noticeView, told } from '../dashboard/notices/views.ts';
 import { views } from '../dashboard/views/views.ts';
@@ -16,7 +16,21 @@ const raised = noticeView({
   look: [{ kind: 'fault', name: 'tuck jam', times: 3, of: 3 }],
   story: [{ at: at(40), what: 'raised', by: null, detail: null }],
 });
-const taken = noticeView({ id: 'n2', state: 'taken', taken: { at: at(41), by: person }, owner: '4021' });
+const taken = noticeView({
+  ...{ id: 'n2', state: 'taken', taken: { at: at(41), by: person }, hasAt: at(41), owner: '4021' },
+});
+const said = { at: at(42), by: person, found: 'part', done: 'partChanged', words: 'guide worn' } as const;
+/** Somebody else closed it, and said it otherwise once. */
+const closed = noticeView({
+  ...{ id: 'n2', state: 'ended', taken: { at: at(41), by: person } },
+  ended: {
+    ...{ at: at(42), how: 'closed', by: person, said, correctable: 'c1' },
+    corrections: [
+      { at: at(43), by: person, why: 'slip', before: { ...said, found: 'sensor', words: undefined } },
+    ],
+  },
+});
+const refusal = { ok: false, trouble: 'This notice was closed before you.', mend: 'Look.' } as const;
 const shelved = noticeView({
   ...{ id: 'n3', state: 'shelved', station: undefined, kind: 'test' },
   facts: { kind: 'test', device: 'd', name: 'main panel', everyDays: 30 },
@@ -24,18 +38,33 @@ const shelved = noticeView({
 });
 const ended = noticeView({
   ...{ id: 'n4', state: 'ended', at: at(0) },
-  ended: { at: at(30), how: 'never', by: undefined, said: undefined },
+  ended: {
+    at: at(30),
+    how: 'never',
+    by: undefined,
+    said: undefined,
+    corrections: [],
+    correctable: undefined,
+  },
 });
 const who = { recipients: ['4021', '4022'].map((one) => ({ person: one, ways: ['page'], when: {} })) };
 
+const notices = { open: [raised, taken, shelved], further: 0, ended: [ended] };
+const view = (more: typeof notices) => ({ ...views.stopped, notices: more });
+/** Somebody else was quicker with the next closing. */
+let isSecond = false;
+
 let stage: Stage;
 beforeAll(async () => {
-  const notices = { open: [raised, taken, shelved], further: 0, ended: [ended] };
-  stage = await openStage({ ...views.stopped, notices }, (path) => {
-    if (path.endsWith('/notices/settings')) return { settings: { who } };
-    const counts = { raised: 21, found: 14, nothing: 6, unsaid: 1, never: 2 };
-    return path.endsWith('/notices') ? { days: 30, open: [], ended: [ended], counts } : undefined;
-  });
+  stage = await openStage(
+    view(notices),
+    (path) => {
+      if (path.endsWith('/notices/settings')) return { settings: { who } };
+      const counts = { raised: 21, found: 14, nothing: 6, unsaid: 1, never: 2 };
+      return path.endsWith('/notices') ? { days: 30, open: [], ended: [ended], counts } : undefined;
+    },
+    ({ kind }) => (kind === 'noticeClosed' && isSecond ? refusal : undefined),
+  );
 });
 afterAll(() => stage?.end());
 
@@ -112,4 +141,61 @@ describe('the Notices screen in a browser', { timeout: 120_000 }, () => {
       ...{ kind: 'noticeClosed', notice: 'n4', found: 'nothing', done: 'noneNeeded' },
     });
   });
+
+  it('[NL2] lets somebody take over what another one has, from whoever is shown to have it', async () => {
+    const page = await opened(taken);
+    await page.getByText('Number 4021 has it since').waitFor();
+    const over = page.getByRole('button', { name: 'Take it over' });
+    expect(await entered(() => over.click())).toMatchObject({
+      ...{ kind: 'noticeTaken', notice: 'n2', over: at(41) },
+    });
+  });
+
+  it('[NL10] to who closes it second shows what the first one said, and keeps what was chosen and typed', async () => {
+    const page = await opened(taken);
+    isSecond = true;
+    onTestFinished(() => {
+      isSecond = false;
+      stage.show(view(notices));
+    });
+    await page.getByRole('button', { name: 'blanks' }).click();
+    await page.getByRole('button', { name: 'cleared only' }).click();
+    await page.getByLabel('In words, if you like').fill('warped at one edge');
+    await entered(() => page.getByRole('button', { name: 'Close it' }).click());
+    stage.tell(view({ ...notices, open: [raised, shelved], ended: [closed, ended] }));
+    await page.getByText('This notice was closed before you.').waitFor();
+    await page.getByText('Found: a part was worn or broken. Done: part changed.').waitFor();
+    // what was said before that stands beside it
+    await page.getByText('Before: found: sensor or cable').waitFor();
+    await page.getByText('Somebody had said it before you.').waitFor();
+    expect(await page.getByLabel('In words, if you like').inputValue()).toBe('warped at one edge');
+    expect(await faultsIn(page)).toEqual([]);
+    await page.getByLabel('Why it is corrected').fill('the guide was fine');
+    const correct = page.getByRole('button', { name: 'Enter the correction' });
+    expect(await entered(() => correct.click())).toMatchObject({
+      ...{ kind: 'correction', of: 'c1', was: 'noticeClosed', why: 'the guide was fine' },
+      body: {
+        kind: 'noticeClosed',
+        notice: 'n2',
+        found: 'blanks',
+        done: 'clearedOnly',
+        words: 'warped at one edge',
+      },
+    });
+  });
+
+  it.each(['desk', 'phone'] as const)(
+    '[NL10] at a %s what was said is taken back with a reason',
+    async (size) => {
+      stage.show(view({ ...notices, open: [raised, shelved], ended: [closed, ended] }));
+      onTestFinished(() => stage.show(view(notices)));
+      const page = await opened(closed, size);
+      await page.getByText('Correct what was said').click();
+      expect(await faultsIn(page)).toEqual([]);
+      const back = page.getByRole('button', { name: 'Take it back' });
+      expect(await back.isDisabled()).toBe(true);
+      await page.getByLabel('Why it is corrected').fill('wrong notice');
+      expect(await entered(() => back.click())).not.toHaveProperty('body');
+    },
+  );
 });

@@ -5,7 +5,7 @@ import { text as textOf } from 'node:stream/consumers';
 import { chromium, type Page } from 'playwright-core';
 import { Server } from 'socket.io';
 import { buildDashboard, dashboardFolder, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
-import type { ClientToServer, ServerToClient } from '../../model/view/protocol.ts';
+import type { ClientToServer, EntryAnswer, NewEntry, ServerToClient } from '../../model/view/protocol.ts';
 import type { LineView } from '../../model/view/view.ts';
 import { chromiumFlags, chromiumPath } from './chromium.ts';
 
@@ -32,10 +32,14 @@ const TYPES: { readonly [ending: string]: string } = {
   '.css': 'text/css',
   '.svg': 'image/svg+xml',
 };
-/** `answers`: what is answered under an address of the API; undefined where there is nothing. Text is a file. `sent`: the body of what was posted. */
+/**
+ * `answers`: what is answered under an address of the API; undefined where there is nothing. Text is a file. `sent`: the body of
+ * what was posted. `takes`: the answer to an entry, where it is not simply taken.
+ */
 export async function openStage(
   first: LineView,
   answers: (path: string, asked: URLSearchParams, sent?: string) => unknown = () => undefined,
+  takes: (entry: NewEntry) => EntryAnswer | undefined = () => undefined,
 ): Promise<Stage> {
   if (dashboardIsOld()) await buildDashboard();
   let current = first;
@@ -78,7 +82,7 @@ export async function openStage(
     });
     socket.on('enter', ({ entry }, answer) => {
       entries.push(entry);
-      answer({ ok: true, position: entries.length });
+      answer(takes(entry) ?? { ok: true, position: entries.length });
     });
   });
   await new Promise<void>((ready) => server.listen(0, '127.0.0.1', ready));

@@ -23,7 +23,11 @@ const look: LookFirst = {
   ...{ adjustment: '5.3', name: 'main plough, infeed', reads: 36.5, book: 34, unit: 'mm', decimals: 1 },
 };
 const endedWith = (said: NonNullable<NoticeView['ended']>['said'], how: 'closed' | 'never' = 'closed') =>
-  noticeView({ id: 'n4', state: 'ended', ended: { at: at(50), how, by: undefined, said } });
+  noticeView({
+    id: 'n4',
+    state: 'ended',
+    ended: { at: at(50), how, by: undefined, said, corrections: [], correctable: undefined },
+  });
 
 describe('the Notices screen', () => {
   it('lists notices by where they stand, and counts on the strip of screens those that are not put aside', () => {

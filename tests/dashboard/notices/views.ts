@@ -10,7 +10,14 @@ export function noticeView(more: Partial<NoticeView> = {}): NoticeView {
     facts: { kind: 'stops', stops: 3, cartons: 240, from: at(21), usualCartons: 2400, onceInShifts: 19 },
     station: { id: 'bottom-major', number: 5, name: 'bottom major flap', drawing: 'bottom-major' },
     ...{ size: 'Sachet 48', stop: undefined, look: [], joined: [], joinedMore: 0 },
-    ...{ taken: undefined, owner: undefined, normalAt: undefined, shelved: undefined, round: 0 },
+    ...{
+      taken: undefined,
+      hasAt: undefined,
+      owner: undefined,
+      normalAt: undefined,
+      shelved: undefined,
+      round: 0,
+    },
     ...{ told: [], coming: [], ended: undefined, story: [] },
     ...more,
   };

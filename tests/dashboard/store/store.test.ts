@@ -66,6 +66,29 @@ describe('the store of a screen', () => {
     expect(store.get().sent).toEqual([]);
   });
 
+  it('[NL10] keeps what was refused of one notice when another one is closed', () => {
+    const store = createStore(0, quiet);
+    const closing = (id: string, notice: string) =>
+      ({
+        id,
+        author: { kind: 'position', position: 'front' },
+        kind: 'noticeClosed',
+        notice,
+        found: 'part',
+        done: 'partChanged',
+      }) as const;
+    for (const [id, notice] of [
+      ['a', 'n1'],
+      ['b', 'n2'],
+    ] as const) {
+      store.enter(closing(id, notice), full);
+      store.answered(id, { ok: false, trouble: 'Closed before you.', mend: 'Look.' });
+    }
+    expect(store.get().sent.map(({ entry }) => entry.id)).toEqual(['a', 'b']);
+    store.enter(closing('c', 'n1'), full);
+    expect(store.get().sent.map(({ entry }) => entry.id)).toEqual(['b', 'c']);
+  });
+
   it('says that it is full instead of taking one entry more', () => {
     const store = createStore(0, quiet);
     for (let i = 0; i < SENT_MOST; i++) expect(store.enter(note(`n${i}`), full)).toBe('taken');

@@ -1,13 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { checkEntry } from '../../../gateway/api/entryChecks.ts';
 import { readEntry } from '../../../gateway/api/entrySchema.ts';
-import type { Entry, EntryBody } from '../../../model/entries/entries.ts';
+import type { Author, Entry, EntryBody } from '../../../model/entries/entries.ts';
 import { FIRST_SETTINGS, type NoticeSettings } from '../../../model/notices/settings.ts';
 import { type EpochMs, epochMs } from '../../../model/units/units.ts';
 import { fitter, Noticed, stops, until } from '../../model/notices/noticeRows.ts';
 import { at } from '../../model/smallLine.ts';
 
 const { line } = new Noticed();
+const second = { kind: 'person', number: '13' } as const;
 const recipients = [{ person: '13', ways: ['mail'], when: { quiet: [] } }];
 const settings: NoticeSettings = { ...FIRST_SETTINGS, who: { recipients, rotas: [], plans: [] } };
 
@@ -19,8 +20,12 @@ function raised(): { noticed: Noticed; id: string } {
 }
 
 /** What is refused of it, in the first sentence; undefined where it is taken. */
-function refused({ noticed }: { noticed: Noticed }, body: EntryBody): string | undefined {
-  const entry = { id: 'e', at: epochMs(at(20)), author: fitter, ...body } as Entry;
+function refused(
+  { noticed }: { noticed: Noticed },
+  body: EntryBody,
+  author: Author = fitter,
+): string | undefined {
+  const entry = { id: 'e', at: epochMs(at(20)), author, ...body } as Entry;
   try {
     checkEntry(entry, line, noticed.fold.state);
     return undefined;
@@ -39,9 +44,68 @@ describe('what cannot be done with a notice', () => {
     const one = raised();
     expect(refused(one, { kind: 'noticeTaken', notice: one.id })).toBeUndefined();
     one.noticed.enter(12, { kind: 'noticeTaken', notice: one.id });
-    expect(refused(one, { kind: 'noticeTaken', notice: one.id })).toBe('Somebody is going already.');
+    expect(refused(one, { kind: 'noticeTaken', notice: one.id })).toMatch(/^You have this notice already/);
     one.noticed.look(13, []);
     expect(refused(one, { kind: 'noticeTaken', notice: one.id })).toBe('This notice has ended.');
+  });
+
+  it('[NL2] is to take what another one has, unless it is taken over from who is shown to have it', () => {
+    const one = raised();
+    one.noticed.enter(12, { kind: 'noticeTaken', notice: one.id });
+    const taken = (over?: number) =>
+      refused(
+        one,
+        { kind: 'noticeTaken', notice: one.id, ...(over === undefined ? {} : { over }) } as EntryBody,
+        second,
+      );
+    const going = 'Number 12 is going already, since 06:00 on Tue 17 Mar.';
+    expect(taken()).toBe(going);
+    expect(taken(until(11))).toBe(going);
+    expect(taken(until(12))).toBeUndefined();
+    one.noticed.enter(
+      14,
+      { kind: 'noticeTaken', notice: one.id, over: until(12) },
+      { kind: 'position', position: 'front' },
+    );
+    expect(taken(until(12))).toMatch(/is going already/);
+  });
+
+  it('[NL10] is to close what somebody closed already: the second is told who did, when and with what', () => {
+    const one = raised();
+    const closed = {
+      kind: 'noticeClosed',
+      notice: one.id,
+      found: 'part',
+      done: 'partChanged',
+      words: 'worn',
+    } as const;
+    one.noticed.enter(12, { kind: 'noticeTaken', notice: one.id });
+    one.noticed.enter(13, closed);
+    expect(refused(one, { ...closed, found: 'blanks' }, second)).toBe(
+      'This notice was closed before you, by number 12 at 06:00 on Tue 17 Mar: found: a part was worn or broken; done: part changed. “worn”',
+    );
+    expect(one.noticed.notices[0]!.ended!.said).toMatchObject({ found: 'part', by: fitter });
+  });
+
+  it('[NL10] is to correct a closing with one of another notice, or one that counts no more', () => {
+    const one = raised();
+    const closed = { kind: 'noticeClosed', notice: one.id, found: 'part', done: 'partChanged' } as const;
+    one.noticed.enter(12, { kind: 'noticeTaken', notice: one.id });
+    one.noticed.enter(13, closed);
+    const { entry: of } = one.noticed.notices[0]!.ended!.said!;
+    const corrected = (body?: typeof closed) =>
+      refused(
+        one,
+        { kind: 'correction', of, was: 'noticeClosed', why: 'so', ...(body ? { body } : {}) },
+        second,
+      );
+    expect(corrected({ ...closed, notice: 'n2' })).toBe('The correction is said of another notice.');
+    expect(corrected(closed)).toBeUndefined();
+    expect(corrected()).toBeUndefined();
+    one.noticed.enter(14, closed, second);
+    expect(corrected()).toBe('What that entry said of the notice counts no more.');
+    one.noticed.fold.state.notices.length = 0;
+    expect(corrected()).toBe(`There is no notice ${one.id}.`);
   });
 
   it('is to close what nobody took; what has ended can be told of at any time', () => {

@@ -20,6 +20,8 @@ function raised(): { line: Noticed; id: string } {
   return { line, id: line.notices[0]!.id };
 }
 
+const second = { kind: 'person', number: '13' } as const;
+
 const stateOf = (line: Noticed, place = 0) => noticeState(line.notices[place]!);
 
 describe('the life of a notice', () => {
@@ -38,6 +40,20 @@ describe('the life of a notice', () => {
     line.enter(21, { kind: 'noticeTaken', notice: id }, { kind: 'person', number: '13' });
     expect(stateOf(line)).toBe('taken');
     expect(line.notices[0]).toMatchObject({ taken: { at: at(20), by: fitter }, owner: '12' });
+  });
+
+  it('[NL2] is taken over from whoever is shown to have it, and from nobody else', () => {
+    const { line, id } = raised();
+    const third = { kind: 'person', number: '14' } as const;
+    line.enter(20, { kind: 'noticeTaken', notice: id });
+    line.enter(25, { kind: 'noticeTaken', notice: id, over: until(20) }, second);
+    expect(line.notices[0]).toMatchObject({ taken: { at: at(25), by: second }, hasAt: at(25), owner: '13' });
+    // the third one saw the first, who has it no more
+    line.enter(26, { kind: 'noticeTaken', notice: id, over: until(20) }, third);
+    expect(line.notices[0]).toMatchObject({ owner: '13' });
+    expect(line.story()).toEqual(['raised', 'taken', 'takenOver']);
+    line.enter(30, { kind: 'noticeHanded', notice: id, to: '14' });
+    expect(line.notices[0]).toMatchObject({ hasAt: at(30), owner: '14' });
   });
 
   it('[NL2] is handed over to somebody, by whoever thereby took it', () => {

@@ -123,7 +123,14 @@ describe('what is said of a notice', () => {
     const view: NoticeView = {
       ...{ id: 'n1', kind: 'stops', level: 'call', state: 'raised', at: raised, since: raised },
       ...{ facts: stops, station, size: 'Sachet 48', stop: undefined, joined: [], joinedMore: 0 },
-      ...{ taken: undefined, owner: undefined, normalAt: undefined, shelved: undefined, round: 0 },
+      ...{
+        taken: undefined,
+        hasAt: undefined,
+        owner: undefined,
+        normalAt: undefined,
+        shelved: undefined,
+        round: 0,
+      },
       ...{ told: [], coming: [], ended: undefined, story: [] },
       look: [
         {
