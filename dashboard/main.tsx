@@ -27,6 +27,7 @@ import './look/notices.css';
 import './look/notice-settings.css';
 import './look/notice-sound.css';
 import './look/clear-text.css';
+import { keepAhead } from './store/ahead.ts';
 import { linkTo } from './store/link.ts';
 import { createStore } from './store/store.ts';
 import { DoorsProvider } from './store/use.tsx';
@@ -38,6 +39,8 @@ document.documentElement.dataset.theme = themeOf(location.search, localStorage.g
 const asked = new URLSearchParams(location.search).get('line') ?? undefined;
 const author = authorOf(routeOf(location.pathname, innerWidth), innerWidth);
 const store = createStore(performance.now());
+// before what waits: a sheet that was begun here has the numbers that were kept then
+keepAhead(store, localStorage);
 keepWaiting(store, localStorage, author, { now: () => Date.now(), ...words.screen.entry });
 const doors = linkTo(store, asked, author);
 

@@ -3,7 +3,7 @@ import type { Question } from '../../model/view/matter.ts';
 import type { LineView, PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { roomHeight } from '../encryption/clearText.tsx';
-import { isOfSheet } from '../sheet/here.ts';
+import { isOfSheet, useSheetsAhead } from '../sheet/here.ts';
 import { PanelSheet, PanelSheetRefused } from '../sheet/panelSheet.tsx';
 import type { Sent } from '../store/store.ts';
 import { useDismiss, useHeld, usePart } from '../store/use.tsx';
@@ -41,6 +41,7 @@ export function Panel({ position }: { readonly position: string }) {
 }
 
 function PanelAt({ here }: { readonly here: PositionView }) {
+  useSheetsAhead();
   const [opened, open] = useState<Opened>(NOTHING);
   const question = useOpenQuestion();
   const isSetting = usePart('changeover').current;

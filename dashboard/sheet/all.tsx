@@ -1,3 +1,4 @@
+import type { SheetsHere } from '../../model/view/sheetKept.ts';
 import type { SheetStep, SheetView } from '../../model/view/sheetView.ts';
 import { words } from '../app/words.ts';
 import { isReadAgain } from './steps.ts';
@@ -8,11 +9,11 @@ const said = words.screen.sheet;
 /** Every step by station, with what is open; each can be opened. */
 export function AllSteps({
   sheet,
-  keptHere,
+  told: { keptHere, changed },
   go,
 }: {
   readonly sheet: SheetView;
-  readonly keptHere: ReadonlySet<string>;
+  readonly told: SheetsHere;
   readonly go: (place: Place) => void;
 }) {
   return (
@@ -31,7 +32,10 @@ export function AllSteps({
                   <span>
                     {step.kind === 'number' && <b>{step.id} </b>}
                     {step.name}
-                    <small>{said.beside(step, isReadAgain(step), keptHere.has(step.id))}</small>
+                    <small>
+                      {said.beside(step, isReadAgain(step), keptHere.has(step.id))}
+                      {changed.has(step.id) && `, ${said.ahead.changed}`}
+                    </small>
                   </span>
                   <em>{step.isDone ? said.all.done : said.all.open}</em>
                 </button>

@@ -1,11 +1,13 @@
 import { useEffect, useRef, useState } from 'react';
+import type { EpochMs } from '../../model/units/units.ts';
+import type { BookThen } from '../../model/view/sheetKept.ts';
 import type { NumberStep, SheetView } from '../../model/view/sheetView.ts';
 import { words } from '../app/words.ts';
 import { Mark } from '../marks/symbols.tsx';
 import type { SheetActs } from './acts.ts';
 import { type Draft, fieldText, useDraft } from './draft.ts';
 import { NumberKeys } from './keys.tsx';
-import { HowToSet, StepHead, StepKnown, StepSaid } from './stepHead.tsx';
+import { BookChanged, HowToSet, StepHead, StepKnown, StepSaid } from './stepHead.tsx';
 import { SheetScale } from './drawn.tsx';
 import { asBookOf, isReadAgain } from './steps.ts';
 
@@ -16,6 +18,10 @@ export interface StepProps<Step> {
   readonly sheet: SheetView;
   readonly acts: SheetActs;
   readonly isKept: boolean;
+  /** The numbers are from this moment: the gateway has not answered since the sheet was begun here. */
+  readonly asOf: EpochMs | undefined;
+  /** What the book said when the sheet was begun here, where it says another number now. */
+  readonly bookThen: BookThen | undefined;
   /** Nobody may enter anything here. */
   readonly isShut: boolean;
   /** Goes on to the step that is open next. */
@@ -24,16 +30,17 @@ export interface StepProps<Step> {
 
 /** A number on one column: how to set it, and the field for what the scale reads. */
 export function NumberPage(props: StepProps<NumberStep>) {
-  const { step, sheet, acts, isKept, isShut, next } = props;
+  const { step, sheet, acts, isKept, asOf, bookThen, isShut, next } = props;
   const draft = useDraft(step, sheet, acts, next);
   if (isReadAgain(step)) return <ReadBackPage {...props} draft={draft} />;
   return (
     <>
       <section className="stepcard">
         <StepHead step={step} width={84} />
-        <HowToSet step={step} sheet={sheet} />
+        <HowToSet step={step} sheet={sheet} asOf={asOf} />
         {(step.done === undefined || step.sensor === 'reads') && <StepKnown step={step} />}
         <StepSaid step={step} isKept={isKept} />
+        <BookChanged step={step} bookThen={bookThen} />
       </section>
       {step.readBack?.differs ? (
         <WhichHolds {...props} />

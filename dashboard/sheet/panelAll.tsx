@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import type { SheetsHere } from '../../model/view/sheetKept.ts';
 import type { SheetView } from '../../model/view/sheetView.ts';
 import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
@@ -7,7 +8,7 @@ import { FlowHead } from '../panel/panel-head.tsx';
 import { useNetwork } from './here.ts';
 import { KeptBar } from './kept.tsx';
 import { isReadAgain } from './steps.ts';
-import { AtRate, OtherSize } from './told.tsx';
+import { AsOf, AtRate, OtherSize } from './told.tsx';
 import type { Walk } from './walk.ts';
 
 const said = words.screen.sheet;
@@ -19,13 +20,13 @@ const KEYS = 12;
 export function PanelAll({
   here,
   sheet,
-  keptHere,
+  told,
   walk,
   leave,
 }: {
   readonly here: PositionView;
   readonly sheet: SheetView;
-  readonly keptHere: ReadonlySet<string>;
+  readonly told: SheetsHere;
   readonly walk: Walk;
   readonly leave: () => void;
 }) {
@@ -58,13 +59,15 @@ export function PanelAll({
           <small>
             <i className={step.isDone ? 'pip full' : 'pip'} />
             {!step.isDone && `${said.all.open}, `}
-            {said.beside(step, isReadAgain(step), keptHere.has(step.id))}
+            {said.beside(step, isReadAgain(step), told.keptHere.has(step.id))}
+            {told.changed.has(step.id) && `, ${said.ahead.changed}`}
           </small>
         </Key>
       ))}
       <div className="panelsheet atfoot">
         <KeptBar always />
         <OtherSize sheet={sheet} />
+        <AsOf told={told} />
         {left === 0 ? (
           <p>
             <b>{said.allDone}</b> {sheet.atRate === undefined && said.untilRate}

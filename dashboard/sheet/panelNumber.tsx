@@ -9,7 +9,7 @@ import { type Draft, fieldText, useDraft } from './draft.ts';
 import { NumberKeys } from './keys.tsx';
 import type { StepProps } from './numberStep.tsx';
 import { PanelStepFrame } from './panelFrame.tsx';
-import { HowToSet, StepHead, StepKnown, StepSaid } from './stepHead.tsx';
+import { BookChanged, HowToSet, StepHead, StepKnown, StepSaid } from './stepHead.tsx';
 import { asBookOf, isReadAgain } from './steps.ts';
 import type { Walk } from './walk.ts';
 
@@ -39,7 +39,7 @@ export function PanelNumber(props: Props) {
 }
 
 function NumberFrame(props: Props & { readonly draft: Draft; readonly type: () => void }) {
-  const { step, sheet, isKept } = props;
+  const { step, sheet, isKept, asOf, bookThen } = props;
   const again = isReadAgain(step);
   return (
     <PanelStepFrame {...props}>
@@ -50,7 +50,7 @@ function NumberFrame(props: Props & { readonly draft: Draft; readonly type: () =
             <b>{said.readBack.title}.</b> {said.readBack.why}
           </p>
         ) : (
-          <HowToSet step={step} sheet={sheet} />
+          <HowToSet step={step} sheet={sheet} asOf={asOf} />
         )}
       </section>
       {again ? (
@@ -63,6 +63,7 @@ function NumberFrame(props: Props & { readonly draft: Draft; readonly type: () =
       <div className="panelknown" style={{ top: step.sensor === 'reads' && !again ? 424 : ROWS[2] }}>
         {!again && (step.done === undefined || step.sensor === 'reads') && <StepKnown step={step} />}
         {!again && <StepSaid step={step} isKept={isKept} />}
+        {!again && <BookChanged step={step} bookThen={bookThen} />}
       </div>
     </PanelStepFrame>
   );

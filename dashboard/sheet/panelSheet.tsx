@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import type { SheetsHere } from '../../model/view/sheetKept.ts';
 import type { SheetsView, SheetView } from '../../model/view/sheetView.ts';
 import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
@@ -14,7 +15,7 @@ import { PanelAll } from './panelAll.tsx';
 import { PanelNumber } from './panelNumber.tsx';
 import { PanelOther } from './panelOther.tsx';
 import { PanelWords } from './panelWords.tsx';
-import { isReadAgain } from './steps.ts';
+import { isReadAgain, sheetKey } from './steps.ts';
 import { Ended, Handed } from './told.tsx';
 import { FIRST_OPEN, useWalk, type Walk } from './walk.ts';
 
@@ -22,9 +23,10 @@ const said = words.screen.sheet;
 
 /** The setter's sheet as pages of a line-side panel; the position is the author. */
 export function PanelSheet({ here, close }: { readonly here: PositionView; readonly close: () => void }) {
-  const { sheets, keptHere } = useSheetsHere();
+  const told = useSheetsHere();
+  const { sheets } = told;
   return sheets.open ? (
-    <OpenSheet key={sheets.open.id} here={here} sheet={sheets.open} keptHere={keptHere} leave={close} />
+    <OpenSheet key={sheetKey(sheets.open)} here={here} sheet={sheets.open} told={told} leave={close} />
   ) : (
     <BeginPages here={here} sheets={sheets} close={close} />
   );
@@ -33,12 +35,12 @@ export function PanelSheet({ here, close }: { readonly here: PositionView; reado
 function OpenSheet({
   here,
   sheet,
-  keptHere,
+  told,
   leave,
 }: {
   readonly here: PositionView;
   readonly sheet: SheetView;
-  readonly keptHere: ReadonlySet<string>;
+  readonly told: SheetsHere;
   readonly leave: () => void;
 }) {
   // what was said by whoever handed it over is read before anything is set
@@ -66,11 +68,12 @@ function OpenSheet({
       />
     );
   }
-  if (!step) return <PanelAll here={here} sheet={sheet} keptHere={keptHere} walk={walk} leave={leave} />;
+  if (!step) return <PanelAll here={here} sheet={sheet} told={told} walk={walk} leave={leave} />;
   const next = () => go({ kind: 'after', id: step.id });
   const props = {
     ...{ here, sheet, acts, walk, next, leave },
-    ...{ isKept: keptHere.has(step.id), isShut: false },
+    ...{ asOf: told.asOf, bookThen: told.changed.get(step.id) },
+    ...{ isKept: told.keptHere.has(step.id), isShut: false },
   };
   return step.kind === 'number' ? (
     <PanelNumber key={`${step.id} ${isReadAgain(step)}`} step={step} {...props} />

@@ -1,3 +1,4 @@
+import type { SheetsHere } from '../../model/view/sheetKept.ts';
 import type { SheetView } from '../../model/view/sheetView.ts';
 import { type ReactNode, useEffect, useRef } from 'react';
 import { LightOrDark, Screens } from '../app/screens.tsx';
@@ -11,21 +12,23 @@ import { useSession } from '../people/session.ts';
 import { useSheetActs } from './acts.ts';
 import { AllSteps } from './all.tsx';
 import { Begin } from './begin.tsx';
-import { useNetwork, useSheetsHere } from './here.ts';
+import { useNetwork, useSheetsAhead, useSheetsHere } from './here.ts';
 import { InWords } from './inWords.tsx';
 import { KeptBar, RefusedHere } from './kept.tsx';
 import { NumberPage } from './numberStep.tsx';
 import { OtherPage } from './otherStep.tsx';
 import { Progress } from './progress.tsx';
 import { Ended, OfSheet } from './told.tsx';
-import { isReadAgain } from './steps.ts';
+import { isReadAgain, sheetKey } from './steps.ts';
 import { useWalk, type Walk } from './walk.ts';
 
 const said = words.screen.sheet;
 
 /** The setter's sheet on a phone or a desk: one step a page, kept here while there is no network. */
 export function SheetScreen() {
-  const { sheets, keptHere } = useSheetsHere();
+  useSheetsAhead();
+  const told = useSheetsHere();
+  const { sheets } = told;
   const headline = useHeadline();
   return (
     <div className="setsheet">
@@ -40,7 +43,7 @@ export function SheetScreen() {
       <main>
         <RefusedHere />
         {sheets.open ? (
-          <OpenSheet key={sheets.open.id} sheet={sheets.open} keptHere={keptHere} />
+          <OpenSheet key={sheetKey(sheets.open)} sheet={sheets.open} told={told} />
         ) : (
           <>
             <h1>{said.name}</h1>
@@ -58,13 +61,7 @@ export function SheetScreen() {
   );
 }
 
-function OpenSheet({
-  sheet,
-  keptHere,
-}: {
-  readonly sheet: SheetView;
-  readonly keptHere: ReadonlySet<string>;
-}) {
+function OpenSheet({ sheet, told }: { readonly sheet: SheetView; readonly told: SheetsHere }) {
   const walk = useWalk(sheet);
   const { place, step, go } = walk;
   const at = step ? sheet.steps.indexOf(step) : -1;
@@ -89,11 +86,11 @@ function OpenSheet({
       >
         <Progress steps={sheet.steps} current={step?.id} />
       </button>
-      <OfSheet sheet={sheet} />
+      <OfSheet sheet={sheet} told={told} />
       <Caution title={`${said.caution.title} `} text={said.caution.text} mark={28} />
       <NeedsLogIn act="setting" />
       <Settling of={shown}>
-        <Opened sheet={sheet} keptHere={keptHere} walk={walk} />
+        <Opened sheet={sheet} told={told} walk={walk} />
       </Settling>
       {step && place.kind === 'step' && <Beside sheet={sheet} at={at} walk={walk} />}
     </>
@@ -118,11 +115,11 @@ function Settling({ of, children }: { readonly of: string; readonly children: Re
 
 function Opened({
   sheet,
-  keptHere,
+  told,
   walk,
 }: {
   readonly sheet: SheetView;
-  readonly keptHere: ReadonlySet<string>;
+  readonly told: SheetsHere;
   readonly walk: Walk;
 }) {
   const acts = useSheetActs(sheet);
@@ -157,7 +154,15 @@ function Opened({
     );
   if (step) {
     const next = () => go({ kind: 'after', id: step.id });
-    const props = { sheet, acts, isKept: keptHere.has(step.id), isShut, next };
+    const props = {
+      sheet,
+      acts,
+      isKept: told.keptHere.has(step.id),
+      asOf: told.asOf,
+      bookThen: told.changed.get(step.id),
+      isShut,
+      next,
+    };
     return step.kind === 'number' ? (
       <NumberPage key={`${step.id} ${isReadAgain(step)}`} step={step} {...props} />
     ) : (
@@ -167,7 +172,7 @@ function Opened({
   return (
     <>
       {sheet.left === 0 && <AllDone sheet={sheet} />}
-      <AllSteps sheet={sheet} keptHere={keptHere} go={go} />
+      <AllSteps sheet={sheet} told={told} go={go} />
       {!isShut && (
         <div className="sheetkeys">
           <button type="button" className="sheetkey" onClick={() => go({ kind: 'hand' })}>

@@ -1,3 +1,5 @@
+import type { EpochMs } from '../../model/units/units.ts';
+import type { BookThen } from '../../model/view/sheetKept.ts';
 import type { NumberStep, SheetStep, SheetView } from '../../model/view/sheetView.ts';
 import type { FigureId } from '../../model/figures/figures.ts';
 import { Figure } from '../figures/figure.tsx';
@@ -26,8 +28,15 @@ export function StepHead({ step, width }: { readonly step: SheetStep; readonly w
   );
 }
 
+interface SetProps {
+  readonly step: NumberStep;
+  readonly sheet: SheetView;
+  /** [SH8] The moment that the numbers are from, where the gateway has not answered since. */
+  readonly asOf: EpochMs | undefined;
+}
+
 /** How to set it: the scale, which way, against the play, the clamp; and three numbers. */
-export function HowToSet({ step, sheet }: { readonly step: NumberStep; readonly sheet: SheetView }) {
+export function HowToSet({ step, sheet, asOf }: SetProps) {
   const turn = said.turn(step);
   return (
     <>
@@ -41,13 +50,13 @@ export function HowToSet({ step, sheet }: { readonly step: NumberStep; readonly 
           </p>
         </div>
       </div>
-      <Three step={step} sheet={sheet} />
+      <Three step={step} sheet={sheet} asOf={asOf} />
     </>
   );
 }
 
 /** The book, where it ran at last, and where it was. */
-function Three({ step, sheet }: { readonly step: NumberStep; readonly sheet: SheetView }) {
+function Three({ step, sheet, asOf }: SetProps) {
   const { zone } = usePart('line');
   const { clock } = useMoment();
   const { book, ranAt, was } = step;
@@ -57,7 +66,7 @@ function Three({ step, sheet }: { readonly step: NumberStep; readonly sheet: She
     <dl className="threenumbers">
       <div>
         <dd>{shown(book, 'adjustmentBook')}</dd>
-        <dt>{book === undefined ? said.noBook : said.book(sheet.size.name)}</dt>
+        <dt>{book === undefined ? said.noBook : said.book(sheet.size.name, asOf, zone)}</dt>
       </div>
       <div>
         <dd>{shown(ranAt?.value, 'adjustmentReading')}</dd>
@@ -81,6 +90,26 @@ export function StepSaid({ step, isKept }: { readonly step: SheetStep; readonly 
       <Rich text={said.said(step.done, step, zone, position)} />
       {isKept && `, ${said.keptHere}`}
       {step.kind !== 'number' && !step.done.well && `. ${said.stays}`}
+    </p>
+  );
+}
+
+/** [SH8] The book says another number than the screen showed when the sheet was begun without a network. */
+export function BookChanged({
+  step,
+  bookThen,
+}: {
+  readonly step: NumberStep;
+  readonly bookThen: BookThen | undefined;
+}) {
+  const { zone } = usePart('line');
+  if (bookThen === undefined) return null;
+  const books: readonly Numbered[] = [bookThen.book, step.book].flatMap((book): Numbered[] =>
+    book === undefined ? [] : [['adjustmentBook', said.number(book, step)]],
+  );
+  return (
+    <p className="stepsaid bookchanged" role="status">
+      <Rich text={said.ahead.other(step, bookThen, zone)} of={books} />
     </p>
   );
 }

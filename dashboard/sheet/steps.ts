@@ -1,6 +1,11 @@
 import { type NumberDoubt, numberDoubt } from '../../model/setpoints/doubt.ts';
 import type { NumberStep, SheetStep, SheetView } from '../../model/view/sheetView.ts';
 
+/** It is the same sheet for whoever is in it when the gateway tells it under another name than it was begun here. */
+export function sheetKey({ kind, size }: Pick<SheetView, 'kind' | 'size'>): string {
+  return `${kind} ${size.id}`;
+}
+
 /** The number is to be read once more: then what was entered before is nowhere shown. */
 export function isReadAgain(step: SheetStep): boolean {
   return step.kind === 'number' && step.readBack?.asked === true && step.readBack.done === undefined;

@@ -1,3 +1,4 @@
+import type { SheetsHere } from '../../model/view/sheetKept.ts';
 import type { EndedSheet, SheetView } from '../../model/view/sheetView.ts';
 import { words } from '../app/words.ts';
 import { useMoment, usePart } from '../store/use.tsx';
@@ -18,13 +19,27 @@ export function Ended({ sheet }: { readonly sheet: EndedSheet }) {
 }
 
 /** What concerns the sheet as a whole: another size at the PLC, by whom it was handed over, that the line is at its rate. */
-export function OfSheet({ sheet }: { readonly sheet: SheetView }) {
+export function OfSheet({ sheet, told }: { readonly sheet: SheetView; readonly told: SheetsHere }) {
   return (
     <>
+      <AsOf told={told} />
       <OtherSize sheet={sheet} />
       <Handed sheet={sheet} />
       <AtRate sheet={sheet} />
     </>
+  );
+}
+
+/** [SH8] How old the numbers are of a sheet that was begun without a network; once the gateway answers, which are others now. */
+export function AsOf({ told: { asOf, changed } }: { readonly told: SheetsHere }) {
+  const { zone } = usePart('line');
+  if (asOf === undefined && changed.size === 0) return null;
+  const [bold, rest] =
+    asOf === undefined ? said.ahead.changedOnes([...changed.keys()]) : said.ahead.asOf(asOf, zone);
+  return (
+    <p className="sheetnote asof" role="status">
+      <b>{bold}</b> {rest}
+    </p>
   );
 }
 

@@ -1,5 +1,7 @@
 import { KEPT_KINDS } from '../../model/entries/sheetEntries.ts';
 import type { EntryAnswer, NewEntry } from '../../model/view/protocol.ts';
+import type { BegunHere } from '../../model/view/sheetKept.ts';
+import type { SheetsAhead } from '../../model/view/sheetsAhead.ts';
 import type { LineView } from '../../model/view/view.ts';
 import { shared } from './shared.ts';
 
@@ -35,6 +37,10 @@ export interface Held {
   /** This screen's own clock, moved on once a second. Never the time of day. */
   readonly clock: number;
   readonly sent: readonly Sent[];
+  /** [SH8] What a sheet would have that is begun now, as the gateway told it last. */
+  readonly ahead: SheetsAhead | undefined;
+  /** [SH8] The sheet that was begun here last, and what was known of it then: numbers do not change under somebody's hands. */
+  readonly begun: BegunHere | undefined;
 }
 
 /** More entries than this on their way are refused here, in words: a person must know that none is kept. */
@@ -51,6 +57,7 @@ export interface Store {
   /** False when a part before this one is missing: the whole has to be asked for. */
   readonly parts: (number: number, parts: Partial<LineView>, clock: number) => boolean;
   readonly linked: (link: Held['link'], trouble?: string) => void;
+  readonly keepAhead: (ahead: SheetsAhead, begun?: BegunHere) => void;
   readonly tick: (clock: number) => void;
   /** Takes an entry on its way; `full` when too many are. `made`: by the clock of the page, unless it is said. */
   readonly enter: (
@@ -79,6 +86,8 @@ export function createStore(clock: number, view?: LineView): Store {
     trouble: undefined,
     clock,
     sent: [],
+    ahead: undefined,
+    begun: undefined,
   };
   const listeners = new Set<() => void>();
   const set = (next: Partial<Held>) => {
@@ -102,6 +111,7 @@ export function createStore(clock: number, view?: LineView): Store {
       return true;
     },
     linked: (link, trouble) => set({ link, trouble }),
+    keepAhead: (ahead, begun = held.begun) => set({ ahead, begun }),
     tick: (at) =>
       set({
         clock: at,
@@ -117,7 +127,7 @@ export function createStore(clock: number, view?: LineView): Store {
         return 'full';
       }
       const others = held.sent.filter((sent) => !(sent.state === 'refused' && isMendedBy(sent.entry, entry)));
-      set({ sent: [...others, { ...row, state: 'onItsWay' }] });
+      set({ sent: [...others, { ...row, state: 'onItsWay' }], begun: begunBy(held, entry) });
       return 'taken';
     },
     answered: (id, answer) =>
@@ -138,6 +148,10 @@ function isFull(sent: readonly Sent[], entry: NewEntry): boolean {
   const kept = isKept(entry);
   const waiting = sent.filter((one) => one.state === 'onItsWay' && isKept(one.entry) === kept);
   return waiting.length >= (kept ? KEPT_MOST : SENT_MOST);
+}
+
+function begunBy({ ahead, begun, view }: Held, { kind, id }: NewEntry): BegunHere | undefined {
+  return kind === 'sheetBegun' && ahead && ahead.line === view?.line.id ? { id, ahead } : begun;
 }
 
 /** Another of its kind takes the place of what was refused; of a sheet or a notice only one of the same step or notice does. */

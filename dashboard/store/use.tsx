@@ -64,6 +64,10 @@ export function useSounds(): (on: boolean) => void {
   return useDoors().sounds ?? NOBODY_TOLD;
 }
 
+export function useKeepAhead(): Store['keepAhead'] {
+  return useDoors().store.keepAhead;
+}
+
 export function useDismiss(): (id: string) => void {
   return useDoors().store.dismiss;
 }

@@ -5,6 +5,8 @@ import type { Logger } from 'pino';
 import type { z } from 'zod';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { epochMs } from '../../model/units/units.ts';
+import { seenAt } from '../../model/view/seen.ts';
+import { sheetsAhead } from '../../model/view/sheetsAhead.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import { atOneMoment } from '../live/oneMoment.ts';
@@ -116,6 +118,10 @@ function routes({
     '/lines/:line/orders',
     (request, response) => void response.json(lineOf(lines, request).view().orders),
   );
+  router.get('/lines/:line/sheets/ahead', (request, response) => {
+    const live = lineOf(lines, request);
+    response.json(sheetsAhead(seenAt(live.fold(), live.now())));
+  });
   router.get(
     '/lines/:line/signals',
     (request, response) => void response.json(signals(lineOf(lines, request).line.id)),

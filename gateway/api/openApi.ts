@@ -17,6 +17,7 @@ import {
   serverRow,
   signalRow,
 } from './schemas.ts';
+import { sheetsAhead } from './sheetsAheadSchema.ts';
 import { order } from './viewParts.ts';
 import { lineView } from './viewSchema.ts';
 
@@ -39,6 +40,9 @@ export function openApi(): unknown {
       },
       '/api/lines/{line}/orders': {
         get: { ...answer(words.orders, z.array(order)), parameters: [line] },
+      },
+      '/api/lines/{line}/sheets/ahead': {
+        get: { ...answer(words.sheetsAhead, sheetsAhead), parameters: [line] },
       },
       '/api/lines/{line}/signals': {
         get: { ...answer(words.signals, z.array(signalRow)), parameters: [line] },

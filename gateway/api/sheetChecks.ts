@@ -2,6 +2,7 @@ import type { Entry } from '../../model/entries/entries.ts';
 import type { SheetEntryBody } from '../../model/entries/sheetEntries.ts';
 import type { FoldState } from '../../model/fold/state.ts';
 import type { Line } from '../../model/line/line.ts';
+import { isNamed } from '../../model/setpoints/sheetSteps.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { EntryRefused } from './entrySchema.ts';
 
@@ -67,7 +68,7 @@ function checkSize(line: Line, size: string): void {
 
 /** What was kept counts for the sheet that was open when it was made: the fold works it in there. */
 function checkOpen({ sheet }: Readonly<FoldState>, id: string | undefined, kept: boolean): void {
-  const known = sheet && sheet.ended === null && (id === undefined || sheet.id === id);
+  const known = sheet && sheet.ended === null && isNamed(sheet, id);
   if (!kept && !known) refuse(words.sheet(id ?? ''));
 }
 

@@ -2,9 +2,9 @@ import { z } from 'zod';
 import type { SheetStep, SheetsView } from '../../model/view/sheetView.ts';
 import { author } from './noticeViewSchema.ts';
 import { sameAs } from './sameAs.ts';
-import { list, moment, momentIfKnown, numberIfKnown, textIfKnown } from './viewParts.ts';
+import { list, moment, momentIfKnown, named, numberIfKnown, textIfKnown } from './viewParts.ts';
 
-const named = z.strictObject({ id: z.string(), name: z.string() });
+export const changeoverKind = z.enum(['size', 'artwork', 'startUp']);
 const saidHow = z.enum(['typed', 'readBack', 'confirmed']);
 const readHow = z.enum(['typed', 'readBack', 'confirmed', 'sensor']);
 
@@ -18,13 +18,15 @@ const done = z.strictObject({
   how: saidHow.optional(),
 });
 
+export const stepStation = z
+  .strictObject({ id: z.string(), number: z.number(), name: z.string(), drawing: z.string() })
+  .optional();
+
 const head = {
   id: z.string(),
   name: z.string(),
   isDone: z.boolean(),
-  station: z
-    .strictObject({ id: z.string(), number: z.number(), name: z.string(), drawing: z.string() })
-    .optional(),
+  station: stepStation,
 };
 
 const other = z.strictObject({
@@ -34,15 +36,17 @@ const other = z.strictObject({
   done: done.optional(),
 });
 
-const number = z.strictObject({
-  ...head,
-  kind: z.literal('number'),
+export const ranAt = z.strictObject({ value: z.number(), how: readHow, at: moment }).optional();
+
+/** What an adjustment is, and where it stands. */
+export const numberFacts = {
   unit: z.string(),
   decimals: z.number(),
   min: z.number(),
   max: z.number(),
-  book: numberIfKnown,
-  ranAt: z.strictObject({ value: z.number(), how: readHow, at: moment }).optional(),
+  wheel: z.strictObject({ clockwise: z.enum(['up', 'down']), perTurn: z.number() }).optional(),
+  approach: z.enum(['below', 'above']).optional(),
+  clamp: z.boolean(),
   was: z.strictObject({ value: z.number(), how: readHow }).optional(),
   now: z
     .strictObject({
@@ -52,6 +56,14 @@ const number = z.strictObject({
     })
     .optional(),
   sensor: z.enum(['reads', 'uncertain', 'silent', 'unheard', 'none']),
+};
+
+const number = z.strictObject({
+  ...head,
+  kind: z.literal('number'),
+  ...numberFacts,
+  book: numberIfKnown,
+  ranAt,
   done: done.optional(),
   sensed: z.boolean(),
   readBack: z.strictObject({ asked: z.boolean(), done: done.optional(), differs: z.boolean() }).optional(),
@@ -63,9 +75,6 @@ const number = z.strictObject({
       turn: z.strictObject({ clockwise: z.boolean(), turns: z.number() }).optional(),
     })
     .optional(),
-  wheel: z.strictObject({ clockwise: z.enum(['up', 'down']), perTurn: z.number() }).optional(),
-  approach: z.enum(['below', 'above']).optional(),
-  clamp: z.boolean(),
   scale: z.strictObject({
     from: z.number(),
     to: z.number(),
@@ -83,10 +92,11 @@ export const sheetsView = sameAs<SheetsView>()(
     open: z
       .strictObject({
         id: z.string(),
-        kind: z.enum(['size', 'artwork', 'startUp']),
+        kind: changeoverKind,
         size: named,
         from: textIfKnown,
         begun: moment,
+        alsoBegun: list(z.string()),
         author: author.optional(),
         atRate: momentIfKnown,
         otherSize: textIfKnown,
@@ -98,7 +108,7 @@ export const sheetsView = sameAs<SheetsView>()(
     ended: z
       .strictObject({
         id: z.string(),
-        kind: z.enum(['size', 'artwork', 'startUp']),
+        kind: changeoverKind,
         size: named,
         at: moment,
         how: z.enum(['done', 'closed', 'replaced']),

@@ -73,6 +73,8 @@ export interface SheetRecord {
   atRate: Instant | null;
   /** Where each adjustment stood when it began. */
   was: { adjustment: string; value: number; how: SaidHow | 'sensor' }[];
+  /** [SH2] Other names of it: begun by a screen that had not heard of it, or told by the PLC of one that a person began. */
+  alsoBegun: string[];
   /** Newest for each step. */
   done: StepRecord[];
   handed: { at: Instant; author: Author; words: string | null }[];

@@ -1,5 +1,5 @@
 import type { Author, Entry } from '../entries/entries.ts';
-import { isDone, readBackId, sheetSteps } from '../setpoints/sheetSteps.ts';
+import { isDone, isNamed, readBackId, sheetSteps } from '../setpoints/sheetSteps.ts';
 import { standingNow } from '../setpoints/standing.ts';
 import type { Instant } from '../units/units.ts';
 import type { SheetRecord, StepRecord } from './settingRecords.ts';
@@ -10,12 +10,20 @@ import type { SaidNow } from './takeSaid.ts';
 
 /** Sheets that were handed over so often stay as they are. */
 const HANDED_MOST = 20;
+/** More screens than this do not begin the same sheet. */
+const ALSO_MOST = 20;
 
 type Of<Kind extends Entry['kind']> = Extract<Entry, { readonly kind: Kind }>;
 
-/** [SH2] A person begins one; of the changeover that goes on, where there is one. */
+/**
+ * [SH2] A person begins one; of the changeover that goes on, where there is one. Where the same is open, of which the screen had not
+ * heard, it is that one, under this name as well.
+ */
 export function beginSheet(stepping: Stepping, entry: Of<'sheetBegun'>, at: Instant): void {
-  const { changeover } = stepping.state;
+  const { changeover, sheet } = stepping.state;
+  if (sheet && sheet.ended === null && sheet.size === entry.size && sheet.kind === entry.in) {
+    return alsoNamed(stepping, sheet, entry.id);
+  }
   open(stepping, {
     id: entry.id,
     kind: entry.in,
@@ -32,11 +40,12 @@ export function sheetFor(stepping: Stepping, changeover: ChangeoverRecord, at: I
   const { state } = stepping;
   if (changeover.to === null || changeover.kind !== 'size') return;
   const { sheet } = state;
+  const id = `s${changeover.begin.toString(36)}-${changeover.to}`;
   if (sheet && sheet.ended === null && sheet.size === changeover.to && sheet.kind === 'size') {
     sheet.changeover = changeover.begin;
-    return emit(stepping, sheet);
+    // where the screen that began it was heard late, others know it by the name it had until then
+    return alsoNamed(stepping, sheet, id);
   }
-  const id = `s${changeover.begin.toString(36)}-${changeover.to}`;
   const { begin, from, to: size } = changeover;
   return open(stepping, { id, kind: 'size', size, from, at, author: null, changeover: begin });
 }
@@ -126,6 +135,7 @@ function open(
       if (!standing || standing.how === 'uncertain') return [];
       return [{ adjustment: number, value: standing.value, how: standing.how }];
     }),
+    alsoBegun: [],
     done: [],
     handed: [],
     ended: null,
@@ -150,8 +160,13 @@ function endIfDone({ state, index }: Stepping, sheet: SheetRecord, at: Instant):
     sheet.ended = { at, how: 'done', author: null, why: null };
 }
 
+function alsoNamed(stepping: Stepping, sheet: SheetRecord, id: string): void {
+  if (sheet.alsoBegun.length < ALSO_MOST) sheet.alsoBegun.push(id);
+  emit(stepping, sheet);
+}
+
 function named({ state: { sheet } }: Stepping, id: string | undefined): SheetRecord | undefined {
-  return sheet && sheet.ended === null && (id === undefined || sheet.id === id) ? sheet : undefined;
+  return sheet && sheet.ended === null && isNamed(sheet, id) ? sheet : undefined;
 }
 
 function emit({ state, emit: tell }: Stepping, sheet: SheetRecord): void {

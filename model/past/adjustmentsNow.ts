@@ -97,7 +97,7 @@ export function datumOf({ datums }: Readonly<FoldState>, number: string): Adjust
 
 /** Around the book's number, wide enough for what it reads, and no further than the scale goes. */
 export function scaleOf(
-  { min, max }: Adjustment,
+  { min, max }: Pick<Adjustment, 'min' | 'max'>,
   book: number | undefined,
   value: number | undefined,
 ): AdjustmentScale {

@@ -1,6 +1,6 @@
 import type { LineIndex } from '../fold/lineIndex.ts';
 import type { SheetRecord, StepRecord } from '../fold/settingRecords.ts';
-import type { FoldState } from '../fold/state.ts';
+import type { ChangeoverKind, FoldState } from '../fold/state.ts';
 import type { Adjustment, ChangeoverStep } from '../line/line.ts';
 import { bookNumber, sensorNow, stepsApart } from './standing.ts';
 
@@ -35,23 +35,61 @@ export function sheetSteps(
   state: Readonly<FoldState>,
   sheet: SheetRecord,
 ): readonly SheetStepNow[] {
-  const { line } = index;
-  const own = line.changeoverSteps.filter(
-    (step) => step.in.includes(sheet.kind) && (step.parts === undefined || step.parts.has(sheet.size)),
+  const numbers = numberSteps(index, state, sheet);
+  return walkOf(index.line).flatMap((stop) => {
+    if (!isWalked(stop, sheet)) return [];
+    return stop.kind === 'other'
+      ? [otherStep(sheet, stop.step)]
+      : (numbers.get(stop.adjustment.number) ?? []);
+  });
+}
+
+/** A place where a setter's walk along the line stops: in changeovers of some kinds, to some sizes. */
+export type WalkStop = Walked &
+  (
+    | { readonly kind: 'number'; readonly adjustment: Adjustment }
+    | { readonly kind: 'other'; readonly step: ChangeoverStep }
   );
-  const numbers = sheet.kind === 'artwork' ? [] : numberSteps(index, state, sheet);
+
+export interface Walked {
+  readonly in: readonly ChangeoverKind[];
+  /** The sizes; undefined where it is any. */
+  readonly takes: readonly string[] | undefined;
+}
+
+/** Another artwork moves no number. */
+const NUMBERS: Walked = { in: ['size', 'startUp'], takes: undefined };
+
+/** [SH1] All places, in walking order. */
+export function walkOf({ stations, adjustments, changeoverSteps }: LineIndex['line']): readonly WalkStop[] {
   const at = (station: string | undefined, kinds: readonly ChangeoverStep['kind'][]) =>
-    own
+    changeoverSteps
       .filter((step) => step.station === station && kinds.includes(step.kind))
-      .map((step) => otherStep(sheet, step));
+      .map(
+        (step): WalkStop => ({
+          kind: 'other',
+          step,
+          in: step.in,
+          takes: step.parts && [...step.parts.keys()],
+        }),
+      );
   return [
-    ...line.stations.flatMap(({ id }) => [
+    ...stations.flatMap(({ id }) => [
       ...at(id, ['part']),
-      ...numbers.filter((step) => step.kind === 'number' && step.adjustment.station === id),
+      ...adjustments
+        .filter(({ station }) => station === id)
+        .map((adjustment): WalkStop => ({ kind: 'number', adjustment, ...NUMBERS })),
       ...at(id, ['check', 'approval']),
     ]),
     ...at(undefined, ['part', 'check', 'approval']),
   ];
+}
+
+export function isWalked(
+  { in: kinds, takes }: Walked,
+  { kind, size }: Pick<SheetRecord, 'kind' | 'size'>,
+): boolean {
+  return kinds.includes(kind) && (takes === undefined || takes.includes(size));
 }
 
 /** Whether nothing of a step is left to do. */
@@ -95,7 +133,7 @@ function numberSteps(
   index: LineIndex,
   state: Readonly<FoldState>,
   sheet: SheetRecord,
-): readonly SheetStepNow[] {
+): ReadonlyMap<string, SheetStepNow> {
   const { adjustments } = index.line;
   const steps = adjustments.map((adjustment) => {
     const book = bookNumber(index.line, state, sheet.size, adjustment.number);
@@ -111,18 +149,31 @@ function numberSteps(
   const byEye = steps
     .filter(({ sensor }) => sensor.kind !== 'reads')
     .map(({ adjustment }) => adjustment.number);
-  const again = chosen(sheet.id, byEye, READ_BACKS);
-  return steps.map(({ adjustment, book, sensed, done }) => ({
-    kind: 'number',
-    id: adjustment.number,
-    adjustment,
-    book,
-    done,
-    sensed: sensed && done === undefined,
-    readBack: again.has(adjustment.number)
-      ? { asked: all, done: doneOf(sheet, readBackId(adjustment.number)) }
-      : undefined,
-  }));
+  const again = readAgain(sheet.id, byEye);
+  return new Map(
+    steps.map(({ adjustment, book, sensed, done }) => [
+      adjustment.number,
+      {
+        kind: 'number',
+        id: adjustment.number,
+        adjustment,
+        book,
+        done,
+        sensed: sensed && done === undefined,
+        readBack: again.has(adjustment.number)
+          ? { asked: all, done: doneOf(sheet, readBackId(adjustment.number)) }
+          : undefined,
+      },
+    ]),
+  );
+}
+
+/** Whether an entry that names a sheet means this one; one that names none means whichever is open. */
+export function isNamed(
+  sheet: { readonly id: string; readonly alsoBegun: readonly string[] },
+  id: string | undefined,
+): boolean {
+  return id === undefined || sheet.id === id || sheet.alsoBegun.includes(id);
 }
 
 export function readBackId(adjustment: string): string {
@@ -133,12 +184,15 @@ function doneOf(sheet: SheetRecord, id: string): StepRecord | undefined {
   return sheet.done.find(({ step }) => step === id);
 }
 
-/** [SH4] Nobody can know beforehand which, and every screen and every replay chooses the same: by a hash of the sheet's name. */
-function chosen(sheet: string, numbers: readonly string[], most: number): ReadonlySet<string> {
-  const order = numbers
+/**
+ * [SH4] Which numbers of those read by eye are read back. Nobody can know beforehand, and every screen and every replay chooses the
+ * same: by a hash of the sheet's name.
+ */
+export function readAgain(sheet: string, byEye: readonly string[]): ReadonlySet<string> {
+  const order = byEye
     .map((number) => ({ number, by: hash(`${sheet} ${number}`) }))
     .sort((a, b) => a.by - b.by || a.number.localeCompare(b.number));
-  return new Set(order.slice(0, most).map(({ number }) => number));
+  return new Set(order.slice(0, READ_BACKS).map(({ number }) => number));
 }
 
 /** FNV-1a, 32 bits (Fowler, Noll, Vo; draft-eastlake-fnv), with a last mixing so that near names lie apart. */

@@ -1,6 +1,7 @@
-import { isNumberDone, readsOtherwise } from '../setpoints/sheetSteps.ts';
+import { isNamed, isNumberDone, readsOtherwise } from '../setpoints/sheetSteps.ts';
 import type { EpochMs } from '../units/units.ts';
 import type { NewEntry } from './protocol.ts';
+import { type SheetsAhead, sheetBegunHere } from './sheetsAhead.ts';
 import {
   type NumberStep,
   type SheetStep,
@@ -21,27 +22,86 @@ export interface SheetsHere {
   readonly sheets: SheetsView;
   /** Steps that stand so only by what is kept here. */
   readonly keptHere: ReadonlySet<string>;
+  /** [SH8] The open sheet was begun here, and the gateway has not told it: its numbers are from this moment. */
+  readonly asOf: EpochMs | undefined;
+  /** [SH8] The open sheet was begun here, and the book says other numbers of these than the screen showed then. */
+  readonly changed: ReadonlyMap<string, BookThen>;
 }
+
+/** A number as it stood in the book that a screen had kept. */
+export interface BookThen {
+  readonly book: number | undefined;
+  readonly at: EpochMs;
+}
+
+/** What a screen knew of sheets when it began one; the sheet's name is the entry's. */
+export interface BegunHere {
+  readonly id: string;
+  readonly ahead: SheetsAhead;
+}
+
+const NONE: Omit<SheetsHere, 'sheets'> = { keptHere: new Set(), asOf: undefined, changed: new Map() };
 
 /**
  * [SH6] Works what is kept on a screen into the sheet that is open, oldest first, as the gateway will once it comes. What
- * names another sheet changes nothing here. A sheet that was begun without the gateway has no steps yet: they are the gateway's.
+ * names another sheet changes nothing here. [SH8] One that is begun here has the steps and numbers that were kept.
  */
-export function sheetsHere(sheets: SheetsView, kept: readonly KeptEntry[]): SheetsHere {
-  const { open } = sheets;
-  const keptHere = new Set<string>();
-  if (!open || kept.length === 0) return { sheets, keptHere };
-  let sheet = open;
+export function sheetsHere(sheets: SheetsView, kept: readonly KeptEntry[], begun?: BegunHere): SheetsHere {
+  let sheet = sheets.open;
+  let isOwn = false;
+  let keptHere = new Set<string>();
   for (const one of kept) {
-    for (const id of stepsOf(one, open.id)) keptHere.add(id);
-    sheet = withEntry(sheet, one);
+    if (one.entry.kind === 'sheetBegun') {
+      const next = begunHere(sheet, one, begun);
+      if (next !== undefined && next.id !== sheet?.id) {
+        keptHere = new Set();
+        isOwn = true;
+      }
+      sheet = next ?? sheet;
+    } else if (sheet) {
+      for (const id of stepsOf(one, sheet)) keptHere.add(id);
+      sheet = withEntry(sheet, one);
+    }
   }
-  return { sheets: { ...sheets, open: settled(sheet) }, keptHere };
+  if (!sheet) return { ...NONE, sheets };
+  const open = kept.length === 0 ? sheet : settled(sheet);
+  return {
+    sheets: { ...sheets, open },
+    keptHere,
+    asOf: isOwn ? begun?.ahead.at : undefined,
+    changed: isOwn || !begun || !isNamed(open, begun.id) ? NONE.changed : changedSince(open, begun.ahead),
+  };
+}
+
+/** The sheet after one was begun here: the same one under one more name where it is open already, unless that began later. */
+function begunHere(
+  open: SheetView | undefined,
+  { entry, at }: KeptEntry,
+  begun: BegunHere | undefined,
+): SheetView | undefined {
+  if (entry.kind !== 'sheetBegun') return undefined;
+  if (open && open.size.id === entry.size && open.kind === entry.in)
+    return { ...open, alsoBegun: [...open.alsoBegun, entry.id] };
+  if (begun?.id !== entry.id || (open && open.begun > at)) return undefined;
+  return sheetBegunHere(begun.ahead, { ...entry, at });
+}
+
+function changedSince({ size, steps }: SheetView, { at, sizes }: SheetsAhead): ReadonlyMap<string, BookThen> {
+  const then = new Map(
+    sizes.find(({ id }) => id === size.id)?.numbers.map(({ adjustment, book }) => [adjustment, book]),
+  );
+  return new Map(
+    steps.flatMap((step) =>
+      step.kind === 'number' && then.has(step.id) && then.get(step.id) !== step.book
+        ? [[step.id, { book: then.get(step.id), at }]]
+        : [],
+    ),
+  );
 }
 
 /** Which steps an entry is of. */
-function stepsOf({ entry }: KeptEntry, sheet: string): readonly string[] {
-  if ('sheet' in entry && entry.sheet !== undefined && entry.sheet !== sheet) return [];
+function stepsOf({ entry }: KeptEntry, sheet: SheetView): readonly string[] {
+  if ('sheet' in entry && !isNamed(sheet, entry.sheet)) return [];
   switch (entry.kind) {
     case 'reading':
       return [entry.adjustment];
@@ -57,9 +117,9 @@ function stepsOf({ entry }: KeptEntry, sheet: string): readonly string[] {
 
 function withEntry(sheet: SheetView, one: KeptEntry): SheetView {
   const { entry, at } = one;
-  if (entry.kind === 'sheetHanded' && entry.sheet === sheet.id)
+  if (entry.kind === 'sheetHanded' && isNamed(sheet, entry.sheet))
     return { ...sheet, handed: [...sheet.handed, { at, author: entry.author, words: entry.words }] };
-  const ids = stepsOf(one, sheet.id);
+  const ids = stepsOf(one, sheet);
   if (ids.length === 0) return sheet;
   return { ...sheet, steps: sheet.steps.map((step) => (ids.includes(step.id) ? withStep(step, one) : step)) };
 }

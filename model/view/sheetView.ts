@@ -1,11 +1,11 @@
-import type { SheetRecord, StepRecord } from '../fold/settingRecords.ts';
+import type { RanAtRecord, SheetRecord, StepRecord } from '../fold/settingRecords.ts';
 import { type AdjustmentScale, scaleOf } from '../past/adjustmentsNow.ts';
 import { isDone, readsOtherwise, sheetSteps, type SheetStepNow } from '../setpoints/sheetSteps.ts';
 import { sensorNow, standingNow, stepsApart } from '../setpoints/standing.ts';
 import type { Author } from '../entries/entries.ts';
 import type { SaidHow } from '../fold/settingRecords.ts';
 import type { ChangeoverKind } from '../fold/state.ts';
-import type { Wheel } from '../line/line.ts';
+import type { Adjustment, Wheel } from '../line/line.ts';
 import { type EpochMs, epochMs } from '../units/units.ts';
 import type { Seen } from './seen.ts';
 
@@ -38,6 +38,8 @@ export interface SheetView {
   readonly size: { readonly id: string; readonly name: string };
   readonly from: string | undefined;
   readonly begun: EpochMs;
+  /** Other names of it, under which screens know it that had not heard of this one. */
+  readonly alsoBegun: readonly string[];
   readonly author: Author | undefined;
   readonly atRate: EpochMs | undefined;
   /** The size that the PLC tells is another one than this sheet is for. */
@@ -166,6 +168,7 @@ function sheetView(seen: Seen, sheet: SheetRecord): SheetView {
     size: { id: sheet.size, name: name(sheet.size) },
     from: sheet.from === null || sheet.from === sheet.size ? undefined : name(sheet.from),
     begun: epochMs(sheet.begin),
+    alsoBegun: sheet.alsoBegun,
     author: sheet.author ?? undefined,
     atRate: sheet.atRate === null ? undefined : epochMs(sheet.atRate),
     otherSize: others ? name(state.size!) : undefined,
@@ -180,22 +183,18 @@ function sheetView(seen: Seen, sheet: SheetRecord): SheetView {
 }
 
 function stepView(seen: Seen, sheet: SheetRecord, step: SheetStepNow): SheetStep {
-  const station = seen.index.line.stations.find(
-    ({ id }) => id === (step.kind === 'number' ? step.adjustment.station : step.step.station),
-  );
-  const head = {
-    id: step.id,
-    name: step.kind === 'number' ? step.adjustment.name : step.step.name,
-    station: station && {
-      id: station.id,
-      number: station.number,
-      name: station.name,
-      drawing: station.drawing,
-    },
-    isDone: isDone(step),
-  };
+  const { name, station } = step.kind === 'number' ? step.adjustment : step.step;
+  const head = { id: step.id, name, station: stationOf(seen, station), isDone: isDone(step) };
   if (step.kind !== 'number') return { ...head, kind: step.kind, part: step.part, done: doneView(step.done) };
   return { ...head, ...numberView(seen, sheet, step) };
+}
+
+/** Where a step is done; undefined for the line as a whole. */
+export function stationOf({ index }: Pick<Seen, 'index'>, id: string | undefined): StepHead['station'] {
+  const station = index.line.stations.find((one) => one.id === id);
+  if (!station) return undefined;
+  const { number, name, drawing } = station;
+  return { id: station.id, number, name, drawing };
 }
 
 function numberView(
@@ -204,19 +203,16 @@ function numberView(
   step: Extract<SheetStepNow, { readonly kind: 'number' }>,
 ): Omit<NumberStep, keyof StepHead> {
   const { adjustment, book, readBack } = step;
-  const { number, unit, decimals, min, max, wheel, approach, clamp = false } = adjustment;
+  const { number, decimals, wheel } = adjustment;
   const ranAt = state.ranAt.find((one) => one.size === sheet.size && one.adjustment === number);
   const was = sheet.was.find((one) => one.adjustment === number);
   const standing = standingNow(index, state, adjustment);
   const from = standing?.value ?? was?.value;
   return {
     kind: 'number',
-    unit,
-    decimals,
-    min,
-    max,
+    ...scaleFacts(adjustment),
     book,
-    ranAt: ranAt && { value: ranAt.value, how: ranAt.how, at: epochMs(ranAt.at) },
+    ranAt: ranAtView(ranAt),
     was: was && { value: was.value, how: was.how },
     now: standing && { value: standing.value, how: standing.how, at: epochMs(standing.at) },
     sensor: sensorNow(index, state, adjustment).kind,
@@ -228,11 +224,17 @@ function numberView(
       differs: readsOtherwise({ ...step, decimals }),
     },
     way: from === undefined || book === undefined ? undefined : wayOf(from, book, decimals, wheel),
-    wheel,
-    approach,
-    clamp,
     scale: scaleOf(adjustment, book, from),
   };
+}
+
+export function ranAtView(ranAt: RanAtRecord | undefined): NumberStep['ranAt'] {
+  return ranAt && { value: ranAt.value, how: ranAt.how, at: epochMs(ranAt.at) };
+}
+
+/** What an adjustment and its scale are, whatever stands there. */
+export function scaleFacts({ unit, decimals, min, max, wheel, approach, clamp = false }: Adjustment) {
+  return { unit, decimals, min, max, wheel, approach, clamp };
 }
 
 /** From one number of a scale to another. */

@@ -64,6 +64,8 @@ export const apiWords = {
     lines: 'The lines',
     view: 'What the Line screen shows now',
     orders: 'Orders known',
+    sheetsAhead:
+      'What a changeover sheet would have that is begun now: its steps, and the numbers of each size; for whoever keeps them for a time without a network',
     signals: 'Every signal as it reads now',
     servers: 'Every OPC UA server as it is heard now',
     pastOf: {

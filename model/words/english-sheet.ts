@@ -1,4 +1,5 @@
 import type { ChangeoverKind } from '../fold/state.ts';
+import type { BookThen } from '../view/sheetKept.ts';
 import type { NumberStep, SheetStep, SheetView } from '../view/sheetView.ts';
 import type { NewEntry } from '../view/protocol.ts';
 import { clock, day } from './clock.ts';
@@ -71,6 +72,20 @@ export const sheetWords = {
     waits: (size: string) =>
       `Begun here for ${size}, and kept. Its steps come with the book as soon as the gateway answers.`,
   },
+  /** Of a sheet that was begun here without a network. */
+  ahead: {
+    asOf: (moment: number, zone: string) => [
+      `Numbers as of ${at(moment, zone)}.`,
+      'The gateway has not answered since.',
+    ],
+    changed: 'the book has changed',
+    changedOnes: (ids: readonly string[]) => [
+      'The book has changed since this was begun here:',
+      `${ids.join(', ')}.`,
+    ],
+    other: (step: NumberStep, { book, at: moment }: BookThen, zone: string) =>
+      `The book said ${book === undefined ? 'no number' : number(book, step)} as of ${at(moment, zone)}; it says **${step.book === undefined ? 'none' : number(step.book, step)}** now.`,
+  },
   number,
   unitOf,
   by,
@@ -88,7 +103,8 @@ export const sheetWords = {
   },
   tick: (value: number, unit: string) =>
     `${numbers.decimal(value, Number.isInteger(value) ? 0 : 1, locale)}${unit === 'deg' ? '°' : ''}`,
-  book: (size: string) => `book, ${unbroken(size)}`,
+  book: (size: string, asOf: number | undefined, zone: string) =>
+    `book${asOf === undefined ? '' : ` as of ${at(asOf, zone)}`}, ${unbroken(size)}`,
   noBook: 'no number in the book',
   ran: (step: NumberStep, now: number, zone: string) => {
     if (step.ranAt === undefined) return 'no run at rate yet';

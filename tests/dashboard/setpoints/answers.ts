@@ -88,11 +88,7 @@ function rowAt(
     approved: undefined,
     stands: asBook(book),
     datum: undefined,
-    scale: scaleOf(
-      { ...{ number, name, station: id, unit, decimals }, min: 0, max: 359, book: new Map() },
-      book,
-      change.stands?.value ?? book,
-    ),
+    scale: scaleOf({ min: 0, max: 359 }, book, change.stands?.value ?? book),
     learned: learnedAt(book, step),
     ...change,
   };

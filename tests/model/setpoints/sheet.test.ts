@@ -76,6 +76,36 @@ describe('the sheet of a changeover', () => {
     expect(setFold(atRate, wrong, settingUp).state.sheet).toMatchObject({ size: 'sachet-48', author: null });
   });
 
+  it('[SH2] [SH8] begun once more for the same size and kind it is the same one, and what names either is of it', () => {
+    const begun = (second: number, id: string, kind: 'size' | 'startUp' = 'size') =>
+      entry(second, id, { kind: 'sheetBegun', size: 'sachet-48', in: kind });
+    // whether the PLC told it first, or another screen
+    const told = setFold(atRate, settingUp, [
+      begun(130, 'phone'),
+      entry(140, 'a', well('phone', 'cups')),
+      entry(141, 'b', well('phone', 'cleared')),
+    ]);
+    expect(told.state.sheet).toMatchObject({ author: null, alsoBegun: ['phone'], changeover: at(101) });
+    expect(told.state.sheet?.done.map(({ step }) => step)).toEqual(['cups', 'cleared']);
+    const two = setFold(atRate, [
+      begun(50, 'panel'),
+      entry(60, 'a', well('panel', 'cups')),
+      begun(70, 'phone'),
+      entry(80, 'b', well('phone', 'cleared')),
+    ]);
+    expect(two.state.sheet).toMatchObject({ id: 'panel', begin: at(50), alsoBegun: ['phone'] });
+    expect(two.state.sheet?.done.map(({ step }) => step)).toEqual(['cups', 'cleared']);
+    // a screen that is heard late began it before the PLC told it, and a step was done meanwhile
+    const late = setFold(atRate, settingUp);
+    const { id } = late.state.sheet!;
+    late.take(changes(setLine, [entry(150, 'a', well(id, 'cups'))]));
+    late.take(changes(setLine, [begun(90, 'phone'), entry(95, 'b', well('phone', 'cleared'))]));
+    expect(late.state.sheet).toMatchObject({ id: 'phone', begin: at(90), changeover: at(101) });
+    expect(late.state.sheet?.done.map(({ step }) => step)).toEqual(['cleared', 'cups']);
+    two.take(changes(setLine, [begun(90, 'other', 'startUp'), entry(91, 'c', well('phone', 'trial'))]));
+    expect(two.state.sheet).toMatchObject({ id: 'other', done: [] });
+  });
+
   it('[SH3] a number is done when it is entered or its sensor reads the book; not well leaves a step open', () => {
     const fold = setFold(atRate, settingUp);
     const { id } = fold.state.sheet!;
