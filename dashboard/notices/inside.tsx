@@ -13,17 +13,20 @@ const WORDS_MOST = 200;
 /** Who is told seldom changes. */
 const ASK_MS = 60_000;
 
+interface HandedTo {
+  readonly settings: { readonly who: RecipientSettings };
+  readonly shutOff: readonly string[];
+}
+
 /** Handed over to somebody whom notices reach. */
 export function HandOver({ notice: { id, owner } }: { readonly notice: NoticeView }) {
   const line = usePart('line').id;
   const enter = useEnter();
   const [to, choose] = useState('');
-  const asked = useAsked<{ readonly settings: { readonly who: RecipientSettings } }>(
-    `/api/lines/${encodeURIComponent(line)}/notices/settings`,
-    ASK_MS,
-  );
+  const asked = useAsked<HandedTo>(`/api/lines/${encodeURIComponent(line)}/notices/settings`, ASK_MS);
   const people = asked.data?.settings.who.recipients.map(({ person }) => person) ?? [];
-  const others = people.filter((person) => person !== owner);
+  // whose access has ended would never see it
+  const others = people.filter((person) => person !== owner && !asked.data?.shutOff.includes(person));
   return (
     <details>
       <summary>{said.hand.title}</summary>

@@ -84,7 +84,7 @@ function ImGoing({ notice }: { readonly notice: NoticeView }) {
   const who = useWhoSaid();
   const { zone } = usePart('line');
   const { clock } = useMoment();
-  const { id, taken, hasAt, owner, state } = notice;
+  const { id, taken, hasAt, owner, ownerShutOff, state } = notice;
   const sent = useHeld((held) =>
     held.sent.some(
       ({ entry, state: sending }) =>
@@ -95,7 +95,9 @@ function ImGoing({ notice }: { readonly notice: NoticeView }) {
     const has = owner === undefined ? who(taken.by) : `number ${owner}`;
     return (
       <>
-        <p className="has">{said.has(has, said.when(hasAt ?? taken.at, clock, zone))}</p>
+        <p className="has">
+          {said.has(has, said.when(hasAt ?? taken.at, clock, zone))} {ownerShutOff && said.hasShutOff}
+        </p>
         {state === 'taken' && hasAt !== undefined && <TakeOver id={id} over={hasAt} owner={owner} />}
       </>
     );

@@ -12,7 +12,7 @@ import { useEnter, useHeld, usePart } from '../store/use.tsx';
 import { type Drafting, useDraft } from './settingsDraft.ts';
 import { NotArrived } from './settingsArrived.tsx';
 import { Who } from './settingsWho.tsx';
-import { Ways, waysIn, type WaysTold } from './settingsWays.tsx';
+import { Ways, type WaysTold } from './settingsWays.tsx';
 import { Rules } from './settingsRules.tsx';
 import { SaveSettings } from './settingsSave.tsx';
 import { TriedBudgets } from './settingsTried.tsx';
@@ -73,7 +73,7 @@ function Settings({
   const { id, zone } = usePart('line');
   const overview = useAsked<PastOverview>(`${line}/past`, TRIED_MS);
   const tried = useAsked<Tried>(`${line}/notices/tried?days=${DAYS}`, TRIED_MS);
-  const ways = useAsked<WaysTold>('/api/notices/ways', TRIED_MS);
+  const ways = useAsked<WaysTold>('/api/notices/ways', AGAIN_MS);
   const drafting = useDraft(id, told.settings);
   useWhenTaken(() => {
     again();
@@ -95,7 +95,7 @@ function Settings({
         who={settings.who}
         change={(who) => change({ ...settings, who })}
         overview={overview.data}
-        ways={waysIn(ways.data)}
+        ways={ways.data}
       />
       <SaveSettings drafting={drafting} troubles={troublesOf(settings)} may={may} />
       <Ways ways={ways.data} />

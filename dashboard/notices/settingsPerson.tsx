@@ -22,6 +22,7 @@ export function Person({
   readonly change: (recipient: Recipient | undefined) => void;
 }) {
   const { person, ways } = recipient;
+  const mark = choosable.mark(recipient);
   const gone = ways.filter((way) => !choosable.ways.includes(way));
   const names = [
     ...choosable.ways.map((id) => ({ id, name: said.way(id) })),
@@ -44,6 +45,7 @@ export function Person({
       <button type="button" className="btn plain" onClick={() => change(undefined)}>
         {said.remove(person)}
       </button>
+      {mark !== undefined && <p className="unreached">{said.unreachedSaid(said.unreached[mark])}</p>}
       <details>
         <summary>
           {said.more} <small>{said.moreOf(limitsOf(recipient, choosable))}</small>

@@ -23,14 +23,17 @@ export function Plans({
   who,
   change,
   stations,
+  nameOf,
 }: {
   readonly who: RecipientSettings;
   readonly change: (who: RecipientSettings) => void;
   readonly stations: Choosable['stations'];
+  /** A number, and why that person would not be reached, where that is so. */
+  readonly nameOf: NameOf;
 }) {
   const { plans } = who;
   const put = (next: readonly Plan[]) => change({ ...who, plans: next });
-  const targets = targetsIn(who);
+  const targets = targetsIn(who, nameOf);
   return (
     <section className="sheet" aria-labelledby="plans">
       <h2 id="plans">{said.title}</h2>
@@ -59,23 +62,25 @@ export function Plans({
   );
 }
 
+type NameOf = (person: string) => string;
+
 interface NamedTarget {
   readonly id: string;
   readonly name: string;
   readonly target: Target;
 }
 
-function targetsIn({ recipients, rotas }: RecipientSettings): readonly NamedTarget[] {
+function targetsIn({ recipients, rotas }: RecipientSettings, nameOf: NameOf): readonly NamedTarget[] {
   const all: readonly Target[] = [
     ...recipients.map(({ person }) => ({ kind: 'person' as const, person })),
     ...rotas.map(({ id }) => ({ kind: 'rota' as const, rota: id })),
   ];
-  return all.map(named).filter(({ id }) => !id.endsWith(' '));
+  return all.map((target) => named(target, nameOf)).filter(({ id }) => !id.endsWith(' '));
 }
 
-function named(target: Target): NamedTarget {
+function named(target: Target, nameOf: NameOf): NamedTarget {
   return target.kind === 'person'
-    ? { id: `person ${target.person}`, name: said.person(target.person), target }
+    ? { id: `person ${target.person}`, name: said.person(nameOf(target.person)), target }
     : { id: `rota ${target.rota}`, name: said.rota(target.rota), target };
 }
 
@@ -157,7 +162,7 @@ function StepForm({
   readonly targets: readonly NamedTarget[];
   readonly change: (step: Step | undefined) => void;
 }) {
-  const chosen = step.tell.map(named);
+  const chosen = step.tell.map((target) => named(target, (person) => person));
   // somebody who is told no more stays among them until taken out
   const all = [...targets, ...chosen.filter(({ id }) => !targets.some((one) => one.id === id))];
   return (

@@ -13,6 +13,8 @@ const NAME_MOST = 80;
 interface Turned {
   readonly rota: Rota;
   readonly people: readonly string[];
+  /** A number, and why that person would not be reached, where that is so. */
+  readonly nameOf: (person: string) => string;
   readonly change: (rota: Rota | undefined) => void;
 }
 
@@ -20,9 +22,11 @@ interface Turned {
 export function Rotas({
   who,
   change,
+  nameOf,
 }: {
   readonly who: RecipientSettings;
   readonly change: (who: RecipientSettings) => void;
+  readonly nameOf: Turned['nameOf'];
 }) {
   const { rotas, recipients } = who;
   const { clock } = useMoment();
@@ -45,6 +49,7 @@ export function Rotas({
           key={place}
           rota={rota}
           people={people}
+          nameOf={nameOf}
           change={(next) => change({ ...who, rotas: withOne(rotas, place, next) })}
         />
       ))}
@@ -61,7 +66,7 @@ export function Rotas({
   );
 }
 
-function RotaForm({ rota, people, change }: Turned) {
+function RotaForm({ rota, people, nameOf, change }: Turned) {
   const put = (part: Partial<Rota>) => change({ ...rota, ...part });
   return (
     <div className="rota">
@@ -82,13 +87,13 @@ function RotaForm({ rota, people, change }: Turned) {
           {said.remove(rota.id)}
         </button>
       </div>
-      <Turns rota={rota} people={people} change={change} />
-      <Substitutes rota={rota} people={people} change={change} />
+      <Turns rota={rota} people={people} nameOf={nameOf} change={change} />
+      <Substitutes rota={rota} people={people} nameOf={nameOf} change={change} />
     </div>
   );
 }
 
-function Turns({ rota, people, change }: Turned) {
+function Turns({ rota, people, nameOf, change }: Turned) {
   const { turns } = rota;
   const put = (next: readonly string[]) => change({ ...rota, turns: next });
   return (
@@ -102,6 +107,7 @@ function Turns({ rota, people, change }: Turned) {
               label={said.turn(place + 1)}
               person={person}
               people={people}
+              nameOf={nameOf}
               choose={(next) => put(withOne(turns, place, next))}
             />
             <button
@@ -130,7 +136,7 @@ function Turns({ rota, people, change }: Turned) {
   );
 }
 
-function Substitutes({ rota, people, change }: Turned) {
+function Substitutes({ rota, people, nameOf, change }: Turned) {
   const { substitutes, turns, first, clock } = rota;
   const put = (next: readonly Substitute[]) => change({ ...rota, substitutes: next });
   const fresh = (): Substitute => {
@@ -147,11 +153,23 @@ function Substitutes({ rota, people, change }: Turned) {
           <div key={place} className="formrow">
             <span className="textfield">
               <span>{said.by}</span>
-              <PersonChoice label={said.by} person={one.by} people={people} choose={(by) => set({ by })} />
+              <PersonChoice
+                label={said.by}
+                person={one.by}
+                people={people}
+                nameOf={nameOf}
+                choose={(by) => set({ by })}
+              />
             </span>
             <span className="textfield">
               <span>{said.of}</span>
-              <PersonChoice label={said.of} person={one.of} people={people} choose={(of) => set({ of })} />
+              <PersonChoice
+                label={said.of}
+                person={one.of}
+                people={people}
+                nameOf={nameOf}
+                choose={(of) => set({ of })}
+              />
             </span>
             <Reading label={said.from} value={one.from} change={(from) => set({ from })} />
             <Reading label={said.to} value={one.to} change={(to) => set({ to })} />
@@ -201,13 +219,17 @@ function PersonChoice({
   label,
   person,
   people,
+  nameOf,
   choose,
 }: {
   readonly label: string;
   readonly person: string;
   readonly people: readonly string[];
+  readonly nameOf: Turned['nameOf'];
   readonly choose: (person: string) => void;
 }) {
   const all = [...new Set([...(people.includes(person) ? [] : [person]), ...people])];
-  return <OneOf label={label} all={all.map((id) => ({ id, name: id }))} chosen={person} choose={choose} />;
+  return (
+    <OneOf label={label} all={all.map((id) => ({ id, name: nameOf(id) }))} chosen={person} choose={choose} />
+  );
 }

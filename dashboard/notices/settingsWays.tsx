@@ -1,3 +1,4 @@
+import type { Reach } from '../../model/notices/reach.ts';
 import { words } from '../app/words.ts';
 
 const said = words.screen.noticeWho.ways;
@@ -9,10 +10,10 @@ export interface WaysTold {
     readonly host: string;
     readonly port: number;
     readonly security: 'tls' | 'startTls' | 'none';
-    readonly people: readonly string[];
   } | null;
   readonly webhooks: readonly { readonly id: string; readonly origin: string }[];
   readonly push: object | null;
+  readonly reach: Reach;
 }
 
 /** Ways that can be chosen for somebody; an open page always is one. */
@@ -25,7 +26,7 @@ export function waysIn(ways: WaysTold | undefined): readonly string[] {
 /** The ways there are; they are set up in a file, and not here. */
 export function Ways({ ways }: { readonly ways: WaysTold | undefined }) {
   if (ways === undefined) return null;
-  const { running, mail, webhooks, push } = ways;
+  const { running, mail, webhooks, push, reach } = ways;
   return (
     <section className="sheet ways" aria-labelledby="ways">
       <h2 id="ways">{said.title}</h2>
@@ -35,7 +36,7 @@ export function Ways({ ways }: { readonly ways: WaysTold | undefined }) {
         {running && (
           <li>
             {mail
-              ? `${said.mail(mail.host, mail.port, mail.people.length)} ${said.security[mail.security]}`
+              ? `${said.mail(mail.host, mail.port, reach.mail.length)} ${said.security[mail.security]}`
               : said.noMail}
           </li>
         )}

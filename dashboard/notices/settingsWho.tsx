@@ -1,3 +1,4 @@
+import { type Unreached, unreached } from '../../model/notices/reach.ts';
 import type { Recipient, RecipientSettings } from '../../model/notices/recipients.ts';
 import type { PastOverview } from '../../model/past/overview.ts';
 import { words } from '../app/words.ts';
@@ -5,6 +6,7 @@ import { withOne } from './settingsFields.tsx';
 import { Person } from './settingsPerson.tsx';
 import { Plans } from './settingsPlans.tsx';
 import { Rotas } from './settingsRota.tsx';
+import { waysIn, type WaysTold } from './settingsWays.tsx';
 
 const said = words.screen.noticeWho.people;
 const PEOPLE_MOST = 200;
@@ -16,6 +18,8 @@ interface Named {
 
 /** What can be chosen here. */
 export interface Choosable {
+  /** Why somebody who is told would not be reached now; undefined where they would. */
+  readonly mark: (recipient: Recipient) => Unreached | undefined;
   readonly ways: readonly string[];
   readonly stations: readonly Named[];
   readonly shifts: readonly Named[];
@@ -31,14 +35,22 @@ export function Who({
   readonly who: RecipientSettings;
   readonly change: (who: RecipientSettings) => void;
   readonly overview: PastOverview | undefined;
-  readonly ways: readonly string[];
+  readonly ways: WaysTold | undefined;
 }) {
+  const reach = ways?.reach;
+  const mark = (recipient: Recipient) => reach && unreached(recipient, reach);
   const choosable: Choosable = {
-    ways,
+    mark,
+    ways: waysIn(ways),
     stations: overview?.stations.map(({ id, name }) => ({ id, name })) ?? [],
     shifts: shiftsIn(overview, who),
   };
   const { recipients } = who;
+  const nameOf = (person: string) => {
+    const recipient = recipients.find((one) => one.person === person);
+    const why = recipient && mark(recipient);
+    return why === undefined ? person : said.marked(person, said.unreachedShort[why]);
+  };
   return (
     <>
       <section className="sheet" aria-labelledby="people">
@@ -65,8 +77,8 @@ export function Who({
           </button>
         )}
       </section>
-      <Rotas who={who} change={change} />
-      <Plans who={who} change={change} stations={choosable.stations} />
+      <Rotas who={who} change={change} nameOf={nameOf} />
+      <Plans who={who} change={change} stations={choosable.stations} nameOf={nameOf} />
     </>
   );
 }

@@ -41,17 +41,19 @@ function pointsOf({ at, round, told, coming, state }: NoticeView, now: number): 
     .map(
       (one): Point => ({
         at: one.at,
-        label: one.failed ? said.told.failed(one.person, one.way) : said.told.told(one.person, one.way),
+        label: one.failed ? said.told.failed(one) : said.told.told(one.person, one.way),
         kind: one.failed ? 'failed' : 'done',
       }),
     );
-  const steps = coming.map((one) => ({ at: one.at, targets: one.tell.map(said.target) }));
+  const steps = coming.map((one) => ({ at: one.at, targets: one.tell.map(said.target), out: one.leftOut }));
   const due = steps
     .filter((step) => step.at <= now)
-    .map((step): Point => ({ at: step.at, label: said.told.waiting(step.targets), kind: 'failed' }));
+    .map(
+      (step): Point => ({ at: step.at, label: said.told.waiting(step.targets, step.out), kind: 'failed' }),
+    );
   const next = steps
     .filter((step) => step.at > now)
-    .map((step): Point => ({ at: step.at, label: said.told.coming(step.targets), kind: 'coming' }));
+    .map((step): Point => ({ at: step.at, label: said.told.coming(step.targets, step.out), kind: 'coming' }));
   const present: Point[] =
     state === 'ended' || next.length === 0 ? [] : [{ at: now, label: said.told.more, kind: 'now' }];
   return [raised, ...[...done, ...due].sort((a, b) => a.at - b.at), ...present, ...next];

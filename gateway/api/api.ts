@@ -7,6 +7,7 @@ import { LineError } from '../../model/trouble/trouble.ts';
 import { epochMs } from '../../model/units/units.ts';
 import { seenAt } from '../../model/view/seen.ts';
 import { sheetsAhead } from '../../model/view/sheetsAhead.ts';
+import { NOBODY_SHUT_OFF } from '../../model/notices/shutOff.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import { atOneMoment } from '../live/oneMoment.ts';
@@ -14,6 +15,7 @@ import { createQuota } from '../live/quota.ts';
 import type { Notices } from '../notices/notices.ts';
 import { lineNoticesRoutes } from '../notices/lineNoticesRoutes.ts';
 import { noticesRoutes } from '../notices/noticesRoutes.ts';
+import { Pages } from '../notices/pages.ts';
 import type { Tape } from '../tape/tape.ts';
 import { type Entrance, plainEntrance } from '../tls/entrance.ts';
 import { encryptionOf, guard } from '../tls/guard.ts';
@@ -52,6 +54,8 @@ export interface ApiParts {
   readonly people?: People | undefined;
   /** The ways out for notices; without them none goes out. */
   readonly notices?: Notices | undefined;
+  /** Open pages that sound. */
+  readonly pages?: Pages;
   /** Folder of the built dashboard. */
   readonly dashboard: string;
   readonly log: Pick<Logger, 'error'>;
@@ -84,11 +88,13 @@ function routes({
   past,
   people,
   notices,
+  pages = new Pages(),
   entrance = plainEntrance,
 }: ApiParts): express.Router {
   const router = express.Router();
   const gate = createGate(people);
   const quota = createQuota(ENTRIES, now);
+  const shutOff = () => people?.shutOff() ?? NOBODY_SHUT_OFF;
   const takeOne = () => {
     if (!quota.take())
       throw new TooMany(words.tooManyEntries, {
@@ -104,7 +110,7 @@ function routes({
   router.use(onlyLookers(gate));
   router.get('/openapi.json', (_request, response) => void response.json(openApi()));
   router.get('/figures', (_request, response) => void response.json(figureDefinitions()));
-  router.use('/notices', noticesRoutes({ notices, gate, read }));
+  router.use('/notices', noticesRoutes({ notices, gate, read, pages, shutOff }));
   router.get('/lines', (_request, response) => {
     response.json(
       [...lines.values()].map(({ line }) => ({ id: line.id, name: line.name, product: line.product })),
@@ -143,7 +149,12 @@ function routes({
   );
   router.use(
     '/lines/:line/notices',
-    lineNoticesRoutes({ records: past.records, lineOf: (request) => lineOf(lines, request), read }),
+    lineNoticesRoutes({
+      records: past.records,
+      lineOf: (request) => lineOf(lines, request),
+      shutOff,
+      read,
+    }),
   );
   router.get('/lines/:line/changes', async (request, response) => {
     const { line } = lineOf(lines, request);

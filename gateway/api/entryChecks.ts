@@ -2,6 +2,7 @@ import type { Entry } from '../../model/entries/entries.ts';
 import { OLDER_FINDINGS } from '../../model/fold/findings.ts';
 import type { FoldState } from '../../model/fold/state.ts';
 import type { Line } from '../../model/line/line.ts';
+import type { ShutOff } from '../../model/notices/shutOff.ts';
 import type { Instant } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { checkNotice, checkSettings } from '../notices/noticeChecks.ts';
@@ -11,10 +12,14 @@ import { checkSheet } from './sheetChecks.ts';
 
 const words = wordsIn('en').gateway.noSuch;
 
-/** Line time now; and whether a screen kept the entry before it could send it. */
+/** What is known beside the tape when an entry is made. */
 export interface EntryTime {
+  /** A screen kept it before it could send it. */
   readonly kept: boolean;
+  /** Line time now. */
   readonly now: Instant;
+  /** Whose access has ended. */
+  readonly shutOff?: ShutOff | undefined;
 }
 
 /** Any other reason than those of the line's file, told in words. */
@@ -28,19 +33,19 @@ export function checkEntry(
   entry: Entry,
   line: Line,
   state: Readonly<FoldState>,
-  { kept, now }: EntryTime = { kept: false, now: state.at },
+  time: EntryTime = { kept: false, now: state.at },
 ): void {
   const { author } = entry;
   if (author.kind === 'position' && !line.loading.positions.some(({ id }) => id === author.position))
     refuse(words.position(author.position));
-  checkBody(entry, line, state, { kept, now });
+  checkBody(entry, line, state, time);
 }
 
 function checkBody(
   entry: Entry,
   line: Line,
   state: Readonly<FoldState>,
-  { kept, now }: EntryTime = { kept: false, now: state.at },
+  { kept, now, shutOff }: EntryTime = { kept: false, now: state.at },
 ): void {
   switch (entry.kind) {
     case 'reason':
@@ -99,7 +104,7 @@ function checkBody(
     case 'noticeShelved':
     case 'noticeUnshelved':
     case 'noticeClosed':
-      return checkNotice(entry, line, state, { now });
+      return checkNotice(entry, line, state, { now, shutOff });
     case 'noticeSettings':
       return checkSettings(entry.settings, line);
   }

@@ -1,6 +1,13 @@
 import { z } from 'zod';
 import type { Author } from '../../model/entries/entries.ts';
-import { DONE, FOUND, type LookFirst, NOTICE_KINDS, type NoticeFacts } from '../../model/notices/notice.ts';
+import {
+  DONE,
+  FOUND,
+  type LookFirst,
+  NOT_SENT,
+  NOTICE_KINDS,
+  type NoticeFacts,
+} from '../../model/notices/notice.ts';
 import { NOTICE_LEVELS, type NoticeLevel } from '../../model/notices/recipients.ts';
 import type { NoticesView, NoticeView, SaidView } from '../../model/view/noticesView.ts';
 import { sameAs } from './sameAs.ts';
@@ -177,6 +184,7 @@ export const noticeView = sameAs<NoticeView>()(
     taken: z.strictObject({ at: moment, by: author }).optional(),
     hasAt: momentIfKnown,
     owner: textIfKnown,
+    ownerShutOff: z.boolean(),
     normalAt: momentIfKnown,
     shelved: z.strictObject({ at: moment, until: moment, by: author, words: z.string() }).optional(),
     round: z.number(),
@@ -188,9 +196,12 @@ export const noticeView = sameAs<NoticeView>()(
         round: z.number(),
         step: z.number(),
         failed: z.boolean(),
+        why: z.enum(NOT_SENT).exactOptional(),
       }),
     ),
-    coming: list(z.strictObject({ at: moment, step: z.number(), tell: list(target) })),
+    coming: list(
+      z.strictObject({ at: moment, step: z.number(), tell: list(target), leftOut: list(z.string()) }),
+    ),
     ended: z
       .strictObject({
         at: moment,

@@ -88,7 +88,7 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const intakes: Intake[] = [];
   const speed = isDemo ? asked.speed : 1;
   const ownClock = speed !== 1 || (simulated?.fixed ?? false);
-  const outside = () => outsideOf(bound, intakes, ownClock);
+  const outside = () => ({ ...outsideOf(bound, intakes, ownClock), shutOff: people.shutOff() });
   const live = await startLiveLine({
     line,
     tape,
@@ -112,6 +112,7 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const servers = () => serverRows(bound, intakes);
   const known = knownHost(asked.names);
   const background: { past?: Past } = {};
+  const pages = new Pages();
   const past = {
     records,
     symptoms: () => symptoms,
@@ -129,6 +130,7 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
     entrance,
     people,
     notices,
+    pages,
     dashboard: dashboardFolder,
     log,
   });
@@ -137,7 +139,6 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   if (!isLoopback(asked.host)) say(words.step.openToAll(asked.host));
   tellWay(asked.tls, say);
   ends.add(() => web.stop());
-  const pages = new Pages();
   const sockets = startSockets(web.server, lines, now, { known, people, entrance, pages });
   ends.add(() => sockets.stop());
   // the OPC UA library takes its seconds to load: meanwhile the simulated line starts

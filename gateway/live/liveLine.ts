@@ -150,7 +150,8 @@ class RunningLine implements LiveLine {
       const received = instantFromMs(this.shell.now());
       const { state } = this.state;
       const now = this.now();
-      checkEntry(entry, this.line, state, { kept: wasKept(entry, received), now });
+      const { shutOff } = this.shell.outside();
+      checkEntry(entry, this.line, state, { kept: wasKept(entry, received), now, shutOff });
       const signal = this.line.signals.findLastIndex((candidate) => candidate.role === 'entry');
       const at = entryMoment(entry, state, { now, received, speed: this.shell.speed });
       return this.record([{ signal, at, received, status: GOOD, value: JSON.stringify(entry) }]);

@@ -70,7 +70,7 @@ function messageOf(
 ): Message {
   const { index, state } = live.fold();
   const { line } = live;
-  const view = noticeView(index, state, notice);
+  const view = noticeView(index, state, notice, { now: live.now() });
   const link = `${address()}notices/${notice.id}`;
   const { subject, text } = words.noticeSaid.asText(view, {
     line: line.name,

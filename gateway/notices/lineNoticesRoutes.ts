@@ -2,6 +2,7 @@ import express, { type Request, type Router } from 'express';
 import type { z } from 'zod';
 import type { NoticeRecord } from '../../model/notices/notice.ts';
 import { FIRST_SETTINGS } from '../../model/notices/settings.ts';
+import type { ShutOff } from '../../model/notices/shutOff.ts';
 import { epochMs } from '../../model/units/units.ts';
 import { noticeView } from '../../model/view/noticesView.ts';
 import { wordsIn } from '../../model/words/words.ts';
@@ -22,20 +23,26 @@ const LOOKED_FOR_DAYS = 366;
 export interface LineNoticesDoors {
   readonly records: Records;
   readonly lineOf: (request: Request) => LiveLine;
+  /** Numbers of people whose access has ended. */
+  readonly shutOff: () => ShutOff;
   readonly read: <Shape>(schema: z.ZodType<Shape>, value: unknown) => Shape;
 }
 
 /** `/lines/ID/notices`: what is open, what has ended in thirty days, the settings, and what they would have done. */
-export function lineNoticesRoutes({ records, lineOf, read }: LineNoticesDoors): Router {
+export function lineNoticesRoutes({ records, lineOf, shutOff, read }: LineNoticesDoors): Router {
   const router = express.Router({ mergeParams: true });
-  router.get('/', (request, response) => void response.json(listOf(records, lineOf(request))));
+  router.get('/', (request, response) => void response.json(listOf(records, lineOf(request), shutOff())));
   router.get('/one/:notice', (request, response) => {
-    response.json(oneOf(records, lineOf(request), String(request.params.notice)));
+    response.json(oneOf(records, lineOf(request), String(request.params.notice), shutOff()));
   });
   router.get('/settings', (request, response) => {
     const { noticeSettings } = lineOf(request).fold().state;
     const { settings = FIRST_SETTINGS, at, by, why } = noticeSettings ?? {};
-    const told: SettingsTold = { settings, at: at === undefined ? undefined : epochMs(at), by, why };
+    const named = settings.who.recipients.map(({ person }) => person);
+    const told: SettingsTold = {
+      ...{ settings, at: at === undefined ? undefined : epochMs(at), by, why },
+      shutOff: named.filter((person) => shutOff().has(person)),
+    };
     response.json(told);
   });
   router.get('/tried', async (request, response) => {
@@ -45,10 +52,10 @@ export function lineNoticesRoutes({ records, lineOf, read }: LineNoticesDoors): 
   return router;
 }
 
-function listOf(records: Records, live: LiveLine): NoticeList {
+function listOf(records: Records, live: LiveLine, shutOff: ShutOff): NoticeList {
   const { index, state } = live.fold();
   const all = noticesIn(records, live, DAYS);
-  const view = (notice: NoticeRecord) => noticeView(index, state, notice);
+  const view = (notice: NoticeRecord) => noticeView(index, state, notice, { now: live.now(), shutOff });
   const ended = all.filter((notice) => notice.ended !== null);
   const said = ended.flatMap(({ ended: end }) => (end?.said ? [end.said] : []));
   return {
@@ -71,11 +78,11 @@ function listOf(records: Records, live: LiveLine): NoticeList {
   };
 }
 
-function oneOf(records: Records, live: LiveLine, id: string) {
+function oneOf(records: Records, live: LiveLine, id: string, shutOff: ShutOff) {
   const { index, state } = live.fold();
   const notice =
     state.notices.find((one) => one.id === id) ??
     noticesIn(records, live, LOOKED_FOR_DAYS).find((one) => one.id === id);
   if (!notice) throw notFound(words.unknown(id));
-  return noticeView(index, state, notice);
+  return noticeView(index, state, notice, { now: live.now(), shutOff });
 }

@@ -35,6 +35,8 @@ export interface SettingsTold {
   readonly at: EpochMs | undefined;
   readonly by: Author | undefined;
   readonly why: string | undefined;
+  /** Numbers of those who are set to be told and are not: their access has ended. */
+  readonly shutOff: readonly string[];
 }
 
 const noticeList = sameAs<NoticeList>()(
@@ -57,6 +59,7 @@ const settingsTold = z.strictObject({
   at: moment.optional(),
   by: author.optional(),
   why: z.string().optional(),
+  shutOff: list(z.string()),
 });
 
 const tried = sameAs<Tried>()(

@@ -6,6 +6,7 @@ import type { Line } from '../../model/line/line.ts';
 import { isTakenOver, type NoticeRecord } from '../../model/notices/notice.ts';
 import type { NoticePersonBody } from '../../model/notices/noticeEntries.ts';
 import type { NoticeSettings } from '../../model/notices/settings.ts';
+import { NOBODY_SHUT_OFF, type ShutOff } from '../../model/notices/shutOff.ts';
 import { after, epochMs, type Instant, instantFromMs, minutes } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { EntryRefused } from '../api/entrySchema.ts';
@@ -22,7 +23,7 @@ export function checkNotice(
   entry: OfNotice,
   line: Line,
   state: Readonly<FoldState>,
-  { now }: { readonly now: Instant },
+  { now, shutOff = NOBODY_SHUT_OFF }: { readonly now: Instant; readonly shutOff?: ShutOff | undefined },
 ): void {
   const notice = state.notices.find(({ id }) => id === entry.notice);
   if (!notice) return refuse(words.unknown(entry.notice));
@@ -32,7 +33,7 @@ export function checkNotice(
       return mayBeTaken(entry, notice, line);
     case 'noticeHanded':
       if (notice.ended) refuse(words.ended);
-      return mustBeReachable(entry.to, state);
+      return mustBeReachable(entry.to, state, shutOff);
     case 'noticeShelved':
       if (notice.ended) refuse(words.ended);
       return mustBeAhead(instantFromMs(entry.until), now);
@@ -100,10 +101,11 @@ function mustBeAhead(until: Instant, now: Instant): void {
   if (until > after(now, SHELVED_MOST)) refuse(words.shelfLong);
 }
 
-/** Handed over to a person who is told of nothing it would go unseen. */
-function mustBeReachable(to: string, { noticeSettings }: Readonly<FoldState>): void {
+/** Handed over to a person who is told of nothing, or whose access has ended, it would go unseen. */
+function mustBeReachable(to: string, { noticeSettings }: Readonly<FoldState>, shutOff: ShutOff): void {
   const known = noticeSettings?.settings.who.recipients.some(({ person }) => person === to) ?? false;
   if (!known) refuse(words.handedToNobody(to));
+  if (shutOff.has(to)) refuse(words.handedShutOff(to));
 }
 
 /** Stations, shifts and plans that the line has not, and rules that would be on with nobody able to notice. */

@@ -1,9 +1,11 @@
 import express, { type Router } from 'express';
 import type { z } from 'zod';
+import type { ShutOff } from '../../model/notices/shutOff.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { Gate } from '../people/gate.ts';
 import { conflict, notFound } from '../people/refusals.ts';
 import type { Notices } from './notices.ts';
+import type { Pages } from './pages.ts';
 import { pushRoutes } from './ways/pushRoutes.ts';
 import { againBody, letterRowOf, type outboxAnswer, outboxQuery, waysAnswerOf } from './noticesSchemas.ts';
 
@@ -13,11 +15,14 @@ export interface NoticesDoors {
   /** Undefined where there is no file of ways. */
   readonly notices: Notices | undefined;
   readonly gate: Gate;
+  readonly pages: Pages;
+  /** Whose access has ended. */
+  readonly shutOff: () => ShutOff;
   readonly read: <Shape>(schema: z.ZodType<Shape>, value: unknown) => Shape;
 }
 
 /** `/notices`: what is on its way to people, what did not arrive, and by which ways it can go. */
-export function noticesRoutes({ notices, gate, read }: NoticesDoors): Router {
+export function noticesRoutes({ notices, gate, pages, shutOff, read }: NoticesDoors): Router {
   const router = express.Router();
   router.get('/outbox', (request, response) => {
     const { state, most } = read(outboxQuery, request.query);
@@ -29,7 +34,17 @@ export function noticesRoutes({ notices, gate, read }: NoticesDoors): Router {
     response.json(answer);
   });
   router.use('/push', pushRoutes({ push: notices?.push, gate, read }));
-  router.get('/ways', (_request, response) => void response.json(waysAnswerOf(notices?.ways)));
+  router.get('/ways', (_request, response) => {
+    const { ways, push } = notices ?? {};
+    const reach = {
+      shutOff: [...shutOff()],
+      pages: pages.people(),
+      mail: ways?.mail ? [...ways.addresses.keys()] : [],
+      push: push?.subscriptions.people() ?? [],
+      webhooks: ways?.webhooks.map(({ id }) => id) ?? [],
+    };
+    response.json(waysAnswerOf(ways, reach));
+  });
   router.post('/outbox/:letter/again', (request, response) => {
     gate.allow('noticeSettings', request.headers);
     read(againBody, request.body);

@@ -1,5 +1,8 @@
 import { z } from 'zod';
+import type { Reach } from '../../model/notices/reach.ts';
 import { NOTICE_LEVELS, type NoticeLevel } from '../../model/notices/recipients.ts';
+import { sameAs } from '../api/sameAs.ts';
+import { list } from '../api/viewParts.ts';
 import type { Letter, LetterState } from './outboxStore.ts';
 import { WAY_TROUBLES, whyInWords } from './ways/way.ts';
 import type { Ways } from './waysFile.ts';
@@ -56,8 +59,6 @@ export const waysAnswer = z.strictObject({
       security: z.enum(['tls', 'startTls', 'none']),
       from: z.string(),
       logsIn: z.boolean(),
-      /** Whose mail addresses are kept: numbers of people. */
-      people: z.array(z.string()),
     })
     .nullable(),
   /** `origin`: the address without its path, which may hold what nobody else is to know. */
@@ -65,6 +66,15 @@ export const waysAnswer = z.strictObject({
   /** Null where it is not set up; the host names that push services may have, none for any on the internet. */
   push: z.strictObject({ services: z.array(z.string()) }).nullable(),
   ownCertificates: z.boolean(),
+  reach: sameAs<Reach>()(
+    z.strictObject({
+      shutOff: list(z.string()),
+      pages: list(z.string()),
+      mail: list(z.string()),
+      push: list(z.string()),
+      webhooks: list(z.string()),
+    }),
+  ),
 });
 
 export function letterRowOf(letter: Letter): z.infer<typeof letterRow> {
@@ -80,8 +90,8 @@ export function letterRowOf(letter: Letter): z.infer<typeof letterRow> {
 }
 
 /** What may be shown of the ways: no password, no key, no place of one, and no address of a person. */
-export function waysAnswerOf(ways: Ways | undefined): z.infer<typeof waysAnswer> {
-  const { mail, webhooks = [], push, addresses, trusted } = ways ?? {};
+export function waysAnswerOf(ways: Ways | undefined, reach: Reach): z.infer<typeof waysAnswer> {
+  const { mail, webhooks = [], push, trusted } = ways ?? {};
   return {
     running: ways !== undefined,
     mail:
@@ -90,10 +100,10 @@ export function waysAnswerOf(ways: Ways | undefined): z.infer<typeof waysAnswer>
         : {
             ...{ host: mail.host, port: mail.port, security: mail.security, from: mail.from },
             logsIn: mail.logIn !== undefined,
-            people: [...(addresses?.keys() ?? [])],
           },
     webhooks: webhooks.map(({ id, address }) => ({ id, origin: new URL(address).origin })),
     push: push === undefined ? null : { services: [...push.services] },
     ownCertificates: trusted !== undefined,
+    reach,
   };
 }

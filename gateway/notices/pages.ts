@@ -13,6 +13,11 @@ export class Pages {
     this.open.delete(page);
   }
 
+  /** Who would hear it on a page, by number. */
+  people(): readonly string[] {
+    return [...new Set([...this.open.values()].flatMap((who) => who() ?? []))];
+  }
+
   /** Whether a person, by number, would hear it on a page. */
   isOpenFor(person: string): boolean {
     for (const who of this.open.values()) if (who() === person) return true;

@@ -6,6 +6,7 @@ import type { NoticeRecord } from '../../model/notices/notice.ts';
 import type { NoticeProgramBody } from '../../model/notices/noticeEntries.ts';
 import type { Telling } from '../../model/notices/recipients.ts';
 import { FIRST_SETTINGS, type NoticeSettings } from '../../model/notices/settings.ts';
+import { NOBODY_SHUT_OFF } from '../../model/notices/shutOff.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import type { EpochMs, Instant } from '../../model/units/units.ts';
 import { seenAt } from '../../model/view/seen.ts';
@@ -174,12 +175,15 @@ class RunningWatcher implements Watcher {
   }
 
   private async tell(): Promise<void> {
-    const { live, isOpenFor, offer } = this.parts;
+    const { live, isOpenFor, offer, outside } = this.parts;
+    const shutOff = outside().shutOff ?? NOBODY_SHUT_OFF;
     const open = live.fold().state.notices.filter(({ ended }) => ended === null);
     for (const notice of open) {
       if (this.stopped) return;
       const settings = this.settings();
-      const { out, entries } = tellingsOf(notice, { line: live.line, settings, now: live.now(), isOpenFor });
+      const { out, entries } = tellingsOf(notice, {
+        ...{ line: live.line, settings, now: live.now(), isOpenFor, shutOff },
+      });
       if (out.length > 0) {
         offer(notice, out);
         this.parts.stepDone?.('offered');

@@ -133,6 +133,8 @@ function changed(ground: Ground, number: string, { roles, name, disabled }: Pers
       ground.subscriptions.dropAll(number);
     }
   });
+  if (disabled === true) ground.shutOff.add(number);
+  if (disabled === false) ground.shutOff.delete(number);
   if (name !== undefined) named(ground, number, name);
 }
 

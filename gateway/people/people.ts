@@ -23,6 +23,8 @@ export interface Ground {
   readonly guesses: Guesses;
   readonly subscriptions: Subscriptions;
   readonly kept: Kept;
+  /** Numbers of those whose access has ended: asked for every second, so it is held here beside the file. */
+  readonly shutOff: Set<string>;
   readonly now: () => number;
   readonly cost: HashCost;
   /** Hashing takes memory: one after another. */
@@ -44,6 +46,8 @@ export interface People {
   asker(token: string): Asker | undefined;
   /** Somebody with this token does something. */
   use(token: string): void;
+  /** Numbers of those whose access has ended. */
+  shutOff(): ReadonlySet<string>;
   readonly logIn: LogIn;
   readonly administration: Administration;
   readonly push: Push;
@@ -53,6 +57,8 @@ export interface People {
 /** Browsers that take notices for people. */
 export interface Push {
   of(person: string): readonly Subscription[];
+  /** Numbers of those who have any. */
+  people(): readonly string[];
   rows(person: string): readonly SubscriptionRow[];
   add(person: string, subscription: Subscription): void;
   /** Whether there was one of this person by this id. */
@@ -90,8 +96,10 @@ export function openPeople(folder: string, { now, cost = HASH_COST, durable = tr
       database,
       guarded(() => kept.salt()),
     );
+    const persons = new Persons(database);
     const ground: Ground = {
-      persons: new Persons(database),
+      persons,
+      shutOff: new Set(guarded(() => persons.shutOff())),
       sessions: new Sessions(database),
       guesses,
       subscriptions: new Subscriptions(database),
@@ -123,10 +131,12 @@ function faceOf(
     plant: () => guarded(() => ({ people: persons.any(), closed: kept.settings().closed })),
     asker: (token) => guarded(() => sessions.asker(token, kept.settings(), now())),
     use: (token) => guarded(() => sessions.use(token, now())),
+    shutOff: () => ground.shutOff,
     logIn: createLogIn(ground),
     administration: createAdministration(ground),
     push: {
       of: (person) => guarded(() => subscriptions.of(person)),
+      people: () => guarded(() => subscriptions.people()),
       rows: (person) => guarded(() => subscriptions.rows(person)),
       add: (person, one) => ground.whole(() => subscriptions.add(person, one, now())),
       remove: (person, id) => ground.whole(() => subscriptions.remove(person, id)),

@@ -61,6 +61,13 @@ export class Persons {
       .filter((number) => this.secret(number, 'password') !== undefined);
   }
 
+  /** Numbers of those whose access has ended. */
+  shutOff(): readonly string[] {
+    return statement<[], string>(this.database, 'SELECT number FROM person WHERE disabled IS NOT NULL')
+      .pluck()
+      .all();
+  }
+
   add(number: string, roles: readonly Role[], now: number): void {
     statement(this.database, 'INSERT INTO person (number, roles, created) VALUES (?, ?, ?)').run(
       number,

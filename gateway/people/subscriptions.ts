@@ -36,6 +36,16 @@ export class Subscriptions {
     ).all(person);
   }
 
+  /** Whoever has one and is not shut off. */
+  people(): readonly string[] {
+    return statement<[], string>(
+      this.database,
+      'SELECT DISTINCT person FROM push JOIN person ON number = person WHERE disabled IS NULL ORDER BY person',
+    )
+      .pluck()
+      .all();
+  }
+
   rows(person: string): readonly SubscriptionRow[] {
     return statement<[string], { readonly endpoint: string; readonly since: number }>(
       this.database,

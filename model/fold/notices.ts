@@ -99,8 +99,8 @@ function move(state: FoldState, notice: NoticeRecord, entry: Moving, at: Instant
   const by = entry.author;
   switch (entry.kind) {
     case 'noticeTold': {
-      const { person, way, round, step, failed } = entry;
-      notice.told.push({ at, person, way, round, step, failed });
+      const { person, way, round, step, failed, why } = entry;
+      notice.told.push({ at, person, way, round, step, failed, ...(why === undefined ? {} : { why }) });
       if (notice.told.length > TOLD_KEPT) notice.told.shift();
       return;
     }

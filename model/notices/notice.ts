@@ -235,7 +235,13 @@ export interface NoticeTold {
   readonly round: number;
   readonly step: number;
   readonly failed: boolean;
+  /** Why it was not sent at all, where that is so. */
+  readonly why?: NotSent;
 }
+
+/** accessEnded: the person's access has ended. */
+export const NOT_SENT = ['accessEnded'] as const;
+export type NotSent = (typeof NOT_SENT)[number];
 
 export interface NoticeEnd {
   readonly at: Instant;

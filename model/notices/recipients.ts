@@ -98,7 +98,14 @@ export function whomToTell(
 ): Decision {
   if (standing.acknowledged) return { tell: [] };
   const at = Math.max(moment, notice.at) as Instant;
-  const asked: Asked = { settings, clocks, notice, standing, at, steps: stepsFor(settings, notice) };
+  const asked: Asked = {
+    settings,
+    clocks,
+    notice,
+    standing,
+    at,
+    steps: stepsFor(settings, notice, clocks.zone, at),
+  };
   const { tell, used } = bySteps(asked);
   const heard = standing.told.some(({ failed }) => !failed);
   const waits = notice.level === 'note' && at < after(notice.at, NOTE_WAITS);
@@ -121,10 +128,12 @@ interface Asked {
   readonly steps: readonly Step[];
 }
 
-/** The steps of the plan that fits; everybody at once where it names nobody who could be told. */
+/** The steps of the plan that fits; everybody at once where it names nobody at that moment who could be told. */
 export function stepsFor(
   { recipients, rotas, plans }: RecipientSettings,
   notice: NoticeHead,
+  zone: string,
+  at: Instant,
 ): readonly Step[] {
   const plan = plans.find(
     ({ lines, stations, levels }) =>
@@ -134,10 +143,11 @@ export function stepsFor(
   );
   const steps = (plan?.steps ?? []).toSorted((a, b) => a.afterMinutes - b.afterMinutes);
   const known = new Set(recipients.filter(({ ways }) => ways.length > 0).map(({ person }) => person));
-  const names = (target: Target) =>
-    target.kind === 'person'
-      ? known.has(target.person)
-      : rotas.some(({ id, turns }) => id === target.rota && turns.some((person) => known.has(person)));
+  const names = (target: Target) => {
+    const rota = target.kind === 'rota' ? rotas.find(({ id }) => id === target.rota) : undefined;
+    const person = target.kind === 'person' ? target.person : rota && onCall(rota, zone, at);
+    return person !== undefined && known.has(person);
+  };
   if (steps.some(({ tell }) => tell.some(names))) return steps;
   const everybody = recipients.map(({ person }) => ({ kind: 'person' as const, person }));
   return [{ afterMinutes: 0, tell: everybody }];

@@ -52,7 +52,7 @@ export function viewOf(fold: LineFold, now: Instant, outside: Outside): LineView
     question: questionView(seen),
     orders: ordersView(seen),
     crews: crewsView(seen),
-    notices: noticesView(seen.index, seen.state),
+    notices: noticesView(seen.index, seen.state, { now, shutOff: outside.shutOff }),
     sheets: sheetsView(seen),
   };
 }

@@ -18,6 +18,7 @@ import {
 } from '../notices/notice.ts';
 import { comingSteps, type ComingStep } from '../notices/coming.ts';
 import type { NoticeLevel } from '../notices/recipients.ts';
+import { NOBODY_SHUT_OFF, type ShutOff } from '../notices/shutOff.ts';
 import { FIRST_SETTINGS } from '../notices/settings.ts';
 import { type EpochMs, epochMs, type Instant } from '../units/units.ts';
 
@@ -49,6 +50,8 @@ export interface NoticeView {
   /** Since when whoever has it has it; whoever takes it over says from when on it was had. */
   readonly hasAt: EpochMs | undefined;
   readonly owner: string | undefined;
+  /** [NR1] The access of whoever has it has ended: somebody else should have it. */
+  readonly ownerShutOff: boolean;
   readonly normalAt: EpochMs | undefined;
   readonly shelved:
     | { readonly at: EpochMs; readonly until: EpochMs; readonly by: Author; readonly words: string }
@@ -114,8 +117,8 @@ const STORY_SHOWN = 30;
 const ORDER: readonly NoticeState[] = ['raised', 'returned', 'taken', 'shelved', 'ended'];
 const GRAVEST: readonly NoticeLevel[] = ['urgent', 'call', 'note'];
 
-export function noticesView(index: LineIndex, state: Readonly<FoldState>): NoticesView {
-  const view = (notice: NoticeRecord) => noticeView(index, state, notice);
+export function noticesView(index: LineIndex, state: Readonly<FoldState>, known: KnownBeside): NoticesView {
+  const view = (notice: NoticeRecord) => noticeView(index, state, notice, known);
   const open = state.notices.filter(({ ended }) => ended === null).toSorted(graver);
   const ended = state.notices.filter((notice) => notice.ended !== null);
   return {
@@ -136,16 +139,23 @@ function graver(a: NoticeRecord, b: NoticeRecord): number {
   );
 }
 
+/** What is known beside the tape: the moment, and whose access has ended. */
+export interface KnownBeside {
+  readonly now: Instant;
+  readonly shutOff?: ShutOff | undefined;
+}
+
 /** One notice, from the state or from the records. */
 export function noticeView(
   index: LineIndex,
   state: Pick<Readonly<FoldState>, 'noticeSettings' | 'notices' | 'said'>,
   notice: Readonly<NoticeRecord>,
+  { now, shutOff = NOBODY_SHUT_OFF }: KnownBeside,
 ): NoticeView {
   const { id, kind, level, facts, look, joinedMore, taken, owner, shelved, round, ended } = notice;
   const station = index.line.stations.find((one) => one.id === notice.station);
   const settings = state.noticeSettings?.settings ?? FIRST_SETTINGS;
-  const coming = comingSteps(settings, notice, index.line);
+  const coming = comingSteps(settings, notice, { line: index.line, now, shutOff });
   return {
     ...{ id, kind, level, facts, look, joinedMore, round },
     state: noticeState(notice),
@@ -168,6 +178,7 @@ export function noticeView(
     taken: taken ? { at: epochMs(taken.at), by: taken.by } : undefined,
     hasAt: momentOf(notice.hasAt),
     owner: owner ?? undefined,
+    ownerShutOff: owner !== null && shutOff.has(owner),
     normalAt: momentOf(notice.normalAt),
     shelved: shelved ? { ...shelved, at: epochMs(shelved.at), until: epochMs(shelved.until) } : undefined,
     told: notice.told.slice(-TOLD_SHOWN).map(dated),

@@ -5,6 +5,7 @@ import { forgetOpenGap, isBlind } from '../fold/gaps.ts';
 import type { LineIndex } from '../fold/lineIndex.ts';
 import type { FoldState, StopRecord } from '../fold/state.ts';
 import { payerOf } from '../fold/stops.ts';
+import type { ShutOff } from '../notices/shutOff.ts';
 import { type EpochMs, epochMs, type Instant, type Millis, seconds, type Span } from '../units/units.ts';
 import type { Sight } from './view.ts';
 
@@ -19,6 +20,8 @@ export interface Outside {
     /** By how much somebody set the server's clock; 0 or left out where nobody did. */
     readonly clockSet?: Millis;
   }[];
+  /** Numbers of people whose access has ended; left out where there are none. */
+  readonly shutOff?: ShutOff;
   /** Present while nothing can be recorded, and therefore nothing new is shown. */
   readonly unrecorded?: Unrecorded;
 }

@@ -1,7 +1,7 @@
 import type { Author } from '../entries/entries.ts';
-import type { NoticeState, NoticeStory } from '../notices/notice.ts';
+import type { NoticeState, NoticeStory, NotSent } from '../notices/notice.ts';
 import type { Target } from '../notices/recipients.ts';
-import type { JoinedView, NoticesView, NoticeView } from '../view/noticesView.ts';
+import type { JoinedView, NoticesView, NoticeView, ToldView } from '../view/noticesView.ts';
 import { clock, clockSeconds, day, weekdayClock } from './clock.ts';
 import { noticeSaidWords } from './english-notice-said.ts';
 import { capital, count, lasted, locale, many, small } from './english-say.ts';
@@ -53,6 +53,16 @@ const STORY: Readonly<Record<NoticeStory['what'], string>> = {
   reopened: 'open again',
   ended: 'ended',
 };
+
+const NOT_SENT: Readonly<Record<NotSent, string>> = {
+  accessEnded: 'not told: the access of that number has ended',
+};
+
+/** Whom a step names as well, and who is not told. */
+function withoutOut(said: string, out: readonly string[]): string {
+  const left = out.map((person) => `number ${person} ${NOT_SENT.accessEnded}`).join('; ');
+  return [said, left].filter((part) => part !== '').join('; ');
+}
 
 const EMPTY: Readonly<Record<NoticeState, string>> = {
   raised: 'Not taken',
@@ -122,6 +132,7 @@ export const noticeScreenWords = {
   },
   going: 'I’m going',
   has: (owner: string, at: string) => `${capital(owner)} has it since ${at}.`,
+  hasShutOff: 'The access of that number has ended: somebody else should take it over.',
   goingSent: 'Your “I’m going” is on its way.',
   takeOver: 'Take it over',
   takeOverSent: 'It is on its way that you take it over.',
@@ -144,12 +155,16 @@ export const noticeScreenWords = {
     title: 'Who was told',
     raised: 'raised',
     told: (person: string, way: string) => `number ${person} by ${way === 'page' ? 'an open page' : way}`,
-    failed: (person: string, way: string) => `number ${person} not reached by ${way}`,
-    coming: (targets: readonly string[]) => targets.join(' and '),
-    waiting: (targets: readonly string[]) =>
-      targets.length === 0
-        ? 'due, and nobody could be reached'
-        : `due, not reached: ${targets.join(' and ')}`,
+    failed: ({ person, way, why }: Pick<ToldView, 'person' | 'way' | 'why'>) =>
+      why === undefined ? `number ${person} not reached by ${way}` : `number ${person} ${NOT_SENT[why]}`,
+    coming: (targets: readonly string[], out: readonly string[]) => withoutOut(targets.join(' and '), out),
+    waiting: (targets: readonly string[], out: readonly string[]) =>
+      withoutOut(
+        targets.length === 0
+          ? 'due, and nobody could be reached'
+          : `due, not reached: ${targets.join(' and ')}`,
+        out,
+      ),
     now: (at: string) => `${at}, now`,
     notBefore: 'Nobody had been reached when it was taken.',
     nobody: 'Nobody is set to be told. Open pages show it, and sound where they are set to.',

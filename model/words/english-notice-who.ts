@@ -1,3 +1,4 @@
+import type { Unreached } from '../notices/reach.ts';
 import { clock, day } from './clock.ts';
 import { count, locale, many } from './english-say.ts';
 
@@ -25,6 +26,20 @@ export const noticeWhoWords = {
             : `webhook ${way}`,
     gone: (way: string) => `${way} (there is no such way now)`,
     unwired: 'Only an open page needs nothing else.',
+    unreached: {
+      accessEnded: 'access has ended: told of nothing',
+      noWay: 'no way leads to them',
+      pageClosed: 'only an open page would, and none is open with sound',
+    } satisfies Record<Unreached, string>,
+    /** Behind a number, where people are chosen. */
+    unreachedShort: {
+      accessEnded: 'access ended',
+      noWay: 'no way',
+      pageClosed: 'no page open',
+    } satisfies Record<Unreached, string>,
+    unreachedSaid: (why: string) =>
+      `Would not be reached now: ${why}. The next step of a plan is told in their place.`,
+    marked: (person: string, why: string) => `${person} (${why})`,
     own: 'A budget of their own: one false notice in so many shifts, all their stations together',
     stations: 'Only these stations',
     shifts: 'Only in these shifts',

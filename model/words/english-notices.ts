@@ -95,6 +95,11 @@ export const noticesWords = {
       why: 'It is not among those whom notices reach, so it would go unseen.',
       mend: 'Choose somebody who is, or add that number to who is told.',
     }),
+    handedShutOff: (to: string) => ({
+      what: `The access of number ${to} has ended.`,
+      why: 'Whoever is shut off is told of nothing, so it would go unseen.',
+      mend: 'Choose somebody else; an admin can give that number its access back.',
+    }),
     noStation: (station: string) => ({
       what: `The line has no station ${station}.`,
       why: 'The settings of notices name it.',

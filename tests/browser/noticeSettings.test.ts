@@ -106,6 +106,16 @@ describe('settings of notices', { timeout: 120_000 }, () => {
     });
   });
 
+  it('[NR1] [NR2] mark who would not be reached, where people, turns and plans are set', async () => {
+    const page = await opened(1440, 900);
+    const mark = page.locator('.person').nth(1).locator('.unreached');
+    expect(await mark.textContent()).toContain('access has ended: told of nothing');
+    expect(await page.locator('.person').first().locator('.unreached').count()).toBe(0);
+    const turns = page.getByLabel('Turn 2', { exact: true }).locator('option');
+    expect(await turns.allTextContents()).toEqual(['4711', '4712 (access ended)']);
+    await page.locator('.plansteps').getByText('number 4712 (access ended)').first().waitFor();
+  });
+
   it('tell that somebody else saved others meanwhile, and lead back to those', async () => {
     const page = await opened(1440, 900);
     await page.locator('li[data-kind="disk"]').getByRole('checkbox').uncheck();

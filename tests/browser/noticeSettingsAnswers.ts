@@ -98,11 +98,11 @@ export const ways = {
     security: 'startTls',
     from: 'scoreline@plant.example',
     logsIn: false,
-    people: ['4711'],
   },
   webhooks: [{ id: 'dect', origin: 'http://dect.plant.example' }],
   push: null,
   ownCertificates: false,
+  reach: { shutOff: ['4712'], pages: [], mail: ['4711'], push: [], webhooks: ['dect'] },
 };
 
 export const outbox = {

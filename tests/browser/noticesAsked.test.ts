@@ -11,7 +11,7 @@ const person = { kind: 'person', number: '4021' } as const;
 
 const raised = noticeView({
   told: [told('4021'), { ...told('4022'), failed: true, way: 'mail' }],
-  coming: [{ at: at(144), step: 1, tell: [{ kind: 'rota', rota: 'maintenance' }] }],
+  coming: [{ at: at(144), step: 1, tell: [{ kind: 'rota', rota: 'maintenance' }], leftOut: [] }],
   joined: [{ at: at(42), kind: 'rejects', station: 'bottom major flap', facts: undefined }],
   look: [{ kind: 'fault', name: 'tuck jam', times: 3, of: 3 }],
   story: [{ at: at(40), what: 'raised', by: null, detail: null }],
@@ -47,7 +47,9 @@ const ended = noticeView({
     correctable: undefined,
   },
 });
-const who = { recipients: ['4021', '4022'].map((one) => ({ person: one, ways: ['page'], when: {} })) };
+const who = {
+  recipients: ['4021', '4022', '4023'].map((one) => ({ person: one, ways: ['page'], when: {} })),
+};
 
 const notices = { open: [raised, taken, shelved], further: 0, ended: [ended] };
 const view = (more: typeof notices) => ({ ...views.stopped, notices: more });
@@ -59,7 +61,7 @@ beforeAll(async () => {
   stage = await openStage(
     view(notices),
     (path) => {
-      if (path.endsWith('/notices/settings')) return { settings: { who } };
+      if (path.endsWith('/notices/settings')) return { settings: { who }, shutOff: ['4023'] };
       const counts = { raised: 21, found: 14, nothing: 6, unsaid: 1, never: 2 };
       return path.endsWith('/notices') ? { days: 30, open: [], ended: [ended], counts } : undefined;
     },
@@ -104,7 +106,7 @@ describe('the Notices screen in a browser', { timeout: 120_000 }, () => {
   it('hands a notice over to somebody who is told of notices', async () => {
     const page = await opened(taken);
     await page.getByText('Hand it over').click();
-    // whoever has it is not asked for
+    // whoever has it is not asked for, nor whose access has ended
     expect(await page.getByLabel('to number').locator('option').allTextContents()).toEqual(['4022']);
     expect(await entered(() => page.getByRole('button', { name: 'Hand over' }).click())).toMatchObject({
       ...{ kind: 'noticeHanded', notice: 'n2', to: '4022' },

@@ -67,12 +67,13 @@ describe('the Notices screen', () => {
   it('tells who was told of this round, and who will be, by number', () => {
     const notice = noticeView({
       ...{ round: 1, told: [told('4021'), told('4022', 1)] },
-      coming: [{ at: at(600), step: 1, tell: [{ kind: 'rota', rota: 'maintenance' }] }],
+      coming: [{ at: at(600), step: 1, tell: [{ kind: 'rota', rota: 'maintenance' }], leftOut: ['4023'] }],
     });
     const page = article(screen([notice]));
     expect(page).toContain('number 4022 by an open page');
     expect(page).not.toContain('number 4021');
     expect(page).toMatch(/<li class="coming">.*whoever is on call \(maintenance\)/);
+    expect(page).toContain('number 4023 not told: the access of that number has ended');
   });
 
   it('asks what was found and what was done, and closes nothing before somebody has taken it and both are said', () => {

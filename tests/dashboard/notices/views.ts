@@ -14,6 +14,7 @@ export function noticeView(more: Partial<NoticeView> = {}): NoticeView {
       taken: undefined,
       hasAt: undefined,
       owner: undefined,
+      ownerShutOff: false,
       normalAt: undefined,
       shelved: undefined,
       round: 0,

@@ -142,11 +142,17 @@ describe('what cannot be done with a notice', () => {
     expect(refused(one, { kind: 'noticeUnshelved', notice: one.id })).toBe('This notice is not shelved.');
   });
 
-  it('is to hand it over to somebody who is told of nothing', () => {
+  it('[NR1] is to hand it over to somebody who is told of nothing, or whose access has ended', () => {
     const one = raised();
     const handed = (to: string) => refused(one, { kind: 'noticeHanded', notice: one.id, to });
     expect(handed('13')).toBeUndefined();
     expect(handed('99')).toBe('Number 99 is told of no notices.');
+    const body = { kind: 'noticeHanded', notice: one.id, to: '13' } as const;
+    const entry = { id: 'e', at: epochMs(at(20)), author: fitter, ...body } as Entry;
+    const time = { kept: false, now: at(20), shutOff: new Set(['13']) };
+    expect(() => checkEntry(entry, line, one.noticed.fold.state, time)).toThrow(
+      'The access of number 13 has ended.',
+    );
   });
 
   it('is to set what the line has not', () => {

@@ -133,7 +133,8 @@ describe('the ways out for notices', () => {
     const ways: unknown = await (await get('/api/notices/ways')).json();
     expect(waysAnswer.parse(ways)).toMatchObject({
       running: true,
-      mail: { host: '127.0.0.1', security: 'startTls', logsIn: true, people: ['12'] },
+      mail: { host: '127.0.0.1', security: 'startTls', logsIn: true },
+      reach: { shutOff: [], pages: [], mail: ['12'], push: [], webhooks: ['pager'] },
       webhooks: [{ id: 'pager', origin: new URL(receiver.address).origin }],
       ownCertificates: true,
     });

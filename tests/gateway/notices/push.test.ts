@@ -42,6 +42,7 @@ function subscriptionsOf(...browsers: readonly PushBrowser[]): Push & { readonly
   return {
     dropped,
     of: () => left(),
+    people: () => [],
     rows: () => [],
     add: () => {},
     remove: () => false,

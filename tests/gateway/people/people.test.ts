@@ -223,10 +223,12 @@ describe('the file of the people', () => {
     const first = openPeople(data, { now: () => 1000, cost: CHEAP });
     await first.administration.add({ number: '17', roles: ['operator'] });
     first.administration.change('17', { disabled: true });
+    expect([...first.shutOff()]).toEqual(['17']);
     first.administration.set({ closed: true, idleMinutes: 7, panelIdleMinutes: 3, hoursMost: 4 });
     first.close();
     const second = openPeople(data, { now: () => 2000, cost: CHEAP });
     expect(second.administration.all()).toMatchObject([{ number: '17', created: 1000, disabled: 1000 }]);
+    expect([...second.shutOff()]).toEqual(['17']);
     expect(second.administration.settings()).toEqual({
       closed: true,
       idleMinutes: 7,

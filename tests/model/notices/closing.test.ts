@@ -113,9 +113,9 @@ describe('what a notice was closed with', () => {
   it('[NL10] is shown with the entry by which it is corrected, as long as the line holds that', () => {
     const { line, entry } = closed();
     const { index, state } = line.fold;
-    const view = noticeView(index, state, line.notices[0]!);
+    const view = noticeView(index, state, line.notices[0]!, { now: at(50) });
     expect(view.ended).toMatchObject({ correctable: entry, corrections: [] });
-    const forgotten = noticeView(index, { ...state, said: [] }, line.notices[0]!);
+    const forgotten = noticeView(index, { ...state, said: [] }, line.notices[0]!, { now: at(50) });
     expect(forgotten.ended!.correctable).toBeUndefined();
   });
 });

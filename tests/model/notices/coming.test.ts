@@ -20,14 +20,23 @@ const who: RecipientSettings = {
   ],
 };
 
-function raised(): { line: Noticed; id: string; coming: (of?: RecipientSettings) => readonly string[] } {
+interface Raised {
+  readonly line: Noticed;
+  readonly id: string;
+  readonly coming: (of?: RecipientSettings, shutOff?: readonly string[]) => readonly string[];
+}
+
+function raised(): Raised {
   const line = new Noticed();
   line.look(10, [stops('fold')]);
-  const coming = (of = who) =>
-    comingSteps({ ...FIRST_SETTINGS, who: of }, line.notices[0]!, line.line).map(
-      ({ at: when, step, tell }) =>
-        `${(when - at(0)) / 10_000_000} s, step ${step}: ${tell.map((one) => (one.kind === 'person' ? one.person : one.rota)).join(' ')}`,
-    );
+  const coming = (of = who, shutOff: readonly string[] = []) =>
+    comingSteps({ ...FIRST_SETTINGS, who: of }, line.notices[0]!, {
+      ...{ line: line.line, now: at(20), shutOff: new Set(shutOff) },
+    }).map(({ at: when, step, tell, leftOut }) => {
+      const names = tell.map((one) => (one.kind === 'person' ? one.person : one.rota)).join(' ');
+      const without = leftOut.length === 0 ? '' : `, without ${leftOut.join(' ')}`;
+      return `${(when - at(0)) / 10_000_000} s, step ${step}: ${names}${without}`;
+    });
   return { line, id: line.notices[0]!.id, coming };
 }
 
@@ -57,5 +66,13 @@ describe('who will be told of a notice', () => {
   it('is nobody where nobody is set to be told', () => {
     const { coming } = raised();
     expect(coming({ recipients: [], rotas: [], plans: [] })).toEqual([]);
+  });
+
+  it('[NR1] says whom a step names and leaves out, as their access has ended', () => {
+    const { coming } = raised();
+    expect(coming(who, ['12'])).toEqual(['10 s, step 0: , without 12', '250 s, step 1: 13']);
+    // a plan that names nobody else: everybody is told in its place
+    const first = { ...who, plans: [{ steps: who.plans[0]!.steps.slice(0, 1) }] };
+    expect(coming(first, ['12'])).toEqual(['10 s, step 0: 13, without 12']);
   });
 });

@@ -236,7 +236,7 @@ describe('the life of a notice', () => {
     const id = line.notices.find(({ kind }) => kind === 'stops')!.id;
     line.enter(20, { kind: 'noticeTaken', notice: id });
     line.look(30, [stops('fold'), holds('unseen')]);
-    const { open, ended } = noticesView(line.fold.index, line.fold.state);
+    const { open, ended } = noticesView(line.fold.index, line.fold.state, { now: at(30) });
     expect(open.map(({ kind, state }) => [kind, state])).toEqual([
       ['unseen', 'raised'],
       ['press', 'returned'],

@@ -126,6 +126,7 @@ describe('what is said of a notice', () => {
       ...{
         taken: undefined,
         hasAt: undefined,
+        ownerShutOff: false,
         owner: undefined,
         normalAt: undefined,
         shelved: undefined,
