@@ -28,6 +28,8 @@ export function textOf(body: CorrectableBody): string {
       return body.perMinute === null ? '' : String(body.perMinute);
     case 'reading':
       return String(body.value);
+    case 'fitted':
+      return body.name;
     // several numbers: one of them that is wrong is withdrawn with the rest, and read
     case 'asBook':
       return '';
@@ -71,6 +73,8 @@ export function correctedBody(body: CorrectableBody, typed: string): Correctable
       const value = readingOf(typed);
       return value === undefined ? undefined : { ...body, value };
     }
+    case 'fitted':
+      return typed.length > ENTRY_MOST.setting ? undefined : { ...body, name: typed };
     case 'asBook':
       return undefined;
   }

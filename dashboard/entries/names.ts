@@ -15,6 +15,7 @@ export function usePositionName(): (id: string) => string {
 /** What the line calls what entries name by an id; what it does not name is told by its id. */
 export function useEntryNames(overview: PastOverview, answers: EntriesPast['answers']): EntryNames {
   const { devices, guards } = usePart('devices');
+  const fitted = usePart('fitted');
   return {
     station: (id) => {
       if (id === null) return past.noStation;
@@ -23,6 +24,8 @@ export function useEntryNames(overview: PastOverview, answers: EntriesPast['answ
     },
     size: (id) => overview.sizes.find((one) => one.id === id)?.name ?? id,
     device: (id) => [...devices, ...guards].find((one) => one.id === id)?.name ?? id,
+    step: (id) =>
+      words.screen.fitted.thing({ what: 'parts', name: fitted.find(({ step }) => step === id)?.name ?? id }),
     answer: (id) => (id === 'other' ? past.said.other : (answers.find((one) => one.id === id)?.name ?? id)),
   };
 }

@@ -67,10 +67,10 @@ export function Home({
   );
 }
 
-type HomeKey = 'notice' | 'sheet' | 'note' | 'taken' | 'order' | 'person' | 'back';
+type HomeKey = 'notice' | 'sheet' | 'note' | 'taken' | 'fitted' | 'order' | 'person' | 'back';
 /** So many keys have room, narrower where sheets can be begun; what is there for a while takes the place of these, in this order. */
 const KEYS_MOST = { withSheet: 5, without: 4 } as const;
-const GIVE_WAY: readonly HomeKey[] = ['taken', 'note'];
+const GIVE_WAY: readonly HomeKey[] = ['fitted', 'taken', 'note'];
 /** Of one key, by how many there are. */
 const WIDTHS: Readonly<Record<number, number>> = { 3: 400, 4: 300 };
 
@@ -96,10 +96,12 @@ function HomeKeys({
   const notices = usePanelNotices();
   const [notice] = notices;
   const { sheets } = useSheetsHere();
+  const fitted = usePart('fitted');
   const says = {
     sheet: words.screen.sheet.key(sheets.open?.left),
     note: panel.note,
     taken: words.screen.balance.taken.key,
+    fitted: words.screen.fitted.key(fitted.find(({ what }) => what === 'lot')?.now?.name),
     order: panel.orderCrew(plan.order?.number, line.small(rate.crew)),
     person: words.screen.people.panel.key(session?.person?.number),
     notice: notice === undefined ? [] : words.screen.noticePanel.key(notice, notices.length - 1),
@@ -111,6 +113,7 @@ function HomeKeys({
     sheets.sizes.length > 0 && 'sheet',
     'note',
     'taken',
+    fitted.length > 0 && sheets.sizes.length > 0 && 'fitted',
     'order',
     session?.people === true && 'person',
     last !== undefined && 'back',

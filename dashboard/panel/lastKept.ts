@@ -3,7 +3,15 @@ import type { CorrectableKind } from '../../model/entries/saidEntries.ts';
 import { useHeld } from '../store/use.tsx';
 
 /** What is entered at a panel by its position alone, and so can be taken back there. */
-const KINDS: readonly string[] = ['reason', 'note', 'takenOut', 'handedOver', 'crew', 'noticeClosed'];
+const KINDS: readonly string[] = [
+  'reason',
+  'note',
+  'takenOut',
+  'handedOver',
+  'crew',
+  'noticeClosed',
+  'fitted',
+];
 /** The gateway takes it for somewhat longer, so that a finger on its way is not refused. */
 const SHOWN_MS = 60_000;
 

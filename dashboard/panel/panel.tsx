@@ -3,6 +3,7 @@ import type { Question } from '../../model/view/matter.ts';
 import type { LineView, PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { roomHeight } from '../encryption/clearText.tsx';
+import { PanelFitted } from '../fitted/panelFitted.tsx';
 import { isOfSheet, useSheetsAhead } from '../sheet/here.ts';
 import { PanelSheet, PanelSheetRefused } from '../sheet/panelSheet.tsx';
 import type { Sent } from '../store/store.ts';
@@ -22,7 +23,7 @@ import { TakenFlow } from './taken.tsx';
 
 /** What a person has opened by hand on this panel; everything else opens by itself. */
 export type Opened =
-  | { readonly kind: 'nothing' | 'note' | 'order' | 'taken' | 'person' | 'notice' }
+  | { readonly kind: 'nothing' | 'note' | 'order' | 'taken' | 'fitted' | 'person' | 'notice' }
   /** The setter's sheet; over a stop device that is latched in only where it was opened from there, for that press. */
   | { readonly kind: 'sheet'; readonly press?: string }
   /** Words for the stop that was asked about when it was opened, and for no other. */
@@ -109,6 +110,7 @@ function Page({
   const [first] = notices;
   if (opened.kind === 'notice' && first)
     return <NoticePage key={first.id} here={here} notice={first} close={close} />;
+  if (opened.kind === 'fitted') return <PanelFitted here={here} close={close} />;
   if (opened.kind === 'taken') return <TakenFlow here={here} close={close} />;
   if (question !== undefined) {
     const somethingElse = () => open({ kind: 'else', stop: question.stop });

@@ -1,11 +1,14 @@
 import { useState } from 'react';
+import { ENTRY_MOST } from '../../model/entries/entries.ts';
+import type { FittedView } from '../../model/view/fittedView.ts';
 import type { OtherStep, SheetView } from '../../model/view/sheetView.ts';
 import { words } from '../app/words.ts';
+import { useNaming, useThingOf } from '../fitted/things.ts';
 import { NeedsLogIn } from '../people/needsLogIn.tsx';
 import { useSession } from '../people/session.ts';
 import { usePart } from '../store/use.tsx';
 import { useNetwork } from './here.ts';
-import { InWords } from './inWords.tsx';
+import { InWords } from '../entries/inWords.tsx';
 import type { StepProps } from './numberStep.tsx';
 import { StepHead, StepSaid } from './stepHead.tsx';
 
@@ -14,12 +17,14 @@ const said = words.screen.sheet;
 /** A part, a check or an approval on one column: yes with one tap, no with words. */
 export function OtherPage(props: StepProps<OtherStep>) {
   const { step, sheet, acts, isKept, isShut, next } = props;
-  const [saysNo, sayNo] = useState(false);
+  const [says, say] = useState<'no' | 'name'>();
+  const thing = useThingOf(step.id);
+  const nameIt = useNaming(sheet.id);
   const mayApprove = useMayApprove();
   const shut = step.kind === 'approval' ? !mayApprove : isShut;
   const no = (text: string | undefined) => {
     acts.done(step, false, text);
-    sayNo(false);
+    say(undefined);
   };
   const told = said[step.kind];
   return (
@@ -30,11 +35,24 @@ export function OtherPage(props: StepProps<OtherStep>) {
         <StepSaid step={step} isKept={isKept} />
       </section>
       {step.kind === 'approval' && <ApprovalNeeds />}
-      {saysNo ? (
-        <InWords asks={told.asks} choices={told.words} take={no} back={() => sayNo(false)} />
-      ) : (
-        !shut && (
-          <div className="sheetkeys">
+      {says === 'no' && (
+        <InWords asks={told.asks} choices={told.words} take={no} back={() => say(undefined)} />
+      )}
+      {says === 'name' && thing && (
+        <InWords
+          asks={words.screen.fitted.asks(thing)}
+          choices={thing.last}
+          most={ENTRY_MOST.setting}
+          take={(name) => {
+            if (name !== undefined) nameIt(thing, name);
+            next();
+          }}
+          back={() => say(undefined)}
+        />
+      )}
+      {says === undefined && !shut && (
+        <div className="sheetkeys">
+          {thing?.what !== 'lot' && (
             <YesKey
               step={step}
               onTap={() => {
@@ -42,13 +60,25 @@ export function OtherPage(props: StepProps<OtherStep>) {
                 next();
               }}
             />
-            <button type="button" className="sheetkey" onClick={() => sayNo(true)}>
-              {told.no}
-            </button>
-          </div>
-        )
+          )}
+          {thing && <NameKey thing={thing} onTap={() => say('name')} />}
+          <button type="button" className="sheetkey" onClick={() => say('no')}>
+            {told.no}
+          </button>
+        </div>
       )}
     </>
+  );
+}
+
+/** Which one it is, by its name; of the board that is the step. */
+function NameKey({ thing, onTap }: { readonly thing: FittedView; readonly onTap: () => void }) {
+  const [which, last] = words.screen.fitted.stepKey(thing);
+  return (
+    <button type="button" className={thing.what === 'lot' ? 'sheetkey main' : 'sheetkey'} onClick={onTap}>
+      {which}
+      <small>{last}</small>
+    </button>
   );
 }
 

@@ -1,6 +1,9 @@
 import { type ReactNode, useState } from 'react';
+import type { FittedView } from '../../model/view/fittedView.ts';
 import type { OtherStep } from '../../model/view/sheetView.ts';
 import { words } from '../app/words.ts';
+import { PanelNames } from '../fitted/panelFitted.tsx';
+import { useNaming, useThingOf } from '../fitted/things.ts';
 import { Key } from '../panel/key.tsx';
 import { useSettled } from '../panel/settled.ts';
 import { PersonFlow } from '../people/panelPerson.tsx';
@@ -10,21 +13,38 @@ import type { StepProps } from './numberStep.tsx';
 import { StepTold, useMayApprove } from './otherStep.tsx';
 import { PanelStepFrame } from './panelFrame.tsx';
 import type { PanelProps } from './panelNumber.tsx';
-import { PanelWords } from './panelWords.tsx';
+import { PanelWords } from '../panel/words.tsx';
 import { StepHead, StepSaid } from './stepHead.tsx';
 
 const said = words.screen.sheet;
+const ROWS = [276, 414] as const;
+/** Two keys in a row. */
+const HALF = 230;
 const KEYS = { left: 788, width: 468, height: 130 } as const;
 
 type Props = StepProps<OtherStep> & PanelProps;
 
 /** A part, a check or an approval at a panel: yes with one tap, no with words; who approves logs in by number and code. */
 export function PanelOther(props: Props) {
-  const { here, step, sheet, acts, isKept } = props;
-  const [page, open] = useState<'step' | 'no' | 'person'>('step');
+  const { here, step, sheet, acts, isKept, next } = props;
+  const [page, open] = useState<'step' | 'no' | 'name' | 'person'>('step');
+  const thing = useThingOf(step.id);
+  const nameIt = useNaming(sheet.id);
   const back = () => open('step');
   const told = said[step.kind];
   if (page === 'person') return <PersonFlow here={here} close={back} done={back} />;
+  if (page === 'name' && thing)
+    return (
+      <PanelNames
+        here={here}
+        thing={thing}
+        take={(name) => {
+          nameIt(thing, name);
+          next();
+        }}
+        back={back}
+      />
+    );
   if (page === 'no')
     return (
       <PanelWords
@@ -49,7 +69,12 @@ export function PanelOther(props: Props) {
       {step.kind === 'approval' ? (
         <ApprovalKeys {...props} no={() => open('no')} logIn={() => open('person')} />
       ) : (
-        <YesNo {...props} no={() => open('no')} yes={told.yes as string} />
+        <YesNo
+          {...props}
+          no={() => open('no')}
+          yes={told.yes as string}
+          {...(thing ? { naming: { thing, open: () => open('name') } } : {})}
+        />
       )}
     </PanelStepFrame>
   );
@@ -61,27 +86,50 @@ function YesNo({
   next,
   yes,
   no,
+  naming,
   children,
-}: Props & { readonly yes: string; readonly no: () => void; readonly children?: ReactNode }) {
+}: Props & {
+  readonly yes: string;
+  readonly no: () => void;
+  /** It is named as well; of the board that is the step. */
+  readonly naming?: { readonly thing: FittedView; readonly open: () => void };
+  readonly children?: ReactNode;
+}) {
   const ready = useSettled(step.id);
+  const isBoard = naming?.thing.what === 'lot';
+  const [first, second] = ROWS;
+  const besideNo = children !== undefined || (naming && !isBoard);
   return (
     <>
+      {!isBoard && (
+        <Key
+          says={[yes]}
+          {...KEYS}
+          top={first}
+          kind="main1"
+          ready={ready}
+          onTap={() => {
+            acts.done(step, true);
+            next();
+          }}
+        />
+      )}
+      {naming && (
+        <Key
+          says={words.screen.fitted.stepKey(naming.thing)}
+          {...KEYS}
+          {...(isBoard ? {} : { left: KEYS.left + KEYS.width - HALF, width: HALF })}
+          top={isBoard ? first : second}
+          kind={isBoard ? 'main1 name1' : 'sheetkey1 name1'}
+          ready={ready}
+          onTap={naming.open}
+        />
+      )}
       <Key
-        says={[yes]}
+        says={[said[step.kind].no, besideNo ? '' : said.stays]}
         {...KEYS}
-        top={276}
-        kind="main1"
-        ready={ready}
-        onTap={() => {
-          acts.done(step, true);
-          next();
-        }}
-      />
-      <Key
-        says={[said[step.kind].no, children ? '' : said.stays]}
-        {...KEYS}
-        width={children ? 230 : KEYS.width}
-        top={414}
+        width={besideNo ? HALF : KEYS.width}
+        top={second}
         kind="sheetkey1 no1"
         ready={ready}
         onTap={no}
@@ -99,9 +147,9 @@ function ApprovalKeys({ logIn, ...props }: Props & { readonly no: () => void; re
   const logOut = number !== undefined && (
     <Key
       says={said.approval.logOut}
-      left={1026}
-      top={414}
-      width={230}
+      left={KEYS.left + KEYS.width - HALF}
+      top={ROWS[1]}
+      width={HALF}
       height={130}
       look="quiet"
       kind="sheetkey1 logout1"
@@ -120,7 +168,7 @@ function ApprovalKeys({ logIn, ...props }: Props & { readonly no: () => void; re
       <Key
         says={said.approval.logIn}
         {...KEYS}
-        top={276}
+        top={ROWS[0]}
         look="asks"
         kind="login1"
         disabled={isGone}

@@ -3,10 +3,13 @@ import type { SheetsHere } from '../../model/view/sheetKept.ts';
 import type { SheetsView, SheetView } from '../../model/view/sheetView.ts';
 import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
+import { PanelFitted } from '../fitted/panelFitted.tsx';
 import { Ask, BackKey, Key } from '../panel/key.tsx';
+import { PagedKeys } from '../panel/pagedKeys.tsx';
+import { PanelWords } from '../panel/words.tsx';
 import { FlowHead } from '../panel/panel-head.tsx';
 import type { Sent } from '../store/store.ts';
-import { useAgain, useDismiss, useEnter } from '../store/use.tsx';
+import { useAgain, useDismiss, useEnter, usePart } from '../store/use.tsx';
 import { useSheetActs } from './acts.ts';
 import { BEGUN_KINDS, sizesInTurn, useBegun } from './begin.tsx';
 import { useSheetsHere } from './here.ts';
@@ -14,7 +17,6 @@ import { refusedSaid } from './kept.tsx';
 import { PanelAll } from './panelAll.tsx';
 import { PanelNumber } from './panelNumber.tsx';
 import { PanelOther } from './panelOther.tsx';
-import { PanelWords } from './panelWords.tsx';
 import { isReadAgain, sheetKey } from './steps.ts';
 import { Ended, Handed } from './told.tsx';
 import { FIRST_OPEN, useWalk, type Walk } from './walk.ts';
@@ -121,9 +123,6 @@ function HandedPage({
   );
 }
 
-/** Sizes on a page, in two columns. */
-const SIZES = 6;
-
 function BeginPages({
   here,
   sheets,
@@ -134,13 +133,12 @@ function BeginPages({
   readonly close: () => void;
 }) {
   const [size, choose] = useState<SheetsView['sizes'][number]>();
-  const [from, turn] = useState(0);
+  const [isFitting, setFitting] = useState(false);
+  const things = usePart('fitted');
   const enter = useEnter();
   const begun = useBegun(sheets);
-  const sizes = sizesInTurn(sheets);
-  const isLong = sizes.length > SIZES;
-  const shown = sizes.slice(from, from + (isLong ? SIZES - 1 : SIZES));
   const { begin } = said;
+  if (isFitting) return <PanelFitted here={here} close={() => setFitting(false)} />;
   if (begun !== undefined)
     return (
       <>
@@ -177,32 +175,28 @@ function BeginPages({
     <>
       <FlowHead here={here} title={said.name} right={words.screen.panel.tap(1)} />
       <Ask top={178}>{begin.size}</Ask>
-      {shown.map((one, i) => (
-        <Key
-          key={one.id}
-          says={one.id === sheets.next ? [one.name, begin.next] : [one.name]}
-          left={24 + (i % 2) * 628}
-          top={246 + Math.floor(i / 2) * 138}
-          width={604}
-          height={130}
-          look="asks"
-          kind="size1"
-          onTap={() => choose(one)}
-        />
-      ))}
-      {isLong && (
-        <Key
-          says={words.screen.people.panel.more}
-          left={652}
-          top={522}
-          width={604}
-          height={130}
-          kind="more"
-          onTap={() => turn(from + shown.length < sizes.length ? from + shown.length : 0)}
-        />
-      )}
+      <PagedKeys
+        keys={sizesInTurn(sheets).map((one) => ({
+          id: one.id,
+          says: one.id === sheets.next ? [one.name, begin.next] : [one.name],
+          onTap: () => choose(one),
+        }))}
+        kind="size1"
+      />
       <div className="panelsheet endedbefore">{sheets.ended && <Ended sheet={sheets.ended} />}</div>
       <BackKey onTap={close} />
+      {things.length > 0 && (
+        <Key
+          says={words.screen.fitted.key(things.find(({ what }) => what === 'lot')?.now?.name)}
+          left={652}
+          top={660}
+          width={604}
+          height={130}
+          look="quiet"
+          kind="fitted1"
+          onTap={() => setFitting(true)}
+        />
+      )}
     </>
   );
 }

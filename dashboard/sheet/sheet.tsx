@@ -13,7 +13,8 @@ import { useSheetActs } from './acts.ts';
 import { AllSteps } from './all.tsx';
 import { Begin } from './begin.tsx';
 import { useNetwork, useSheetsAhead, useSheetsHere } from './here.ts';
-import { InWords } from './inWords.tsx';
+import { FittedHere } from '../fitted/fitted.tsx';
+import { InWords } from '../entries/inWords.tsx';
 import { KeptBar, RefusedHere } from './kept.tsx';
 import { NumberPage } from './numberStep.tsx';
 import { OtherPage } from './otherStep.tsx';
@@ -50,6 +51,7 @@ export function SheetScreen() {
             {sheets.ended && <Ended sheet={sheets.ended} />}
             <NeedsLogIn act="setting" />
             <Begin sheets={sheets} />
+            <FittedHere />
           </>
         )}
       </main>

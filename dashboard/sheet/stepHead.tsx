@@ -9,7 +9,7 @@ import { Carton } from '../marks/symbols.tsx';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Rich } from '../type/line.tsx';
 import { SheetScale, Wheel } from './drawn.tsx';
-import { usePositionName } from './names.ts';
+import { usePositionName } from '../entries/names.ts';
 
 const said = words.screen.sheet;
 

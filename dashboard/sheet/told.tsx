@@ -2,7 +2,7 @@ import type { SheetsHere } from '../../model/view/sheetKept.ts';
 import type { EndedSheet, SheetView } from '../../model/view/sheetView.ts';
 import { words } from '../app/words.ts';
 import { useMoment, usePart } from '../store/use.tsx';
-import { usePositionName } from './names.ts';
+import { usePositionName } from '../entries/names.ts';
 
 const said = words.screen.sheet;
 

@@ -6,6 +6,7 @@ import { words } from '../app/words.ts';
 import { Figure } from '../figures/figure.tsx';
 import { figuresSeen } from '../figures/period.ts';
 import type { Numbered } from '../figures/pieces.ts';
+import { FittedHere } from '../fitted/fitted.tsx';
 import { DoneAt } from '../maintenance/done.tsx';
 import { ToMaintenance } from '../maintenance/toMaintenance.tsx';
 import { Carton } from '../marks/symbols.tsx';
@@ -96,6 +97,7 @@ export function OneStation({
             more={chosen.batches === undefined ? () => choose({ batches: String(BATCHES.most) }) : undefined}
           />
           <Adjustments one={one} zone={overview.zone} />
+          <FittedHere station={id} />
           <DoneAt station={id} now={overview.now} zone={overview.zone} />
           <StationStops
             stops={one.stops}

@@ -7,7 +7,7 @@ import type { EpochMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { settingsSchema } from '../notices/settingsSchema.ts';
 import { readAs } from './reading.ts';
-import { asBookBody, keptFor, mayBeKept, readingBody, sheetBodies } from './sheetSchema.ts';
+import { asBookBody, fittedBody, keptFor, mayBeKept, readingBody, sheetBodies } from './sheetSchema.ts';
 import { causeBody, changedBody, correctionBody, targetBody } from './saidSchema.ts';
 
 const words = wordsIn('en').gateway;
@@ -55,6 +55,7 @@ const correctable = [
   targetBody,
   readingBody,
   asBookBody,
+  fittedBody,
   z.object({
     kind: z.literal('noticeClosed'),
     notice: name,

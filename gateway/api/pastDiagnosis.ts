@@ -7,11 +7,12 @@ import type { Happening } from '../../model/diagnosis/troubled.ts';
 import { type EarlierRun, ownStops, rejectsIn, troubledNow } from '../../model/diagnosis/troubledNow.ts';
 import { gainedBetween } from '../../model/past/stationCounts.ts';
 import type { RecordBodies } from '../../model/records/records.ts';
-import { fittedSubject, lookedSubject } from '../../model/records/subjects.ts';
+import { lookedSubject } from '../../model/records/subjects.ts';
 import { after, type Instant, type Span } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
+import { lotsSaid, partsSaid } from './fittedPast.ts';
 import type { Doors } from './past.ts';
 import { begunOf } from './pastAsked.ts';
 import { learnedBy } from './pastSetPoints.ts';
@@ -104,13 +105,15 @@ function changeoverOf(
 }
 
 function fittedIn(records: Records, live: LiveLine, from: Instant): readonly Happening[] {
-  const said = (['lot', 'parts'] as const).flatMap((what) =>
-    newestOf(records, live, fittedSubject(what)).flatMap(({ at, entry }): readonly Happening[] =>
-      entry.kind === 'fitted' && at >= from
-        ? [{ kind: what === 'lot' ? 'lot' : 'part', at, name: entry.name }]
-        : [],
-    ),
-  );
+  const { changeoverSteps } = live.line;
+  const now = live.now();
+  const said = [
+    ...lotsSaid(records, live, now, LOOKS_MOST).map((one) => ({ ...one, kind: 'lot' }) as const),
+    ...partsSaid(records, live, now, LOOKS_MOST).map((one) => ({ ...one, kind: 'part' }) as const),
+  ].flatMap(({ kind, at, name, step }): readonly Happening[] => {
+    const part = changeoverSteps.find(({ id }) => id === step)?.name;
+    return at >= from ? [{ kind, at, name: part === undefined ? name : `${part} ${name}` }] : [];
+  });
   const begun = records.last(live.line.id, 'size', after(from, 1 as Span));
   return begun?.lot === undefined ? said : [{ kind: 'lot', at: from, name: begun.lot }, ...said];
 }

@@ -10,6 +10,7 @@ import { changedSubject } from '../../model/records/subjects.ts';
 import { after, HOUR, type Instant, type Span } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
+import { lotsSaid } from './fittedPast.ts';
 import { begunOf, recordsIn } from './pastAsked.ts';
 import { crewBefore } from './pastChangeovers.ts';
 import { runToldBy } from './pastNormal.ts';
@@ -103,19 +104,12 @@ function judgeOf(records: Records, live: LiveLine) {
 
 /** Lots of board that ran in a run: by the PLC at its beginning, and as people entered since. */
 function lotsOf(records: Records, live: LiveLine, now: Instant): (run: Run) => string | null {
-  const { id, stations } = live.line;
-  const entered = stations
-    .flatMap((station) =>
-      records.newestOf({ line: id, kind: 'entry', subject: changedSubject(station.id) }, now, CHANGES_MOST),
-    )
-    .flatMap(({ at, entry }) =>
-      entry.kind === 'changed' && entry.changed.of === 'lot' ? [{ at, lot: entry.changed.name }] : [],
-    )
-    .sort((a, b) => a.at - b.at);
+  const { id } = live.line;
+  const entered = lotsSaid(records, live, now, CHANGES_MOST);
   return ({ from, to }) => {
     const told = records.last(id, 'size', after(from, 1 as Span))?.lot;
-    const since = entered.filter(({ at }) => at > from && at < to).map(({ lot }) => lot);
-    const first = told ?? entered.findLast(({ at }) => at <= from)?.lot;
+    const since = entered.filter(({ at }) => at > from && at < to).map(({ name }) => name);
+    const first = told ?? entered.findLast(({ at }) => at <= from)?.name;
     const all = [...new Set([...(first === undefined ? [] : [first]), ...since])];
     return all.length === 0 ? null : all.join(', ');
   };

@@ -1,17 +1,12 @@
 import { actingOn, type SettledCounts, settledCounts } from '../../model/past/settledCounts.ts';
 import type { RecordBodies } from '../../model/records/records.ts';
-import {
-  bookSubject,
-  changedSubject,
-  fittedSubject,
-  movedSubject,
-  settingSubject,
-} from '../../model/records/subjects.ts';
+import { bookSubject, changedSubject, movedSubject, settingSubject } from '../../model/records/subjects.ts';
 import { type SetAt, setHistories } from '../../model/setpoints/history.ts';
 import { settledStretches, type SetRun } from '../../model/setpoints/settled.ts';
 import type { Instant } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
+import { type FittedSaid, lotsSaid, partsAt, partsSaid } from './fittedPast.ts';
 import { begunOf } from './pastAsked.ts';
 import { runsOf, talliesOf } from './pastTallies.ts';
 
@@ -34,11 +29,8 @@ export function setPointEvidence(records: Records, live: LiveLine, size: string)
   const { index } = live.fold();
   const { line } = live;
   const begun = begunOf(records, live, { to: now });
-  const fittedParts = newestOf(records, live, fittedSubject('parts'));
-  const lots = [
-    ...newestOf(records, live, fittedSubject('lot')),
-    ...line.stations.flatMap(({ id }) => newestOf(records, live, changedSubject(id))),
-  ].sort((a, b) => a.at - b.at);
+  const parts = partsSaid(records, live, now, SAID_MOST);
+  const lots = lotsSaid(records, live, now, SAID_MOST);
   const sheets = records.ask({ line: line.id, kind: 'sheet', from: begun, to: now });
   const runs = runsOf(records, live, { to: now, begun })
     .filter((run) => run.size === size && run.to > run.from)
@@ -53,7 +45,7 @@ export function setPointEvidence(records: Records, live: LiveLine, size: string)
         to,
         saidSince: sheet ? sheet.begin : from,
         lot: lotIn(lots, from, to) ?? told ?? null,
-        parts: nameAt(fittedParts, to) ?? null,
+        parts: partsAt(line, parts, to) ?? null,
       };
     });
   const histories = historiesOf(records, live);
@@ -132,20 +124,8 @@ function newestOf(records: Records, live: LiveLine, subject: string): readonly R
 }
 
 /** What people said last of the lot in a run: what was said before it began the PLC may have told otherwise since. */
-function lotIn(entries: readonly RecordBodies['entry'][], from: Instant, to: Instant): string | undefined {
-  for (const { at, entry } of entries.toReversed()) {
-    if (at >= to) continue;
-    if (at < from) return undefined;
-    if (entry.kind === 'fitted' && entry.what === 'lot') return entry.name;
-    if (entry.kind === 'changed' && entry.changed.of === 'lot') return entry.changed.name;
-  }
-  return undefined;
-}
-
-/** What was entered last before a moment. */
-function nameAt(entries: readonly RecordBodies['entry'][], before: Instant): string | undefined {
-  const last = entries.findLast(({ at }) => at < before)?.entry;
-  return last?.kind === 'fitted' ? last.name : undefined;
+function lotIn(lots: readonly FittedSaid[], from: Instant, to: Instant): string | undefined {
+  return lots.findLast(({ at }) => at >= from && at < to)?.name;
 }
 
 function attributedBy(records: Records, live: LiveLine) {

@@ -32,7 +32,7 @@ export function checkSheet(entry: OfSheet, line: Line, state: Readonly<FoldState
     case 'sheetBegun':
       return checkSize(line, entry.size);
     case 'fitted':
-      return undefined;
+      return checkFitted(entry, line);
     case 'looked':
       return line.stations.some(({ id }) => id === entry.station)
         ? undefined
@@ -60,6 +60,13 @@ function checkNumber(line: Line, adjustment: string, value: number | undefined, 
   const { min, max } = found;
   if (value !== undefined && (value < min || value > max))
     refuse(words.offScale(adjustment, String(value), String(min), String(max)));
+}
+
+/** It names a part that the line's file asks for; a lot only where that is the step of one. */
+function checkFitted({ what, step: id }: OfSheet & { kind: 'fitted' }, line: Line): void {
+  if (id === undefined) return;
+  const step = line.changeoverSteps.find((one) => one.id === id);
+  if (step?.kind !== 'part' || (step.lot === true) !== (what === 'lot')) refuse(words.step(id));
 }
 
 function checkSize(line: Line, size: string): void {

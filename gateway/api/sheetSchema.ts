@@ -30,6 +30,14 @@ export const asBookBody = z.object({
   sheet: name.optional(),
 });
 
+export const fittedBody = z.object({
+  kind: z.literal('fitted'),
+  what: z.enum(FITTED),
+  name: fittedName,
+  step: name.optional(),
+  sheet: name.optional(),
+});
+
 const step = { sheet: name.optional(), step: name, well: z.boolean(), words: said.optional() };
 
 /** What is said and done that cannot be corrected by another saying: the next one counts. */
@@ -56,7 +64,6 @@ export const sheetBodies = [
     why: said,
     seen: said.optional(),
   }),
-  z.object({ kind: z.literal('fitted'), what: z.enum(FITTED), name: fittedName }),
   z.object({ kind: z.literal('looked'), station: id, symptom: z.enum(SYMPTOMS) }),
   z.object({ kind: z.literal('sheetBegun'), size: id, in: kinds }),
   z.object({ kind: z.literal('stepDone'), ...step }),

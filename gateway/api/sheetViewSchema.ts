@@ -1,4 +1,6 @@
 import { z } from 'zod';
+import { FITTED } from '../../model/entries/sheetEntries.ts';
+import type { FittedView } from '../../model/view/fittedView.ts';
 import type { SheetStep, SheetsView } from '../../model/view/sheetView.ts';
 import { author } from './noticeViewSchema.ts';
 import { sameAs } from './sameAs.ts';
@@ -83,6 +85,18 @@ const number = z.strictObject({
 });
 
 const step = sameAs<SheetStep>()(z.union([number, other]));
+
+/** What is fitted that people name. */
+export const fittedView = sameAs<FittedView>()(
+  z.strictObject({
+    what: z.enum(FITTED),
+    step: textIfKnown,
+    name: textIfKnown,
+    station: textIfKnown,
+    now: z.strictObject({ name: z.string(), at: moment, author: author.optional() }).optional(),
+    last: list(z.string()),
+  }),
+);
 
 /** The setter's sheet that is open, and what one can be begun for. */
 export const sheetsView = sameAs<SheetsView>()(

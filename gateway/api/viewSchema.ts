@@ -3,7 +3,7 @@ import type { LineView } from '../../model/view/view.ts';
 import { head } from './headSchema.ts';
 import { matter, question } from './matterSchema.ts';
 import { noticesView } from './noticeViewSchema.ts';
-import { sheetsView } from './sheetViewSchema.ts';
+import { fittedView, sheetsView } from './sheetViewSchema.ts';
 import {
   list,
   lossCause,
@@ -181,6 +181,7 @@ export const lineView = z.strictObject({
   ),
   notices: noticesView,
   sheets: sheetsView,
+  fitted: list(fittedView),
 });
 
 /** Compiles only while everything that the model may show fits the schema; that nothing is left out is tested. */

@@ -101,10 +101,11 @@ function adjustmentOf(adjustment: NonNullable<LineFile['adjustments']>[number]):
 }
 
 function stepOf(step: NonNullable<LineFile['changeover']>['steps'][number]): ChangeoverStep {
-  const { station, in: kinds, parts, ...facts } = step;
+  const { station, in: kinds, parts, lot, ...facts } = step;
   return {
     ...facts,
     in: kinds ?? ['size'],
+    ...(lot === true ? { lot } : {}),
     ...(station === undefined ? {} : { station }),
     ...(parts === undefined ? {} : { parts: new Map(Object.entries(parts)) }),
   };

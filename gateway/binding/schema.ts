@@ -138,6 +138,7 @@ const step = section({
     .min(1, kind('some'))
     .optional(),
   parts: z.record(z.string(), text, kind('section')).optional(),
+  lot: z.boolean(kind('yesNo')).optional(),
 });
 const condition = section({ id, name: text, unit: text, normal: range });
 const day = z.int(kind('day')).min(1, kind('day')).max(7, kind('day'));

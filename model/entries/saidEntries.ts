@@ -75,6 +75,7 @@ export const CORRECTABLE = [
   'target',
   'reading',
   'asBook',
+  'fitted',
   'noticeClosed',
 ] as const;
 export type CorrectableKind = (typeof CORRECTABLE)[number];

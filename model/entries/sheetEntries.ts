@@ -62,8 +62,17 @@ export type SheetEntryBody =
       /** What it was approved on, as the screen showed it: in words. */
       readonly seen?: string;
     }
-  /** [SP4] The lot of board, or the set of change parts, that runs from now on. */
-  | { readonly kind: 'fitted'; readonly what: Fitted; readonly name: string }
+  /**
+   * [SP4] The lot of board, or the change parts, that run from now on. `step`: which of the parts that the line's file asks for,
+   * and the step that is done with it; without one the whole set of them.
+   */
+  | {
+      readonly kind: 'fitted';
+      readonly what: Fitted;
+      readonly name: string;
+      readonly step?: string;
+      readonly sheet?: string;
+    }
   /** [DG8] How the cartons look that a station spoils now. */
   | { readonly kind: 'looked'; readonly station: string; readonly symptom: Symptom }
   /** [SH2] A person begins a sheet before the PLC tells of the changeover, or where it never does. */

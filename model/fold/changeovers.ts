@@ -1,3 +1,4 @@
+import { lotNow } from './fitted.ts';
 import { between, type Instant, minutes } from '../units/units.ts';
 import { changeBase } from './account.ts';
 import { sizeMoved } from './attributing.ts';
@@ -58,7 +59,8 @@ export function beginSize({ state, emit }: Stepping, size: string, at: Instant):
   state.size = size;
   const { sheet } = state;
   state.setSince = sheet && sheet.ended === null && sheet.size === size ? sheet.begin : at;
-  const lot = state.lot === null ? {} : { lot: state.lot };
+  const name = lotNow(state);
+  const lot = name === null ? {} : { lot: name };
   emit({ kind: 'SizeBegan', at, size, tally: state.tally.slice(), ...lot });
 }
 

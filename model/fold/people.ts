@@ -34,6 +34,7 @@ function act(stepping: Stepping, entry: Exclude<Entry, { kind: 'correction' }>, 
     case 'target':
     case 'handedOver':
     case 'changed':
+    case 'fitted':
     case 'reading':
     case 'asBook':
       return takeSaid(stepping, entry, at);
@@ -70,10 +71,6 @@ function act(stepping: Stepping, entry: Exclude<Entry, { kind: 'correction' }>, 
       return takeOffset(state, entry);
     case 'book':
       return takeBook(state, entry, at);
-    case 'fitted':
-      if (entry.what === 'parts') state.parts = entry.name;
-      else state.lot = entry.name;
-      return undefined;
     // [DG8] a record of its own: what the line did is not changed by it
     case 'looked':
       return undefined;

@@ -1,4 +1,4 @@
-import type { DatumWhy } from '../entries/sheetEntries.ts';
+import type { DatumWhy, Fitted } from '../entries/sheetEntries.ts';
 import type { Author } from '../entries/entries.ts';
 import type { Instant } from '../units/units.ts';
 import type { ChangeoverKind } from './state.ts';
@@ -26,6 +26,16 @@ export interface MoveRecord {
   from: number | null;
   to: number;
   datum: number;
+}
+
+/** [SP4] What runs from a moment on: the lot of board, or change parts. `step`: which of them; null for a lot and for the whole set. */
+export interface FittedRecord {
+  what: Fitted;
+  step: string | null;
+  name: string;
+  at: Instant;
+  /** Null where the PLC told it. */
+  said: { entry: string; author: Author } | null;
 }
 
 /** [SP3] The datum of an adjustment's numbers: 1 until it is re-zeroed or a part replaced. `offset` from the datum before. */

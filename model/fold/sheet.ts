@@ -59,10 +59,14 @@ export function sheetAtRate(stepping: Stepping, changeover: ChangeoverRecord, at
   emit(stepping, sheet);
 }
 
-/** A number that was said is a step of the sheet that was open then. */
+/** A number that was said is a step of the sheet that was open then; so is a part that was named. */
 export function stepsSaid(stepping: Stepping, said: SaidNow, at: Instant): void {
   const { sheet } = stepping.state;
   if (!sheet || sheet.ended || at < sheet.begin) return;
+  if (said.kind === 'fitted' && said.step !== undefined) {
+    const { step, name: words, author, id: entry } = said;
+    return put(stepping, sheet, { step, at, author, entry, well: true, words, value: null, how: null });
+  }
   for (const { adjustment, value, how } of settingsSaid(said))
     put(stepping, sheet, {
       step: how === 'readBack' ? readBackId(adjustment) : adjustment,

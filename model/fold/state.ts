@@ -17,6 +17,7 @@ import type {
   MoveRecord,
   RanAtRecord,
   SettingRecord,
+  FittedRecord,
   SheetRecord,
 } from './settingRecords.ts';
 
@@ -61,9 +62,8 @@ export interface FoldState {
   crewSaid: { entry: string; before: number } | null;
   /** [EN4] Targets that people entered: by size and crew, the newest alone; null as the line's file says. */
   targets: TargetRecord[];
-  lot: string | null;
-  /** [SP4] Change parts that are fitted, as people said. */
-  parts: string | null;
+  /** [SP4] Lots of board and change parts, as people said and the PLC told: the newest of each, oldest first. */
+  fitted: FittedRecord[];
   order: string | null;
   orderNext: string | null;
   orders: OrderRecord[];

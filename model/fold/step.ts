@@ -1,5 +1,6 @@
 import type { Entry } from '../entries/entries.ts';
 import type { Change, Signal, Value } from '../signals/signals.ts';
+import { lotTold } from './fitted.ts';
 import { severity } from '../status/status.ts';
 import { between, type Instant, millis, MINUTE, SECOND, type Span, seconds } from '../units/units.ts';
 import { adjustmentMoved, heardAgain, modeMoved } from './attributing.ts';
@@ -116,7 +117,7 @@ function meaning(stepping: Stepping, signal: Signal, change: Change): void {
         ? undefined
         : orderRuns(stepping, String(change.value), change.at);
     case 'lot':
-      state.lot = String(change.value);
+      lotTold(state, String(change.value), change.at);
       return undefined;
     case 'stopDevice': {
       const device = index.deviceAt.get(signal.of ?? '')!;

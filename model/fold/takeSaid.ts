@@ -1,6 +1,7 @@
 import type { Author } from '../entries/entries.ts';
 import type { CorrectableBody, CorrectableKind } from '../entries/saidEntries.ts';
 import type { Instant } from '../units/units.ts';
+import { takeFitted, takeFittedBack } from './fitted.ts';
 import { takeSettings, takeSettingsBack } from './settings.ts';
 import { stepsSaid, stepsTakenBack } from './sheet.ts';
 import type { FoldState, SaidRecord, StopRecord } from './state.ts';
@@ -38,9 +39,11 @@ export function takeSaid(stepping: Stepping, said: SaidNow, at: Instant): void {
       if (state.notes.length > NOTES_KEPT) state.notes.shift();
       return;
     }
+    case 'fitted':
     case 'changed':
     case 'reading':
     case 'asBook':
+      takeFitted(state, said, at);
       takeSettings(stepping, said, at);
       return stepsSaid(stepping, said, at);
     // records of their own, of which the state holds nothing; of a notice it is `correctClosing` that knows
@@ -76,9 +79,11 @@ export function takeSaidBack(stepping: Stepping, said: SaidNow, at: Instant): vo
     case 'note':
       state.notes = state.notes.filter(({ id }) => id !== said.id);
       return;
+    case 'fitted':
     case 'changed':
     case 'reading':
     case 'asBook':
+      takeFittedBack(state, said);
       takeSettingsBack(stepping, said);
       return stepsTakenBack(stepping, said);
     case 'tested':

@@ -177,6 +177,8 @@ export interface ChangeoverStep {
   readonly in: readonly ('size' | 'artwork' | 'startUp')[];
   /** Which part each size id takes; a size that is not named takes none. Undefined where it is the same for all. */
   readonly parts?: ReadonlyMap<string, string>;
+  /** [SP4] Of a part: it is the board, and which lot of it is asked. */
+  readonly lot?: boolean;
 }
 
 export interface Condition {

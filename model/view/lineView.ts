@@ -3,6 +3,7 @@ import type { LineFold } from '../fold/fold.ts';
 import { epochMs, type Instant, type Millis, millis, type Span } from '../units/units.ts';
 import { changeoverView } from './changeoverView.ts';
 import { devicesView } from './devicesView.ts';
+import { fittedView } from './fittedView.ts';
 import { headView } from './headView.ts';
 import { mattersView, questionView } from './mattersView.ts';
 import { noticesView } from './noticesView.ts';
@@ -54,6 +55,7 @@ export function viewOf(fold: LineFold, now: Instant, outside: Outside): LineView
     crews: crewsView(seen),
     notices: noticesView(seen.index, seen.state, { now, shutOff: outside.shutOff }),
     sheets: sheetsView(seen),
+    fitted: fittedView(seen),
   };
 }
 

@@ -110,6 +110,8 @@ function stepsOf({ entry }: KeptEntry, sheet: SheetView): readonly string[] {
     case 'stepDone':
     case 'stepApproved':
       return [entry.step];
+    case 'fitted':
+      return entry.step === undefined ? [] : [entry.step];
     default:
       return [];
   }
@@ -126,9 +128,9 @@ function withEntry(sheet: SheetView, one: KeptEntry): SheetView {
 
 function withStep(step: SheetStep, { entry, at }: KeptEntry): SheetStep {
   const head = { at, author: entry.author, entry: entry.id };
-  if (entry.kind === 'stepDone' || entry.kind === 'stepApproved') {
+  if (entry.kind === 'stepDone' || entry.kind === 'stepApproved' || entry.kind === 'fitted') {
     if (step.kind === 'number') return step;
-    const { well, words } = entry;
+    const { well, words } = entry.kind === 'fitted' ? { well: true, words: entry.name } : entry;
     return { ...step, done: { ...head, well, words, value: undefined, how: undefined } };
   }
   if (step.kind !== 'number') return step;

@@ -1,6 +1,7 @@
 import type { Side, StopKind } from '../line/line.ts';
 import type { EpochMs, Millis } from '../units/units.ts';
 import type { DevicesView } from './devices.ts';
+import type { FittedView } from './fittedView.ts';
 import type { Matter, Question } from './matter.ts';
 import type { NoticesView } from './noticesView.ts';
 import type { SheetsView } from './sheetView.ts';
@@ -29,6 +30,7 @@ export interface LineView {
   readonly crews: readonly CrewView[];
   readonly notices: NoticesView;
   readonly sheets: SheetsView;
+  readonly fitted: readonly FittedView[];
 }
 
 export interface LineLabel {

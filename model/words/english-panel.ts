@@ -237,8 +237,12 @@ export const panelWords = {
     'noise',
     'ask the setter',
   ],
-  type: 'or type it',
-  keep: 'keep it',
+  /** Something is said in words. */
+  words: {
+    type: (choices: number) => (choices === 0 ? 'type it' : 'or type it'),
+    keep: 'Enter it',
+    without: 'Without words',
+  },
 } as const;
 
 /** Entries on their way, and screens that have nothing to show yet. */

@@ -10,6 +10,8 @@ export interface EntryNames {
   readonly size: (id: string) => string;
   readonly device: (id: string) => string;
   readonly answer: (id: string) => string;
+  /** Of a part of a changeover; undefined for all of them. */
+  readonly step: (id: string | undefined) => string;
 }
 
 const takenWhy = { sample: 'as samples', byHand: 'by hand', broughtBack: 'brought back' } as const;
@@ -38,6 +40,8 @@ function said(body: CorrectableBody, names: EntryNames): string {
       return `${names.size(body.size)} by ${count(body.crew)}: ${body.perMinute === null ? 'as the line’s file says' : `${body.perMinute} a minute`}`;
     case 'reading':
       return `${body.adjustment} at ${body.value}${body.how === 'readBack' ? ', read again' : ''}`;
+    case 'fitted':
+      return `${body.what === 'lot' ? 'lot of board' : names.step(body.step)}: ${body.name}`;
     case 'noticeClosed': {
       const { found, done, words } = body;
       const what = `found: ${noticeSaidWords.found[found]}, done: ${noticeSaidWords.done[done]}`;
@@ -59,6 +63,7 @@ const kinds: Readonly<Record<CorrectableKind, string>> = {
   crew: 'crew',
   target: 'target',
   reading: 'number read',
+  fitted: 'what is fitted',
   asBook: 'confirmed as the book',
   noticeClosed: 'closing of a notice',
 };

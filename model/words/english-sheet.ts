@@ -192,12 +192,6 @@ export const sheetWords = {
     offline: 'Who approves has to log in, which needs the network. The other steps go on.',
     logOut: ['Log out', 'of this panel'],
   },
-  words: {
-    type: 'or type it',
-    keep: 'Enter it',
-    without: 'Without words',
-    needed: 'Say it in a few words.',
-  },
   said,
   keptHere: KEPT_HERE,
   stays: 'The step stays open.',

@@ -12,6 +12,7 @@ import { peopleScreenWords } from './english-people-screen.ts';
 import { peopleWords } from './english-people.ts';
 import { pathWords } from './english-path.ts';
 import { lineWords } from './english-screen.ts';
+import { fittedWords } from './english-fitted.ts';
 import { sheetWords } from './english-sheet.ts';
 import { simulatorWords } from './english-simulator.ts';
 import { systemWords } from './english-system.ts';
@@ -48,6 +49,7 @@ export const english = {
     balance: balanceWords,
     diagnosis: diagnosisWords,
     sheet: sheetWords,
+    fitted: fittedWords,
     people: peopleScreenWords,
     notices: noticeScreenWords,
     noticePanel: noticePanelWords,

@@ -48,7 +48,7 @@ export const NO_FIGURES: readonly (readonly [selector: string, why: string])[] =
   ['.stephead, .sheettop', 'an adjustment or a station, by its number and name'],
   ['.sheettitle, .toall, .allsteps h2', 'how far along a sheet is'],
   ['.stepway, .sheetscale text', 'how far to turn, on a scale'],
-  ['.stepsaid, .sheetnote, .steptold', 'what somebody entered, or the name of a part'],
+  ['.stepsaid, .sheetnote, .steptold, .fittedhere', 'what somebody entered, or the name of a part'],
   ['.sheetasks, .keptbar, .refusedhere', 'what was typed, asked about once more, and how much is kept here'],
   ['.threenumbers dt', 'names, and when it was'],
   ['.address, .fingerprint', 'an address, a fingerprint'],

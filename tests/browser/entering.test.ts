@@ -65,7 +65,7 @@ describe('a line-side panel', () => {
     await page.getByRole('button', { name: 'something else' }).click();
     expect(await page.getByPlaceholder('or type it').inputValue()).toBe('');
     await page.getByPlaceholder('or type it').fill('tuck bent');
-    await page.getByRole('button', { name: 'keep it' }).click();
+    await page.getByRole('button', { name: 'Enter it' }).click();
     await page.getByText('Kept: reason').waitFor();
     expect(stage.entries.slice(before)).toMatchObject([
       { kind: 'reason', stop: 's-09:55:00', reason: 'other', words: 'tuck bent' },
@@ -285,7 +285,7 @@ describe('a desk', () => {
   it('[EN1] takes back what was just entered there, for a minute, and then offers it no more', async () => {
     const page = await open('quiet', ['.key.note']);
     await page.getByPlaceholder('or type it').fill('box bent');
-    await page.getByRole('button', { name: 'keep it' }).click();
+    await page.getByRole('button', { name: 'Enter it' }).click();
     await page.getByText('Kept: note').waitFor();
     const [note] = stage.entries.slice(-1) as { id: string }[];
     await page.getByRole('button', { name: 'Take it back' }).click();

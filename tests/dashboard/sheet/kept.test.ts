@@ -57,6 +57,7 @@ describe('what is kept on a screen', () => {
   it.each([
     ['nothing', []],
     ['a part that is not there', all.slice(0, 1)],
+    ['a part that is named', [{ kind: 'fitted', what: 'parts', name: 'K2', step: 'cups' }] as const],
     ['a part, and a number off the book', [...all.slice(0, 2), read('2.2', 'fold', 28)]],
     ['all numbers', all],
     ['all numbers, one of them twice', [...all, read('1.1', 'pick', 31)]],

@@ -151,6 +151,7 @@ export const stopped: LineView = {
   crews,
   notices: { open: [], further: 0, ended: [] },
   sheets: { sizes: [], next: undefined, open: undefined, ended: undefined },
+  fitted: [],
 };
 
 /** The stop of 09:52 as it was asked about: one question, four answers from this station's own history. */

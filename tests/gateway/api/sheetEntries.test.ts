@@ -39,6 +39,16 @@ describe('entries of a setter', () => {
       /no open changeover sheet “s1”/,
     ],
     [
+      'a part that the line’s file does not ask for',
+      { kind: 'fitted', what: 'parts', name: 'K2', step: 'none' },
+      /none/,
+    ],
+    [
+      'a lot at the step of another part',
+      { kind: 'fitted', what: 'lot', name: 'L114', step: 'cups' },
+      /cups/,
+    ],
+    [
       'how cartons look where no station is',
       { kind: 'looked', station: 'none', symptom: 'crushed' },
       /no station “none”/,

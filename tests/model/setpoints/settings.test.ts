@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { indexOf } from '../../../model/fold/lineIndex.ts';
 import type { LineFold } from '../../../model/fold/fold.ts';
+import { lotNow } from '../../../model/fold/fitted.ts';
 import { recordSteps } from '../../../model/records/records.ts';
 import { subjectOf } from '../../../model/records/subjects.ts';
 import { bookNumber, standingNow } from '../../../model/setpoints/standing.ts';
@@ -106,7 +107,12 @@ describe('where adjustments stand', () => {
       entry(51, 'b', { kind: 'fitted', what: 'parts', name: 'set B' }),
       entry(52, 'c', { kind: 'fitted', what: 'lot', name: 'L119' }),
     ]);
-    expect([fold.state.lot, fold.state.parts]).toEqual(['L119', 'set B']);
+    expect(fold.state.fitted.map(({ what, name }) => [what, name])).toEqual([
+      ['parts', 'set B'],
+      ['lot', 'L114'],
+      ['lot', 'L119'],
+    ]);
+    expect(lotNow(fold.state)).toBe('L119');
   });
 
   it('[SP5] a wheel that is turned is one move, on the decimals of its scale', () => {

@@ -2,19 +2,22 @@ import { useState } from 'react';
 import { ENTRY_MOST } from '../../model/entries/entries.ts';
 import { words } from '../app/words.ts';
 
-const said = words.screen.sheet;
+const said = words.screen.panel.words;
 
 /** Something is said in words: one of those that are often said, or typed. */
 export function InWords({
   asks,
   choices,
   isNeeded = true,
+  most = ENTRY_MOST.words,
   take,
   back,
 }: {
   readonly asks: string;
   readonly choices: readonly string[];
   readonly isNeeded?: boolean;
+  /** So many characters may be typed. */
+  readonly most?: number;
   /** Undefined without words. */
   readonly take: (said: string | undefined) => void;
   readonly back: () => void;
@@ -39,19 +42,19 @@ export function InWords({
       </div>
       <input
         value={typed}
-        maxLength={ENTRY_MOST.words}
+        maxLength={most}
         autoComplete="off"
-        placeholder={said.words.type}
+        placeholder={said.type(choices.length)}
         aria-label={asks}
         onChange={(event) => type(event.target.value)}
       />
       <div className="sheetkeys">
         <button type="submit" className="sheetkey main" disabled={text === ''}>
-          {said.words.keep}
+          {said.keep}
         </button>
         {!isNeeded && (
           <button type="button" className="sheetkey" onClick={() => take(undefined)}>
-            {said.words.without}
+            {said.without}
           </button>
         )}
         <button type="button" className="sheetkey" onClick={back}>

@@ -2,18 +2,23 @@ import { useState } from 'react';
 import { ENTRY_MOST } from '../../model/entries/entries.ts';
 import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
-import { Ask, BackKey, Key } from '../panel/key.tsx';
-import { FlowHead } from '../panel/panel-head.tsx';
+import { Ask, BackKey, Key } from './key.tsx';
+import { FlowHead } from './panel-head.tsx';
 
-const said = words.screen.sheet;
+const said = words.screen.panel.words;
 
-/** Something is said in words at a panel: one of four with one tap, or typed. */
+const TWO = { columns: 2, width: 604, apart: 24 } as const;
+const FOUR = { columns: 4, width: 302, apart: 8 } as const;
+
+/** Something is said in words at a panel: one of four or of eight with one tap, or typed. */
 export function PanelWords({
   here,
   title,
   asks,
   choices,
   isNeeded = true,
+  isQuestion = true,
+  most = ENTRY_MOST.words,
   take,
   back,
 }: {
@@ -22,24 +27,31 @@ export function PanelWords({
   readonly asks: string;
   readonly choices: readonly string[];
   readonly isNeeded?: boolean;
+  /** The line asks; else a person wants to say something. */
+  readonly isQuestion?: boolean;
+  /** So many characters may be typed. */
+  readonly most?: number;
   readonly take: (said: string | undefined) => void;
   readonly back: () => void;
 }) {
   const [typed, type] = useState('');
   const text = typed.trim();
+  const { columns, width, apart } = choices.length > 4 ? FOUR : TWO;
   return (
     <>
       <FlowHead here={here} title={title} right="" />
-      <Ask top={178}>{asks}</Ask>
+      <Ask top={178} plain={!isQuestion}>
+        {asks}
+      </Ask>
       {choices.map((one, i) => (
         <Key
           key={one}
           says={[one]}
-          left={24 + (i % 2) * 628}
-          top={246 + Math.floor(i / 2) * 138}
-          width={604}
+          left={24 + (i % columns) * (width + apart)}
+          top={246 + Math.floor(i / columns) * 138}
+          width={width}
           height={130}
-          look="asks"
+          look={isQuestion ? 'asks' : 'plain'}
           kind="word"
           onTap={() => take(one)}
         />
@@ -57,8 +69,8 @@ export function PanelWords({
         <input
           id="sheetwords"
           value={typed}
-          maxLength={ENTRY_MOST.words}
-          placeholder={said.words.type}
+          maxLength={most}
+          placeholder={said.type(choices.length)}
           autoComplete="off"
           onChange={(event) => type(event.target.value)}
         />
@@ -68,13 +80,13 @@ export function PanelWords({
           style={{ left: 954, top: 522, width: 302, height: 130 }}
           disabled={text === ''}
         >
-          <span>{said.words.keep}</span>
+          <span>{said.keep}</span>
         </button>
       </form>
       <BackKey onTap={back} />
       {!isNeeded && (
         <Key
-          says={[said.words.without]}
+          says={[said.without]}
           left={652}
           top={660}
           width={604}
