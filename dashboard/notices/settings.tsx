@@ -10,7 +10,7 @@ import { NeedsLogIn } from '../people/needsLogIn.tsx';
 import { useSession } from '../people/session.ts';
 import { useEnter, useHeld, usePart } from '../store/use.tsx';
 import { type Drafting, useDraft } from './settingsDraft.ts';
-import { NotArrived } from './settingsArrived.tsx';
+import { NotArrived, TakenBack } from './settingsArrived.tsx';
 import { Who } from './settingsWho.tsx';
 import { Ways, type WaysTold } from './settingsWays.tsx';
 import { Rules } from './settingsRules.tsx';
@@ -100,6 +100,7 @@ function Settings({
       <SaveSettings drafting={drafting} troubles={troublesOf(settings)} may={may} />
       <Ways ways={ways.data} />
       <NotArrived may={may} />
+      <TakenBack />
     </div>
   );
 }

@@ -6,6 +6,8 @@ import { usePart } from '../store/use.tsx';
 
 const said = words.screen.noticeWho.arrived;
 const AGAIN_MS = 10_000;
+/** So many of the newest that were taken back are listed. */
+const TAKEN_BACK = 20;
 
 interface OutboxTold {
   readonly running: boolean;
@@ -13,7 +15,7 @@ interface OutboxTold {
   readonly letters: readonly LetterTold[];
 }
 
-/** A notice that was to go to one person, and was given up. */
+/** A notice that was to go to one person, and was given up or taken back. */
 interface LetterTold {
   readonly id: string;
   readonly notice: string;
@@ -23,6 +25,8 @@ interface LetterTold {
   readonly way: string;
   readonly tries: number;
   readonly why: { readonly words: string } | null;
+  /** What became of the notice, where it was taken back before it went out. */
+  readonly withdrawn: { readonly words: string } | null;
 }
 
 /** What was given up on its way, with why; each can be tried once more. */
@@ -59,6 +63,45 @@ export function NotArrived({ may }: { readonly may: boolean }) {
         </div>
       )}
       {told !== undefined && <p role="status">{told}</p>}
+    </section>
+  );
+}
+
+/** The newest that were taken back before they went out: somebody had taken the notice, or it was over. */
+export function TakenBack() {
+  const { zone } = usePart('line');
+  const outbox = useAsked<OutboxTold>(`/api/notices/outbox?state=withdrawn&most=${TAKEN_BACK}`, AGAIN_MS);
+  const letters = outbox.data?.letters ?? [];
+  if (letters.length === 0) return null;
+  return (
+    <section className="sheet arrived" aria-labelledby="taken-back">
+      <h2 id="taken-back">{said.takenBack.title}</h2>
+      <p className="second">{said.takenBack.about(letters.length)}</p>
+      <div className="scrolls">
+        <table>
+          <thead>
+            <tr>
+              {said.columns.map((column) => (
+                <th key={column} scope="col">
+                  {column}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {letters.map(({ id, notice, what, raisedAt, person, way, withdrawn }) => (
+              <tr key={id}>
+                <td>{said.raised(raisedAt, zone)}</td>
+                <td>
+                  <a href={`/notices/${encodeURIComponent(notice)}`}>{what}</a>
+                </td>
+                <td>{said.to(person, way)}</td>
+                <td>{withdrawn?.words ?? said.unknown}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
     </section>
   );
 }

@@ -41,7 +41,7 @@ function pointsOf({ at, round, told, coming, state }: NoticeView, now: number): 
     .map(
       (one): Point => ({
         at: one.at,
-        label: one.failed ? said.told.failed(one) : said.told.told(one.person, one.way),
+        label: said.told.row(one),
         kind: one.failed ? 'failed' : 'done',
       }),
     );

@@ -4,7 +4,7 @@ import {
   DONE,
   FOUND,
   type LookFirst,
-  NOT_SENT,
+  TOLD_WHYS,
   NOTICE_KINDS,
   type NoticeFacts,
 } from '../../model/notices/notice.ts';
@@ -196,7 +196,7 @@ export const noticeView = sameAs<NoticeView>()(
         round: z.number(),
         step: z.number(),
         failed: z.boolean(),
-        why: z.enum(NOT_SENT).exactOptional(),
+        why: z.enum(TOLD_WHYS).exactOptional(),
       }),
     ),
     coming: list(

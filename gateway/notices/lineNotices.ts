@@ -51,6 +51,7 @@ export function startLineNotices(parts: LineNoticesParts): Watcher {
     disk: diskOf(parts),
     isOpenFor: (person) => pages.isOpenFor(person),
     offer: (notice, tellings) => offer(parts, notice, tellings),
+    withdraw: () => parts.outbox()?.withdraw(),
   });
 }
 

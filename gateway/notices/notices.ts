@@ -3,7 +3,8 @@ import type { Logger } from 'pino';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { Push } from '../people/people.ts';
-import { Outbox, type OutboxClock, type OutboxParts } from './outbox.ts';
+import { Outbox, type OutboxParts } from './outbox.ts';
+import type { OutboxClock } from './outboxBounds.ts';
 import { type OutboxStore, openOutboxStore } from './outboxStore.ts';
 import type { MailParts } from './ways/mail.ts';
 import { readSecret } from './ways/secret.ts';
@@ -33,6 +34,8 @@ interface Opening {
   readonly say: (text: string) => void;
   /** Puts on the tape what has become of a notice. */
   readonly record?: OutboxParts['record'];
+  /** Why a letter that waits is wanted no more. */
+  readonly unwanted?: OutboxParts['unwanted'];
   /** Where the browsers are kept that take notices by push; without them none does. */
   readonly subscriptions?: Push | undefined;
   readonly clock?: OutboxClock;
@@ -44,6 +47,7 @@ export async function startNotices({
   log,
   say,
   record,
+  unwanted,
   subscriptions,
   clock = processClock,
 }: Opening): Promise<Notices | undefined> {
@@ -53,7 +57,11 @@ export async function startNotices({
   const push = await pushOf(ways, { data, subscriptions, now: clock.now });
   if (push) made.set(push.way.id, push.way);
   const store = openOutboxStore(data);
-  const outbox = new Outbox({ store, ways: made, clock, log, ...(record === undefined ? {} : { record }) });
+  const outbox = new Outbox({
+    ...{ store, ways: made, clock, log },
+    ...(record === undefined ? {} : { record }),
+    ...(unwanted === undefined ? {} : { unwanted }),
+  });
   say(words.begun([...made.keys()]));
   if (push) say(wordsIn('en').push.begun(push.open.settings.subject));
   return {

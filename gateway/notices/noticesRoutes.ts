@@ -28,7 +28,7 @@ export function noticesRoutes({ notices, gate, pages, shutOff, read }: NoticesDo
     const { state, most } = read(outboxQuery, request.query);
     const answer: z.infer<typeof outboxAnswer> = {
       running: notices !== undefined,
-      counts: notices?.store.counts() ?? { waiting: 0, sending: 0, told: 0, dead: 0 },
+      counts: notices?.store.counts() ?? { waiting: 0, sending: 0, told: 0, dead: 0, withdrawn: 0 },
       letters: notices?.store.newest(most, state).map(letterRowOf) ?? [],
     };
     response.json(answer);
@@ -62,6 +62,8 @@ function tryAgain(notices: Notices | undefined, id: string): void {
       throw notFound({ what: words.unknown(id), why: words.unknownWhy, mend: words.unknownMend });
     case 'notDead':
       throw conflict({ what: words.notDead, why: words.notDeadWhy, mend: words.notDeadMend });
+    case 'unwanted':
+      throw conflict({ what: words.unwanted, why: words.unwantedWhy, mend: words.unwantedMend });
     case 'full':
       throw conflict({ what: words.full, why: words.fullWhy, mend: words.fullMend });
   }

@@ -1,17 +1,19 @@
 import { z } from 'zod';
 import type { Reach } from '../../model/notices/reach.ts';
 import { NOTICE_LEVELS, type NoticeLevel } from '../../model/notices/recipients.ts';
+import { WITHDRAWN_WHYS } from '../../model/notices/unwanted.ts';
+import { wordsIn } from '../../model/words/words.ts';
 import { sameAs } from '../api/sameAs.ts';
-import { list } from '../api/viewParts.ts';
-import type { Letter, LetterState } from './outboxStore.ts';
+import { list, moment } from '../api/viewParts.ts';
+import { type Letter, LETTER_STATES } from './outboxStore.ts';
 import { WAY_TROUBLES, whyInWords } from './ways/way.ts';
 import type { Ways } from './waysFile.ts';
 
-const STATES = ['waiting', 'sending', 'told', 'dead'] as const satisfies readonly LetterState[];
+const words = wordsIn('en').ways;
 
 /** What is asked of the outbox: letters of one state, or of all; so many of the newest. */
 export const outboxQuery = z.strictObject({
-  state: z.enum(STATES).optional(),
+  state: z.enum(LETTER_STATES).optional(),
   most: z.coerce.number().int().min(1).max(500).default(100),
 });
 
@@ -31,22 +33,37 @@ const letterRow = z.strictObject({
   /** The number of a person; names stand elsewhere. */
   person: z.string(),
   way: z.string(),
-  state: z.enum(STATES),
+  state: z.enum(LETTER_STATES),
   since: z.number(),
   tries: z.number(),
   triesMost: z.number(),
-  /** When it is tried next, unless one before it to the same person holds it up; null unless it waits. */
+  /** When it is tried next, once its turn comes; null unless it waits. */
   nextAt: z.number().nullable(),
   /** Why the newest try failed; null where none did. */
   why: z
     .strictObject({ trouble: z.enum(WAY_TROUBLES), code: z.string().optional(), words: z.string() })
+    .nullable(),
+  /** What became of the notice before this went out; null unless it was withdrawn. `perhaps`: a try before may have arrived. */
+  withdrawn: z
+    .strictObject({
+      why: z.enum(WITHDRAWN_WHYS),
+      at: moment.nullable(),
+      perhaps: z.boolean(),
+      words: z.string(),
+    })
     .nullable(),
 });
 
 export const outboxAnswer = z.strictObject({
   /** Whether there is a file of ways: without one no notice goes out. */
   running: z.boolean(),
-  counts: z.strictObject({ waiting: z.number(), sending: z.number(), told: z.number(), dead: z.number() }),
+  counts: z.strictObject({
+    waiting: z.number(),
+    sending: z.number(),
+    told: z.number(),
+    dead: z.number(),
+    withdrawn: z.number(),
+  }),
   letters: z.array(letterRow),
 });
 
@@ -78,14 +95,20 @@ export const waysAnswer = z.strictObject({
 });
 
 export function letterRowOf(letter: Letter): z.infer<typeof letterRow> {
-  const { id, person, way, state, since, tries, triesMost, waitMs, why } = letter;
-  const { notice, line, station, level, what, at } = letter.message;
+  const { id, person, way, state, since, tries, triesMost, waitMs, why, withdrawn, perhaps } = letter;
+  const { notice, line, station, level, what, at, zone } = letter.message;
   return {
     ...{ id, notice, line, level, what, person, way, state, since, tries, triesMost },
     ...(station === undefined ? {} : { station }),
     raisedAt: at,
     nextAt: state === 'waiting' ? since + waitMs : null,
     why: why === undefined ? null : { ...why, words: whyInWords(why) },
+    withdrawn: withdrawn
+      ? {
+          ...{ why: withdrawn.why, at: withdrawn.at, perhaps },
+          words: words.withdrawn({ ...withdrawn, perhaps }, zone),
+        }
+      : null,
   };
 }
 

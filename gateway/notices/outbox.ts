@@ -1,50 +1,25 @@
 import type { Logger } from 'pino';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
-import { type BackOff, waitAfter } from './backOff.ts';
-import type { Letter, OutboxStore } from './outboxStore.ts';
-import { failed, type Outcome, type Parcel, type Way, whyInWords } from './ways/way.ts';
+import { waitAfter } from './backOff.ts';
+import { chooseDue, kindOf, type LaneKind, type OnItsWay } from './lanes.ts';
+import { BOUNDS, type OutboxBounds, type OutboxClock } from './outboxBounds.ts';
+import type { Letter, OutboxStore, WaitingRow, WithdrawnWhy } from './outboxStore.ts';
+import {
+  AWAY,
+  type Failed,
+  failed,
+  type Outcome,
+  type Parcel,
+  PERHAPS,
+  type Way,
+  whyInWords,
+} from './ways/way.ts';
 
 const words = wordsIn('en').ways;
 
-/** The clocks, chance and timer of a process; a test brings its own. Milliseconds. */
-export interface OutboxClock {
-  /** The wall's clock, since 1970: for people. It may be set. */
-  readonly now: () => number;
-  /** Goes on evenly whatever is done to the wall's clock: waits are measured by it. */
-  readonly steady: () => number;
-  /** From 0 to 1. */
-  readonly chance: () => number;
-  /** Does something later; gives back what calls it off. */
-  readonly later: (ms: number, act: () => void) => () => void;
-}
-
-export interface OutboxBounds {
-  readonly backOff: BackOff;
-  readonly triesMost: number;
-  /** How long one try may take. Milliseconds. */
-  readonly tryMs: number;
-  /** So many by one way at once. */
-  readonly atOnce: number;
-  readonly waitingMost: number;
-  /** Of what has come to an end, so many are kept. */
-  readonly toldKept: number;
-  readonly deadKept: number;
-}
-
-/** Twenty tries come to about an hour. What is raised while a receiver is away waits five minutes at most once it is back. */
-export const BOUNDS: OutboxBounds = {
-  backOff: { first: 5000, most: 300_000 },
-  triesMost: 20,
-  tryMs: 30_000,
-  atOnce: 4,
-  waitingMost: 2000,
-  toldKept: 5000,
-  deadKept: 1000,
-};
-
 /** What has been done with a parcel: each is on the disk, or at the receiver, when it is said. */
-export type OutboxStep = 'taken' | 'marked' | 'sent' | 'settled' | 'recorded';
+export type OutboxStep = 'taken' | 'marked' | 'sent' | 'settled' | 'withdrawn' | 'recorded';
 
 export interface OutboxParts {
   readonly store: OutboxStore;
@@ -54,10 +29,15 @@ export interface OutboxParts {
   readonly bounds?: OutboxBounds;
   /** Puts on the tape that somebody was told, or was not; asked again until it has succeeded, so it may be twice. */
   readonly record?: (letter: Letter) => Promise<void>;
+  /** Why a letter that waits is wanted no more; undefined while it is. */
+  readonly unwanted?: (letter: Unwanted) => WithdrawnWhy | undefined;
   readonly stepDone?: (step: OutboxStep) => void;
 }
 
-export type AgainAnswer = 'again' | 'unknown' | 'notDead' | 'full';
+/** What it is asked by whether a letter is wanted. */
+export type Unwanted = Pick<WaitingRow, 'line' | 'notice' | 'person' | 'round'>;
+
+export type AgainAnswer = 'again' | 'unknown' | 'notDead' | 'full' | 'unwanted';
 
 /** How long it is waited when the disk or the tape refuses, and for what is being sent when it stops. Milliseconds. */
 const TROUBLE_MS = 1000;
@@ -65,15 +45,18 @@ const STOPPING_MS = 1000;
 const RECORDED_AT_ONCE = 100;
 
 /**
- * Sends what it is given, and remembers it until it has been told or given up. At least once, by an id that is always
- * the same; in order for each person and way; no way and no person waits for another.
+ * Sends what it is given, and remembers it until it has been told, given up or withdrawn. At least once, by an id that is always
+ * the same. First tries go in order for each person and way, urgent ones by themselves; what failed comes again by itself. No
+ * way and no person waits for another, and nothing for what failed.
  */
 export class Outbox {
   private readonly parts: OutboxParts;
   private readonly bounds: OutboxBounds;
   /** When each is due, by the steady clock. */
   private readonly due = new Map<number, number>();
-  private readonly sending = new Map<number, { readonly way: string; readonly through: Promise<void> }>();
+  private readonly sending = new Map<number, OnItsWay & { readonly through: Promise<void> }>();
+  /** Ways whose receiver took nothing when it was tried last. */
+  private readonly away = new Set<string>();
   /** What has become of letters and the disk did not take yet. */
   private readonly unsettled = new Map<number, { readonly letter: Letter; readonly outcome: Outcome }>();
   private readonly ending = new AbortController();
@@ -84,6 +67,7 @@ export class Outbox {
   constructor(parts: OutboxParts) {
     this.parts = parts;
     this.bounds = parts.bounds ?? BOUNDS;
+    for (const { way, hasFailed } of parts.store.allWaiting()) if (hasFailed) this.away.add(way);
     this.turn();
   }
 
@@ -109,10 +93,17 @@ export class Outbox {
     const letter = store.find(id);
     if (letter === undefined) return 'unknown';
     if (letter.state !== 'dead') return 'notDead';
+    const { person, message } = letter;
+    if (this.parts.unwanted?.({ ...message, person }) !== undefined) return 'unwanted';
     if (store.counts().waiting >= this.bounds.waitingMost) return 'full';
     store.again(letter.number, this.bounds.triesMost, clock.now());
     this.soon(0);
     return 'again';
+  }
+
+  /** Withdraws what waits and is wanted no more. What is being sent goes out. */
+  withdraw(): void {
+    if (!this.stopped) this.stillWanted();
   }
 
   /** What is being sent may end for a moment; what then has not ended is sent again at the next start. */
@@ -157,30 +148,50 @@ export class Outbox {
 
   /** How long until the next one is due; undefined where nothing waits for time. */
   private beginDue(): number | undefined {
-    const steady = this.parts.clock.steady();
-    let next: number | undefined;
-    for (const letter of this.parts.store.heads()) {
-      const wait = this.dueAt(letter, steady) - steady;
-      if (wait > 0) next = Math.min(next ?? wait, wait);
-      else if (this.isFree(letter)) this.begin(letter);
+    const { store, clock } = this.parts;
+    const steady = clock.steady();
+    const { begin, next } = chooseDue(this.stillWanted(), [...this.sending.values()], {
+      atOnce: this.bounds.atOnce,
+      waitOf: (row) => this.dueAt(row, steady) - steady,
+    });
+    for (const row of begin) {
+      const letter = store.letter(row.number);
+      if (letter) this.begin(letter, kindOf(row));
     }
     return next;
   }
 
+  /** What waits, once that is withdrawn which is wanted no more: all of it together, and kept with why. */
+  private stillWanted(): readonly WaitingRow[] {
+    const { store, clock, unwanted } = this.parts;
+    const waiting = store.allWaiting().filter(({ number }) => !this.isOnItsWay(number));
+    if (unwanted === undefined) return waiting;
+    const judged = waiting.map((row) => ({ row, why: unwanted(row) }));
+    const found = judged.flatMap(({ row: { number }, why }) => (why === undefined ? [] : [{ number, why }]));
+    if (found.length === 0) return waiting;
+    store.together(() => {
+      for (const { number, why } of found) store.withdrawn(number, why, clock.now());
+    });
+    for (const { number } of found) this.due.delete(number);
+    this.stepDone('withdrawn');
+    this.soon(0);
+    return judged.flatMap(({ row, why }) => (why === undefined ? [row] : []));
+  }
+
+  /** What became of it may be known, and not stored yet. */
+  private isOnItsWay(number: number): boolean {
+    return this.sending.has(number) || this.unsettled.has(number);
+  }
+
   /** A wait from before this process is measured by the wall's clock, and never longer than it was to be. */
-  private dueAt({ number, since, waitMs }: Letter, steady: number): number {
+  private dueAt({ number, since, waitMs }: WaitingRow, steady: number): number {
     const left = Math.max(0, Math.min(waitMs, since + waitMs - this.parts.clock.now()));
     const due = this.due.get(number) ?? steady + left;
     this.due.set(number, due);
     return due;
   }
 
-  private isFree({ number, way }: Letter): boolean {
-    const busy = [...this.sending.values()].filter((one) => one.way === way).length;
-    return busy < this.bounds.atOnce && !this.sending.has(number) && !this.unsettled.has(number);
-  }
-
-  private begin(letter: Letter): void {
+  private begin(letter: Letter, kind: LaneKind): void {
     const { store, ways, clock } = this.parts;
     const way = ways.get(letter.way);
     if (way === undefined) return this.settle(letter, failed('noWay', { lasting: true }));
@@ -191,7 +202,7 @@ export class Outbox {
     this.due.delete(letter.number);
     this.stepDone('marked');
     const through = this.send({ ...letter, tries: letter.tries + 1 }, way);
-    this.sending.set(letter.number, { way: way.id, through });
+    this.sending.set(letter.number, { way: way.id, person: letter.person, kind, through });
   }
 
   private async send(letter: Letter, way: Way): Promise<void> {
@@ -232,20 +243,34 @@ export class Outbox {
   private settle(letter: Letter, outcome: Outcome): void {
     const { store, clock, log } = this.parts;
     const { number, tries, triesMost, way } = letter;
-    if (outcome.kind === 'told') store.told(number, clock.now());
-    else if (outcome.lasting || tries >= triesMost) {
+    if (outcome.kind === 'told') {
+      store.told(number, clock.now());
+      this.due.delete(number);
+      this.reached(way);
+    } else if (outcome.lasting || tries >= triesMost) {
       store.dead(number, outcome.why, clock.now());
+      this.due.delete(number);
       log.warn(words.log.notTold(way, whyInWords(outcome.why)));
-    } else {
-      const wait = waitAfter(tries, this.bounds.backOff, clock.chance(), outcome.waitMs);
-      store.waiting(number, outcome.why, wait, clock.now());
-      this.due.set(number, clock.steady() + wait);
-      log.info(words.log.later(way, whyInWords(outcome.why)));
-    }
+    } else this.postpone(letter, outcome);
     this.unsettled.delete(number);
-    if (outcome.kind === 'told' || outcome.lasting || tries >= triesMost) this.due.delete(number);
     this.stepDone('settled');
     this.soon(0);
+  }
+
+  private postpone({ number, tries, way }: Letter, { why, waitMs: asked }: Failed): void {
+    const { store, clock, log } = this.parts;
+    const waitMs = waitAfter(tries, this.bounds.backOff, clock.chance(), asked);
+    store.waiting(number, why, { waitMs, perhaps: PERHAPS.includes(why.trouble), now: clock.now() });
+    this.due.set(number, clock.steady() + waitMs);
+    if (AWAY.includes(why.trouble)) this.away.add(way);
+    log.info(words.log.later(way, whyInWords(why)));
+  }
+
+  /** After a receiver was away, all that waited for it goes out at once, in its order. */
+  private reached(way: string): void {
+    if (!this.away.delete(way)) return;
+    const { store, clock } = this.parts;
+    for (const number of store.hurry(way, AWAY)) this.due.set(number, clock.steady());
   }
 
   private settleLast(letter: Letter, outcome: Outcome): void {
@@ -280,6 +305,7 @@ export class Outbox {
         this.stepDone('recorded');
       }
       store.keep('told', this.bounds.toldKept);
+      store.keep('withdrawn', this.bounds.withdrawnKept);
       const dropped = store.keep('dead', this.bounds.deadKept);
       if (dropped > 0) log.warn(words.log.dropped(dropped));
       return 0;

@@ -38,6 +38,8 @@ export interface WatcherParts {
   readonly isOpenFor: (person: string) => boolean;
   /** Gives parcels to the ways out; the same again is the same. */
   readonly offer: (notice: Readonly<NoticeRecord>, tellings: readonly Telling[]) => void;
+  /** Takes back from the ways out what is wanted no more. */
+  readonly withdraw?: () => void;
   readonly log: Pick<Logger, 'warn'>;
   readonly stepDone?: (step: WatchStep) => void;
 }
@@ -113,7 +115,11 @@ class RunningWatcher implements Watcher {
   /** What the disk does not take is written a second later: nothing of it was told before. */
   private async once(): Promise<void> {
     // what stands on the tape is told also where nothing new can be judged or written
-    const troubles = [await this.tried(() => this.judge()), await this.tried(() => this.tell())];
+    const troubles = [
+      await this.tried(() => this.judge()),
+      await this.tried(async () => this.parts.withdraw?.()),
+      await this.tried(() => this.tell()),
+    ];
     const trouble = troubles.find((one) => one !== undefined);
     if (trouble !== undefined && trouble !== this.trouble) this.parts.log.warn(words.notWritten(trouble));
     this.trouble = trouble;

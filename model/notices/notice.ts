@@ -235,13 +235,16 @@ export interface NoticeTold {
   readonly round: number;
   readonly step: number;
   readonly failed: boolean;
-  /** Why it was not sent at all, where that is so. */
-  readonly why?: NotSent;
+  /** What came between, where something did. */
+  readonly why?: ToldWhy;
 }
 
-/** accessEnded: the person's access has ended. */
-export const NOT_SENT = ['accessEnded'] as const;
-export type NotSent = (typeof NOT_SENT)[number];
+/**
+ * accessEnded: the person's access has ended, and nothing was sent. withdrawn: it was taken back before it went out. perhaps:
+ * it was taken back after a try of which nobody knows whether it arrived.
+ */
+export const TOLD_WHYS = ['accessEnded', 'withdrawn', 'perhaps'] as const;
+export type ToldWhy = (typeof TOLD_WHYS)[number];
 
 export interface NoticeEnd {
   readonly at: Instant;

@@ -1,5 +1,5 @@
 import type { EpochMs } from '../units/units.ts';
-import type { Done, Found, LookFirst, NoticeFacts, NotSent } from './notice.ts';
+import type { Done, Found, LookFirst, NoticeFacts, ToldWhy } from './notice.ts';
 import type { NoticeLevel } from './recipients.ts';
 import type { NoticeSettings } from './settings.ts';
 
@@ -54,7 +54,7 @@ export type NoticeProgramBody =
       readonly round: number;
       readonly step: number;
       readonly failed: boolean;
-      readonly why?: NotSent;
+      readonly why?: ToldWhy;
     };
 
 /** Entered by people. */

@@ -1,5 +1,5 @@
 import type { Author } from '../entries/entries.ts';
-import type { NoticeState, NoticeStory, NotSent } from '../notices/notice.ts';
+import type { NoticeState, NoticeStory, ToldWhy } from '../notices/notice.ts';
 import type { Target } from '../notices/recipients.ts';
 import type { JoinedView, NoticesView, NoticeView, ToldView } from '../view/noticesView.ts';
 import { clock, clockSeconds, day, weekdayClock } from './clock.ts';
@@ -54,13 +54,16 @@ const STORY: Readonly<Record<NoticeStory['what'], string>> = {
   ended: 'ended',
 };
 
-const NOT_SENT: Readonly<Record<NotSent, string>> = {
-  accessEnded: 'not told: the access of that number has ended',
+const ACCESS_ENDED = 'not told: the access of that number has ended';
+const TOLD_WHY: Readonly<Record<ToldWhy, (way: string) => string>> = {
+  accessEnded: () => ACCESS_ENDED,
+  withdrawn: (way) => `by ${way}: taken back before it went out`,
+  perhaps: (way) => `by ${way}: taken back; a try before may have arrived`,
 };
 
 /** Whom a step names as well, and who is not told. */
 function withoutOut(said: string, out: readonly string[]): string {
-  const left = out.map((person) => `number ${person} ${NOT_SENT.accessEnded}`).join('; ');
+  const left = out.map((person) => `number ${person} ${ACCESS_ENDED}`).join('; ');
   return [said, left].filter((part) => part !== '').join('; ');
 }
 
@@ -154,9 +157,11 @@ export const noticeScreenWords = {
   told: {
     title: 'Who was told',
     raised: 'raised',
-    told: (person: string, way: string) => `number ${person} by ${way === 'page' ? 'an open page' : way}`,
-    failed: ({ person, way, why }: Pick<ToldView, 'person' | 'way' | 'why'>) =>
-      why === undefined ? `number ${person} not reached by ${way}` : `number ${person} ${NOT_SENT[why]}`,
+    row: ({ person, way, failed, why }: Pick<ToldView, 'person' | 'way' | 'failed' | 'why'>) => {
+      if (why !== undefined) return `number ${person} ${TOLD_WHY[why](way)}`;
+      if (failed) return `number ${person} not reached by ${way}`;
+      return `number ${person} by ${way === 'page' ? 'an open page' : way}`;
+    },
     coming: (targets: readonly string[], out: readonly string[]) => withoutOut(targets.join(' and '), out),
     waiting: (targets: readonly string[], out: readonly string[]) =>
       withoutOut(

@@ -150,5 +150,12 @@ export const noticeWhoWords = {
     onItsWay: 'It is tried again.',
     waiting: (n: number) => (n === 0 ? '' : `${count(n)} ${many(n, 'is', 'are')} on the way.`),
     noAnswer: 'The gateway does not answer. Nothing was tried.',
+    takenBack: {
+      title: 'What was taken back before it went out',
+      about: (n: number) =>
+        n === 1
+          ? 'The newest one. Nothing has to be done.'
+          : `The newest ${count(n)}. Nothing has to be done.`,
+    },
   },
 } as const;

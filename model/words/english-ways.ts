@@ -1,5 +1,21 @@
+import type { Withdrawal } from '../notices/unwanted.ts';
+import type { EpochMs } from '../units/units.ts';
+import { clock } from './clock.ts';
+import { noticeScreenWords } from './english-notice-screen.ts';
+import { locale } from './english-say.ts';
+
 const coded = (code: string | undefined) => (code === undefined ? '' : ` (${code})`);
 const ending = (code: string | undefined) => `${coded(code)}.`;
+
+/** `act`: by whom and when. */
+const WITHDRAWN: Readonly<Record<Withdrawal['why'], (act: string) => string>> = {
+  taken: (act) => `Taken${act} before it went out.`,
+  closed: (act) => `Closed${act} before it went out.`,
+  ended: (act) => `Ended${act} before it went out.`,
+  shelved: (act) => `Shelved${act} before it went out.`,
+  again: (act) => `It came again${act} before this went out, and is told anew.`,
+  accessEnded: () => 'The access of that number ended before it went out.',
+};
 
 const levels = { note: 'Note', call: 'Call', urgent: 'Urgent' } as const;
 
@@ -41,6 +57,8 @@ export const waysWords = {
     noWay: () => 'The file of ways has no such way any more.',
     secret: () => 'The password or key of this way cannot be read.',
     full: () => 'Too many were waiting already.',
+    brokenOff: () => 'Scoreline ended in the middle of a try; it may have arrived.',
+    wayWrong: () => 'What the file of ways says of this way is wrong; it is tried again once that is mended.',
     interrupted: () => 'Scoreline ended in the middle of every try.',
     mistake: () => 'Scoreline made a mistake of its own; the log has it.',
   },
@@ -59,11 +77,29 @@ export const waysWords = {
     notRecorded: 'What became of a notice is not on the tape yet; it is tried again.',
   },
 
+  /** Why a letter went out no more. */
+  withdrawn: (
+    {
+      why,
+      by,
+      at,
+      perhaps,
+    }: { readonly perhaps: boolean } & Omit<Withdrawal, 'at'> & { readonly at: EpochMs | null },
+    zone: string,
+  ): string => {
+    const who = by === null ? '' : ` by ${noticeScreenWords.who(by, (position) => position)}`;
+    const when = at === null ? '' : ` at ${clock(at, zone, locale)}`;
+    const said = WITHDRAWN[why](`${who}${when}`);
+    return perhaps ? `${said} A try before may have arrived.` : said;
+  },
+
   begun: (ways: readonly string[]) => `Notices go out by: ${ways.join(', ')}`,
 
   outbox: {
     foreign: (file: string) => `${file} does not hold notices.`,
-    foreignWhy: 'Another program made it, or another version of Scoreline.',
+    newer: (file: string, format: number, known: number) =>
+      `${file} has the format ${format}; this version of Scoreline knows ${known}.`,
+    foreignWhy: 'Another program made it.',
     foreignMend:
       'Move it out of the data folder, and start again: notices that wait in it are not sent then.',
   },
@@ -105,8 +141,12 @@ export const waysWords = {
     unknownWhy: 'It never was there, or has been dropped from the list since.',
     unknownMend: 'Look at the list.',
     notDead: 'This notice is not one that was given up.',
-    notDeadWhy: 'It arrived, or is still being tried.',
+    notDeadWhy: 'It arrived, was taken back, or is still being tried.',
     notDeadMend: 'Nothing has to be done.',
+    unwanted: 'This notice is told to nobody any more.',
+    unwantedWhy:
+      'Somebody has taken, closed or shelved it since, it has ended or come again; or the access of that number has ended.',
+    unwantedMend: 'Nothing has to be done. The notice’s page says where it stands.',
     full: 'Too many notices wait already.',
     fullWhy: 'A receiver has not taken any for a long time.',
     fullMend: 'See to that receiver first, and try it again then.',

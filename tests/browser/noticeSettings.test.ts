@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { views } from '../dashboard/views/views.ts';
-import { outbox, overview, settings, triedWith, ways } from './noticeSettingsAnswers.ts';
+import { outbox, overview, settings, takenBack, triedWith, ways } from './noticeSettingsAnswers.ts';
 import { openStage, type Stage } from './stage.ts';
 
 const chosen = {
@@ -16,12 +16,12 @@ let inUse: object = chosen;
 const again: string[] = [];
 
 beforeAll(async () => {
-  stage = await openStage(views.quiet, (path) => {
+  stage = await openStage(views.quiet, (path, query) => {
     if (path.endsWith('/notices/settings')) return inUse;
     if (path.endsWith('/notices/tried')) return triedWith(5);
     if (path.endsWith('/past')) return overview;
     if (path === '/api/notices/ways') return ways;
-    if (path === '/api/notices/outbox') return outbox;
+    if (path === '/api/notices/outbox') return query.get('state') === 'withdrawn' ? takenBack : outbox;
     if (!path.endsWith('/again')) return undefined;
     again.push(path);
     return { ok: true };
@@ -134,6 +134,7 @@ describe('settings of notices', { timeout: 120_000 }, () => {
     for (const key of await page.locator('.noticesettings .btn').all())
       expect((await key.boundingBox())!.height).toBeGreaterThanOrEqual(44);
     await page.getByText('The receiver is not reached.').waitFor();
+    await page.getByText('Taken by number 4712 at 03:12 before it went out.').waitFor();
     await page.getByRole('button', { name: 'Try again' }).click();
     await expect.poll(() => again, { timeout: 60_000 }).toEqual(['/api/notices/outbox/letter-1/again']);
   });

@@ -107,7 +107,7 @@ export const ways = {
 
 export const outbox = {
   running: true,
-  counts: { waiting: 1, sending: 0, told: 14, dead: 1 },
+  counts: { waiting: 1, sending: 0, told: 14, dead: 1, withdrawn: 1 },
   letters: [
     {
       ...{ id: 'letter-1', notice: 'n1', line: 'line-3', level: 'call', person: '4712', way: 'dect' },
@@ -116,4 +116,17 @@ export const outbox = {
       why: { trouble: 'notReached', words: 'The receiver is not reached.' },
     },
   ],
+};
+
+/** One that waited, and was taken back as somebody had taken its notice. */
+export const takenBack = {
+  ...outbox,
+  letters: outbox.letters.map((letter) => ({
+    ...letter,
+    ...{ id: 'letter-2', person: '4711', way: 'mail', state: 'withdrawn', why: null },
+    withdrawn: {
+      ...{ why: 'taken', at: to, perhaps: false },
+      words: 'Taken by number 4712 at 03:12 before it went out.',
+    },
+  })),
 };

@@ -65,6 +65,21 @@ export interface WayWhy {
   readonly code?: string;
 }
 
+/** The receiver itself is not reached or takes nothing: once it takes one, it may take all. */
+export const AWAY: readonly WayTrouble[] = [
+  'notReached',
+  'hung',
+  'certificate',
+  'notEncrypted',
+  'logIn',
+  'elsewhere',
+  'secret',
+  'wayWrong',
+];
+
+/** Nobody knows what came of such a try: the message may have arrived. */
+export const PERHAPS: readonly WayTrouble[] = ['hung', 'closed', 'notUnderstood', 'brokenOff', 'mistake'];
+
 /** In a whole sentence. */
 export function whyInWords({ trouble, code }: WayWhy): string {
   return words.trouble[trouble](code);

@@ -28,10 +28,11 @@ describe('an outbox whose process is killed', () => {
     ['settled', 1],
     ['recorded', 1],
     ['sent', 3],
+    ['withdrawn', 1],
   ];
 
   it.each(steps)(
-    'right after %s for the time %i loses nothing, and a receiver that honours the id has each once',
+    '[NR3] right after %s for the time %i loses nothing, a receiver that honours the id has each once, and what was taken back never',
     async (step, times) => {
       const folder = mkdtempSync(join(tmpdir(), 'scoreline-kills-'));
       onTestFinished(() => rmSync(folder, { recursive: true }));
@@ -50,7 +51,7 @@ describe('an outbox whose process is killed', () => {
       expect(second.said.at(-1)).toBe('through');
       expect(order).toEqual(['n1', 'n2', 'n3']);
       const recorded = new Set([...first.said, ...second.said].filter((one) => one !== 'through'));
-      expect([...recorded].toSorted()).toEqual(['n1 told', 'n2 told', 'n3 told']);
+      expect([...recorded].toSorted()).toEqual(['n1 told', 'n2 told', 'n3 told', 'taken withdrawn']);
       // one that was sent, and of which the disk did not know it yet, is the only one that may come twice
       expect(receiver.heard.length).toBeLessThanOrEqual(4);
     },

@@ -79,7 +79,7 @@ describe('the ways out for notices', () => {
     const { get } = await siteForTest();
     expect(await (await get('/api/notices/outbox')).json()).toEqual({
       running: false,
-      counts: { waiting: 0, sending: 0, told: 0, dead: 0 },
+      counts: { waiting: 0, sending: 0, told: 0, dead: 0, withdrawn: 0 },
       letters: [],
     });
     expect(await (await get('/api/notices/ways')).json()).toMatchObject({
@@ -109,7 +109,7 @@ describe('the ways out for notices', () => {
     expect(receiver.heard).toHaveLength(1);
     const { get } = await siteForTest({ notices });
     const answer = outboxAnswer.parse(await (await get('/api/notices/outbox')).json());
-    expect(answer.counts).toEqual({ waiting: 0, sending: 0, told: 2, dead: 1 });
+    expect(answer.counts).toEqual({ waiting: 0, sending: 0, told: 2, dead: 1, withdrawn: 0 });
     expect(answer.letters.map(({ person, way, state, tries }) => [person, way, state, tries])).toEqual([
       ['13', 'mail', 'dead', 1],
       ['12', 'pager', 'told', 1],
@@ -182,7 +182,7 @@ describe('trying again over the interface', () => {
       {
         ok: false,
         trouble: 'This notice is not one that was given up.',
-        why: 'It arrived, or is still being tried.',
+        why: 'It arrived, was taken back, or is still being tried.',
         mend: 'Nothing has to be done.',
       },
     ]);

@@ -3,15 +3,23 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { BOUNDS, Outbox, type OutboxBounds, type OutboxParts } from '../../../gateway/notices/outbox.ts';
-import { type Letter, openOutboxStore, type OutboxStore } from '../../../gateway/notices/outboxStore.ts';
+import { Outbox, type OutboxParts } from '../../../gateway/notices/outbox.ts';
+import { BOUNDS, type OutboxBounds } from '../../../gateway/notices/outboxBounds.ts';
+import {
+  type Letter,
+  openOutboxStore,
+  type OutboxStore,
+  type WithdrawnWhy,
+} from '../../../gateway/notices/outboxStore.ts';
 import { failed, type Outcome, type Parcel, type Way } from '../../../gateway/notices/ways/way.ts';
 import { LineError } from '../../../model/trouble/trouble.ts';
+import type { EpochMs } from '../../../model/units/units.ts';
 import { parcel } from './parcels.ts';
 import { TestClock } from './testClock.ts';
 
 const MINUTE = 60_000;
 const told: Outcome = { kind: 'told' };
+const clockAt = (clock: string) => Date.parse(`2026-03-03T${clock}:00Z`) as EpochMs;
 const never = () => new Promise<Outcome>(() => {});
 
 let folder: string;
@@ -34,10 +42,11 @@ type Answers = (parcel: Parcel, signal: AbortSignal) => Outcome | Promise<Outcom
 interface Wish {
   readonly bounds?: Partial<OutboxBounds>;
   readonly record?: OutboxParts['record'];
+  readonly unwanted?: OutboxParts['unwanted'];
 }
 
 /** An outbox on the folder, with ways that answer as they are told to. */
-function open(answers: Readonly<Record<string, Answers>>, { bounds = {}, record }: Wish = {}) {
+function open(answers: Readonly<Record<string, Answers>>, { bounds = {}, record, unwanted }: Wish = {}) {
   const store = openOutboxStore(folder);
   stores.push(store);
   const sent: string[] = [];
@@ -53,7 +62,7 @@ function open(answers: Readonly<Record<string, Answers>>, { bounds = {}, record 
   ]);
   const say = (_object: unknown, text?: string) => void logged.push(text ?? String(_object));
   const log = { info: say, warn: say, error: say };
-  const more = record === undefined ? {} : { record };
+  const more = { ...(record && { record }), ...(unwanted && { unwanted }) };
   const parts = { store, ways: new Map(ways), clock, log, bounds: { ...BOUNDS, ...bounds }, ...more };
   return { outbox: new Outbox(parts), store, sent };
 }
@@ -64,7 +73,7 @@ describe('what is given to the outbox', () => {
   it('is sent once, is told, and is not taken again', async () => {
     const { outbox, store, sent } = open({ mail: () => told });
     outbox.offer([parcel('n1'), parcel('n2')]);
-    expect(store.counts()).toEqual({ waiting: 2, sending: 0, told: 0, dead: 0 });
+    expect(store.counts()).toEqual({ waiting: 2, sending: 0, told: 0, dead: 0, withdrawn: 0 });
     await clock.pass(1);
     outbox.offer([parcel('n1')]);
     await clock.pass(MINUTE);
@@ -75,22 +84,26 @@ describe('what is given to the outbox', () => {
     ]);
   });
 
-  it('is tried again after 5, 10, 20 … seconds, and in its order: what comes after it to the same person waits', async () => {
+  it('is tried again after 5, 10, 20 … seconds, and holds up nothing that comes after it', async () => {
     let refusals = 3;
-    const { outbox, store, sent } = open({ mail: () => (refusals-- > 0 ? failed('notNow') : told) });
+    const { outbox, store, sent } = open({
+      mail: ({ message }) => (message.notice === 'n1' && refusals-- > 0 ? failed('notNow') : told),
+    });
     outbox.offer([parcel('n1'), parcel('n2')]);
+    await clock.pass(1);
+    expect(sent).toEqual(['mail 12 n1', 'mail 12 n2']);
     for (const [ms, count] of [
-      [4999, 1],
-      [1, 2],
-      [9999, 2],
+      [4998, 2],
       [1, 3],
-      [19_999, 3],
+      [9999, 3],
+      [1, 4],
+      [19_999, 4],
       [1, 5],
     ] as const) {
       await clock.pass(ms);
       expect(sent.length, `${clock.steady()} ms`).toBe(count);
     }
-    expect(sent.slice(2)).toEqual(['mail 12 n1', 'mail 12 n1', 'mail 12 n2']);
+    expect(sent.slice(2)).toEqual(['mail 12 n1', 'mail 12 n1', 'mail 12 n1']);
     expect(store.counts().told).toBe(2);
   });
 
@@ -164,6 +177,175 @@ describe('what is given to the outbox', () => {
   });
 });
 
+describe('what is urgent', () => {
+  const press = (notice: string, person = '12') => parcel(notice, 'mail', person, { level: 'urgent' });
+
+  it('waits neither for what is tried again nor for a try that hangs, to the same person by the same way', async () => {
+    const { outbox, sent } = open({
+      mail: ({ message }) =>
+        message.notice === 'n1' ? failed('notNow') : message.notice === 'n2' ? never() : told,
+    });
+    outbox.offer([parcel('n1'), parcel('n2'), parcel('n3')]);
+    await clock.pass(1);
+    expect(sent).toEqual(['mail 12 n1', 'mail 12 n2']);
+    outbox.offer([press('n4'), press('n5')]);
+    await clock.pass(1);
+    // among themselves they keep their order
+    expect(sent.slice(2)).toEqual(['mail 12 n4', 'mail 12 n5']);
+  });
+
+  it('waits for no urgent one that is tried again either', async () => {
+    let tries = 0;
+    const { outbox, sent } = open({
+      mail: ({ message }) => {
+        if (message.notice !== 'n1') return told;
+        tries += 1;
+        return tries === 1 ? failed('notNow') : never();
+      },
+    });
+    outbox.offer([press('n1')]);
+    await clock.pass(5001);
+    expect(sent).toEqual(['mail 12 n1', 'mail 12 n1']);
+    outbox.offer([press('n2')]);
+    await clock.pass(1);
+    expect(sent.at(-1)).toBe('mail 12 n2');
+  });
+
+  it('has room where all others hang, and goes before those that wait for room', async () => {
+    const { outbox, sent } = open(
+      { mail: ({ message }) => (message.level === 'urgent' ? told : never()) },
+      { bounds: { atOnce: 2 } },
+    );
+    outbox.offer(['1', '2', '3', '4'].map((person) => parcel('n1', 'mail', person)));
+    await clock.pass(1);
+    outbox.offer([press('n2', '9')]);
+    await clock.pass(1);
+    expect(sent).toEqual(['mail 1 n1', 'mail 2 n1', 'mail 9 n2']);
+  });
+});
+
+describe('a receiver that was away', () => {
+  it('gets what waited for it at once when it is back, in its order', async () => {
+    let isBack = false;
+    const { outbox, sent } = open({ mail: () => (isBack ? told : failed('notReached')) });
+    outbox.offer(['n1', 'n2', 'n3'].map((notice) => parcel(notice)));
+    await clock.pass(60 * MINUTE);
+    const tried = sent.length;
+    isBack = true;
+    outbox.offer([parcel('n4')]);
+    await clock.pass(1);
+    expect(sent.slice(tried)).toEqual(['mail 12 n4', 'mail 12 n1', 'mail 12 n2', 'mail 12 n3']);
+  });
+
+  it('is tried no oftener for what it refused by itself', async () => {
+    const { outbox, sent } = open({
+      mail: ({ message }) => (message.notice === 'n1' ? failed('notNow') : told),
+    });
+    outbox.offer([parcel('n1')]);
+    await clock.pass(1);
+    outbox.offer([parcel('n2'), parcel('n3')]);
+    await clock.pass(1000);
+    expect(sent).toEqual(['mail 12 n1', 'mail 12 n2', 'mail 12 n3']);
+  });
+});
+
+describe('what is wanted no more', () => {
+  const taken: WithdrawnWhy = { why: 'taken', by: { kind: 'person', number: '7' }, at: clockAt('03:12') };
+
+  it('[NR3] is withdrawn before it goes out, is kept with why, and stands so on the tape', async () => {
+    const recorded: unknown[] = [];
+    const notices = new Set<string>();
+    const { outbox, store, sent } = open(
+      { mail: () => failed('notReached') },
+      {
+        record: async ({ message, state, perhaps }) => void recorded.push([message.notice, state, perhaps]),
+        unwanted: ({ notice }) => (notices.has(notice) ? taken : undefined),
+      },
+    );
+    outbox.offer([parcel('n1'), parcel('n2')]);
+    await clock.pass(1);
+    expect(sent).toHaveLength(2);
+    notices.add('n1');
+    await clock.pass(6000);
+    expect(sent).toEqual(['mail 12 n1', 'mail 12 n2', 'mail 12 n2']);
+    expect(store.find(parcel('n1').id)).toMatchObject({
+      state: 'withdrawn',
+      withdrawn: taken,
+      perhaps: false,
+    });
+    expect(recorded).toEqual([['n1', 'withdrawn', false]]);
+    expect(store.counts()).toMatchObject({ waiting: 1, withdrawn: 1 });
+    // the same again is the same letter, and stays withdrawn
+    outbox.offer([parcel('n1')]);
+    await clock.pass(MINUTE);
+    expect(sent.filter((one) => one.endsWith('n1'))).toHaveLength(1);
+  });
+
+  it('[NR3] is withdrawn as soon as that is asked for, and not only when it is due', async () => {
+    let isTaken = false;
+    const { outbox, store } = open(
+      { mail: () => failed('notReached') },
+      { unwanted: () => (isTaken ? taken : undefined) },
+    );
+    outbox.offer([parcel('n1')]);
+    await clock.pass(1);
+    isTaken = true;
+    outbox.withdraw();
+    expect(store.counts()).toMatchObject({ waiting: 0, withdrawn: 1 });
+  });
+
+  it('[NR3] goes out where it is being sent, and is told where it arrives', async () => {
+    let isTaken = false;
+    let answer: (outcome: Outcome) => void = () => {};
+    const { outbox, store } = open(
+      { mail: () => new Promise((resolve) => (answer = resolve)) },
+      { unwanted: () => (isTaken ? taken : undefined) },
+    );
+    outbox.offer([parcel('n1')]);
+    await clock.pass(1);
+    isTaken = true;
+    outbox.withdraw();
+    expect(store.counts()).toMatchObject({ sending: 1, withdrawn: 0 });
+    answer(told);
+    await clock.pass(1);
+    expect(store.counts()).toMatchObject({ told: 1, withdrawn: 0 });
+  });
+
+  it.each([
+    ['a process ended', never, true],
+    ['the receiver hung', never, false],
+    ['the receiver ended the connection', () => failed('closed'), false],
+  ] as const)(
+    '[NR3] says that it may have arrived where %s in the middle of a try',
+    async (_what, answer, ends) => {
+      let isTaken = false;
+      const unwanted = () => (isTaken ? taken : undefined);
+      const first = open({ mail: answer }, { unwanted });
+      first.outbox.offer([parcel('n1')]);
+      await clock.pass(ends ? 1 : 31_000);
+      isTaken = true;
+      // a try that was refused later makes it no surer
+      const { outbox, store } = ends ? open({ mail: () => told }, { unwanted }) : first;
+      outbox.withdraw();
+      await clock.pass(1);
+      expect(store.find(parcel('n1').id)).toMatchObject({ state: 'withdrawn', perhaps: true });
+    },
+  );
+
+  it('[NR3] is not tried again when a person says so', async () => {
+    let isTaken = false;
+    const { outbox, store } = open(
+      { mail: () => failed('refused', { lasting: true }) },
+      { unwanted: () => (isTaken ? taken : undefined) },
+    );
+    outbox.offer([parcel('n1')]);
+    await clock.pass(1);
+    isTaken = true;
+    expect(outbox.again(parcel('n1').id)).toBe('unwanted');
+    expect(store.counts().dead).toBe(1);
+  });
+});
+
 describe('ways and people beside each other', () => {
   it('a way that hangs holds up no other way, and only so many of its own at once', async () => {
     const { outbox, sent } = open({ mail: never, pager: () => told }, { bounds: { atOnce: 2 } });
@@ -217,13 +399,13 @@ describe('an outbox that is stopped and begun again', () => {
     const stopped = first.outbox.stop();
     await clock.pass(2000);
     await stopped;
-    expect(first.store.counts()).toEqual({ waiting: 0, sending: 1, told: 1, dead: 0 });
+    expect(first.store.counts()).toEqual({ waiting: 0, sending: 1, told: 1, dead: 0, withdrawn: 0 });
     first.store.close();
     stores.pop();
     const { sent, store } = open({ mail: () => told, pager: () => told });
     await clock.pass(1);
     expect(sent).toEqual(['mail 12 n1']);
-    expect(store.counts()).toEqual({ waiting: 0, sending: 0, told: 2, dead: 0 });
+    expect(store.counts()).toEqual({ waiting: 0, sending: 0, told: 2, dead: 0, withdrawn: 0 });
   });
 
   it('waits a moment for what is being sent, and stores what became of it', async () => {
@@ -274,7 +456,7 @@ describe('an outbox that is stopped and begun again', () => {
     };
     outbox.offer([parcel('n1'), parcel('n2')]);
     await clock.pass(500);
-    expect(store.counts()).toEqual({ waiting: 1, sending: 1, told: 0, dead: 0 });
+    expect(store.counts()).toEqual({ waiting: 1, sending: 1, told: 0, dead: 0, withdrawn: 0 });
     await clock.pass(MINUTE);
     expect(store.counts().told).toBe(2);
     expect(sent).toEqual(['mail 12 n1', 'mail 12 n2']);
@@ -339,7 +521,7 @@ describe('whatever ways do', () => {
     maxLength: 12,
   });
 
-  it('each parcel ends told or given up, in the order of its person and way', async () => {
+  it('each parcel ends told or given up, and those that arrive at the first try in the order of their person and way', async () => {
     await fc.assert(
       fc.asyncProperty(offered, fc.array(act, { maxLength: 30 }), async (asked, acts) => {
         const left = [...acts];
@@ -352,15 +534,18 @@ describe('whatever ways do', () => {
             ? told
             : failed(one === 'refused' ? 'refused' : 'notNow', { lasting: one === 'refused' });
         };
-        const record = async ({ way, person, message }: Letter) =>
-          void ended.push(`${way} ${person} ${message.notice}`);
+        const first: string[] = [];
+        const record = async ({ way, person, message, tries, state }: Letter) => {
+          ended.push(`${way} ${person} ${message.notice}`);
+          if (state === 'told' && tries === 1) first.push(ended.at(-1)!);
+        };
         const { outbox, store } = open({ mail: answer, pager: answer }, { record });
         outbox.offer(asked.map(([way, person], index) => parcel(String(index), way, person)));
         await clock.pass(24 * 60 * MINUTE);
         const { waiting, sending } = store.counts();
         expect([waiting, sending, ended.length]).toEqual([0, 0, asked.length]);
         for (const lane of ['mail 1', 'mail 2', 'pager 1', 'pager 2']) {
-          const order = ended.filter((one) => one.startsWith(lane)).map((one) => Number(one.split(' ')[2]));
+          const order = first.filter((one) => one.startsWith(lane)).map((one) => Number(one.split(' ')[2]));
           expect(order).toEqual(order.toSorted((a, b) => a - b));
         }
         await outbox.stop();

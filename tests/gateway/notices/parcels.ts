@@ -22,6 +22,6 @@ export function messageOf(notice: string, more: Partial<Message> = {}): Message 
   };
 }
 
-export function parcel(notice: string, way = 'mail', person = '12'): Parcel {
-  return parcelOf(messageOf(notice), { person, way }, AT);
+export function parcel(notice: string, way = 'mail', person = '12', more: Partial<Message> = {}): Parcel {
+  return parcelOf(messageOf(notice, more), { person, way }, AT);
 }

@@ -1,11 +1,12 @@
 import { pino } from 'pino';
-import { BOUNDS, Outbox, type OutboxStep } from '../../../gateway/notices/outbox.ts';
+import { Outbox, type OutboxStep } from '../../../gateway/notices/outbox.ts';
+import { BOUNDS } from '../../../gateway/notices/outboxBounds.ts';
 import { openOutboxStore } from '../../../gateway/notices/outboxStore.ts';
 import { webhookWay } from '../../../gateway/notices/ways/webhook.ts';
 import { parcel } from './parcels.ts';
 
 /**
- * A process that gives notices n1 to n3 to an outbox, sends them to a receiver, and ends itself without warning right
+ * A process that gives notices n1 to n3, and one that somebody took meanwhile, to an outbox, sends them to a receiver, and ends itself without warning right
  * after a step, when that step is done for the so many-th time. With no step it prints `through` when all are recorded.
  */
 const [folder, address, endAfter, times] = process.argv.slice(2) as [string, string, string?, string?];
@@ -35,9 +36,10 @@ const outbox = new Outbox({
   log: pino({ level: 'silent' }),
   bounds: { ...BOUNDS, backOff: { first: 10, most: 50 } },
   record: async ({ message, state }) => void process.stdout.write(`${message.notice} ${state}\n`),
+  unwanted: ({ notice }) => (notice === 'taken' ? { why: 'taken', by: null, at: null } : undefined),
   stepDone,
 });
-outbox.offer(['n1', 'n2', 'n3'].map((notice) => parcel(notice, 'pager')));
+outbox.offer(['n1', 'n2', 'n3', 'taken'].map((notice) => parcel(notice, 'pager')));
 const looking = setInterval(() => {
   const { waiting, sending } = store.counts();
   if (waiting > 0 || sending > 0 || store.notRecorded(1).length > 0) return;

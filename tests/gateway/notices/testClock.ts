@@ -1,4 +1,4 @@
-import type { OutboxClock } from '../../../gateway/notices/outbox.ts';
+import type { OutboxClock } from '../../../gateway/notices/outboxBounds.ts';
 import { AT } from './parcels.ts';
 
 /** Time that goes on only when it is told to. */
