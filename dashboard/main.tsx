@@ -28,6 +28,7 @@ import './look/notice-settings.css';
 import './look/notice-sound.css';
 import './look/clear-text.css';
 import { keepAhead } from './store/ahead.ts';
+import { dropTakenDrafts } from './store/drafts.ts';
 import { linkTo } from './store/link.ts';
 import { createStore } from './store/store.ts';
 import { DoorsProvider } from './store/use.tsx';
@@ -42,6 +43,7 @@ const store = createStore(performance.now());
 // before what waits: a sheet that was begun here has the numbers that were kept then
 keepAhead(store, localStorage);
 keepWaiting(store, localStorage, author, { now: () => Date.now(), ...words.screen.entry });
+dropTakenDrafts(store, localStorage);
 const doors = linkTo(store, asked, author);
 
 function Page() {

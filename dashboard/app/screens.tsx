@@ -15,7 +15,7 @@ export function Screens({
   readonly panels?: boolean;
 }) {
   const loading = usePart('loading');
-  const open = useOpenCount();
+  const { open } = usePart('notices').counts;
   const { page } = words.screen;
   const nav = useRef<HTMLElement>(null);
   useLayoutEffect(() => {
@@ -48,12 +48,6 @@ export function Screens({
         ))}
     </nav>
   );
-}
-
-/** Notices that are open and not put aside. */
-function useOpenCount(): number {
-  const { open, further } = usePart('notices');
-  return open.filter(({ state }) => state !== 'shelved').length + further;
 }
 
 /** Whether it sounds, who is logged in, and light or dark. */

@@ -12,11 +12,17 @@ import { type Told, useTold } from './told.ts';
 export function useWhoComes(): string {
   const head = usePart('head');
   const matters = usePart('matters');
-  const { open } = usePart('notices');
+  const { open, counts } = usePart('notices');
   const moment = useMoment();
   const told = useTold(moment);
   const shown = shownNotices(open, matters);
-  return whoIsSilent(moment, told.zone) ?? whoComes(head, mattersBeside(matters, shown), told, shown);
+  return (
+    whoIsSilent(moment, told.zone) ??
+    whoComes(head, mattersBeside(matters, shown), told, {
+      shown,
+      untaken: counts.untaken,
+    })
+  );
 }
 
 function whoIsSilent(moment: Moment, zone: string): string | undefined {
@@ -39,13 +45,14 @@ function whoIsSilent(moment: Moment, zone: string): string | undefined {
   }
 }
 
+/** Notices that the screen shows, and how many nobody has taken, as every screen counts them. */
+interface Untaken {
+  readonly shown: readonly NoticeView[];
+  readonly untaken: number;
+}
+
 /** "Nobody is needed" is said only of a line that runs and asks for nothing. */
-export function whoComes(
-  head: Head,
-  matters: readonly Matter[],
-  told: Told,
-  notices: readonly NoticeView[] = [],
-): string {
+export function whoComes(head: Head, matters: readonly Matter[], told: Told, notices: Untaken): string {
   const { head: said } = words.screen.line;
   switch (head.kind) {
     case 'stopped':
@@ -70,18 +77,16 @@ export function whoComes(
 }
 
 /** What asks for a person: notices that nobody has taken, and matters; the one there is by its own words, several by their number. */
-function wantedBy(
-  matters: readonly Matter[],
-  told: Told,
-  notices: readonly NoticeView[],
-): string | undefined {
+function wantedBy(matters: readonly Matter[], told: Told, { shown, untaken }: Untaken): string | undefined {
   const { head: said, matters: named } = words.screen.line;
-  const untaken = notices.filter(({ state }) => state === 'raised').map(words.noticeSaid.title);
+  const calling = shown.filter(({ state }) => state === 'raised').map(words.noticeSaid.title);
   const wanting = matters.filter((matter) => markOfMatter(matter) !== 'n-taken');
-  const count = untaken.length + wanting.length;
-  if (count === 0) return undefined;
-  if (untaken.length === 0 && wanting.every(({ kind }) => kind === 'unexplainedStop'))
+  if (calling.length + wanting.length === 0) return undefined;
+  if (calling.length === 0 && wanting.every(({ kind }) => kind === 'unexplainedStop'))
     return said.answersWanted(wanting.length);
-  const [only] = [...untaken, ...wanting.map((matter) => named.said(matter, told)[0])];
-  return count === 1 && only !== undefined ? said.wantedFor(only) : said.noticesWant(count);
+  const [only] = [...calling, ...wanting.map((matter) => named.said(matter, told)[0])];
+  const notices = calling.length === 0 ? 0 : untaken;
+  return notices + wanting.length === 1 && only !== undefined
+    ? said.wantedFor(only)
+    : said.noticesWant(notices, wanting.length);
 }

@@ -5,7 +5,7 @@ import { words } from '../app/words.ts';
 import { useTold } from '../blank/told.ts';
 import { Mark } from '../marks/symbols.tsx';
 import { MARK_OF } from '../notices/list.tsx';
-import { mattersBeside, shownNotices } from '../notices/shown.ts';
+import { lineRows, mattersBeside, shownNotices } from '../notices/shown.ts';
 import { useEnter, useHeld, useMoment, usePart } from '../store/use.tsx';
 import { Rich } from '../type/line.tsx';
 import { Caution } from './caution.tsx';
@@ -16,13 +16,16 @@ import { numbersOfMatter } from './numbers.ts';
 /** Open notices of desk and phone: the same ones as on the wall, and what can be answered is answered in its row. */
 export function Matters() {
   const matters = usePart('matters');
-  const { open } = usePart('notices');
+  const notices = usePart('notices');
+  const { open } = notices;
   const { matters: said } = words.screen.line;
   const shown = shownNotices(open, matters);
   const beside = mattersBeside(matters, shown);
+  const besides = lineRows(notices, matters);
+  const left = said.leftOut(notices.further, besides);
   return (
     <section className="matters">
-      <h2>{beside.length + shown.length === 0 ? said.none : said.title}</h2>
+      <h2>{said.title(notices.counts, besides)}</h2>
       {warnsOf(matters, shown) && <Caution text={words.screen.caution.short} mark={28} />}
       <ul>
         {shown.map((notice) => (
@@ -32,6 +35,7 @@ export function Matters() {
           <MatterRow key={keyOfMatter(matter)} matter={matter} />
         ))}
       </ul>
+      {left !== '' && <p className="second">{left}</p>}
     </section>
   );
 }

@@ -1,13 +1,18 @@
 import { words } from '../app/words.ts';
 import { KeptBar } from '../sheet/kept.tsx';
-import { isKept } from '../store/store.ts';
+import { isKept, type Sent } from '../store/store.ts';
 import { useDismiss, useHeld } from '../store/use.tsx';
 
-/** What was entered on this screen: on its way until confirmed, and refused with its mend until it was read. */
-export function Entries() {
+/**
+ * What was entered on this screen: on its way until confirmed, and refused with its mend until it was read. `saidBelow`: what
+ * the page says by itself where it was entered.
+ */
+export function Entries({ saidBelow }: { readonly saidBelow?: ((sent: Sent) => boolean) | undefined }) {
   const sent = useHeld((held) => held.sent);
   // of what is kept as long as there is no network there may be many: they are counted
-  const single = sent.filter((one) => one.state !== 'onItsWay' || !isKept(one.entry));
+  const single = sent.filter(
+    (one) => (one.state !== 'onItsWay' || !isKept(one.entry)) && saidBelow?.(one) !== true,
+  );
   const dismiss = useDismiss();
   const { entry } = words.screen;
   return (
@@ -20,7 +25,7 @@ export function Entries() {
               ? entry.onItsWay(entry.names[one.entry.kind])
               : one.state === 'kept'
                 ? entry.kept(entry.names[one.entry.kind])
-                : entry.refused(one.trouble ?? '', one.mend ?? '')}
+                : entry.refused(one.trouble ?? '', one.why ?? '', one.mend ?? '')}
           </span>
           {one.state === 'refused' && (
             <button type="button" className="btn plain" onClick={() => dismiss(one.entry.id)}>

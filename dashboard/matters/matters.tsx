@@ -5,7 +5,7 @@ import { useTold } from '../blank/told.ts';
 import type { Numbered } from '../figures/pieces.ts';
 import { Mark } from '../marks/symbols.tsx';
 import { MARK_OF } from '../notices/list.tsx';
-import { mattersBeside, shownNotices } from '../notices/shown.ts';
+import { lineRows, mattersBeside, shownNotices } from '../notices/shown.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Caution } from './caution.tsx';
 import { Rich } from '../type/line.tsx';
@@ -114,17 +114,19 @@ function useWallRows(): { readonly rows: readonly WallRow[]; readonly warns: boo
 /** The wall's open notices: as many as find room in `height`, and how many more there are. It never asks. */
 export function WallMatters({ height }: { readonly height: number }) {
   const matters = usePart('matters');
+  const notices = usePart('notices');
   const { rows, warns } = useWallRows();
   const { matters: said } = words.screen.line;
+  const besides = lineRows(notices, matters);
   const further = matters.reduce((sum, matter) => (matter.kind === 'further' ? sum + matter.count : sum), 0);
   const fit = thatFit(
     rows.map((row) => heightOf(row.said)),
     height - 34 - 30 - (warns ? CAUTION_HEIGHT : 0),
   );
-  const rest = rows.length - fit + further;
+  const left = said.leftOut(rows.length - fit + further + notices.further, besides);
   return (
     <section className="notices">
-      <h2>{rows.length + further === 0 ? said.none : said.title}</h2>
+      <h2>{said.title(notices.counts, besides)}</h2>
       {warns && <Caution text={words.screen.caution.beside} mark={36} />}
       <ul>
         {rows.slice(0, fit).map(({ key, mark, said: [title, more], of }) => (
@@ -140,7 +142,7 @@ export function WallMatters({ height }: { readonly height: number }) {
             </div>
           </li>
         ))}
-        {rest > 0 && <li className="rest">{said.more(rest)}</li>}
+        {left !== '' && <li className="rest">{left}</li>}
       </ul>
     </section>
   );

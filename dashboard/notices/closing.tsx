@@ -1,27 +1,22 @@
-import { useState } from 'react';
-import { DONE, type Done, FOUND, type Found } from '../../model/notices/notice.ts';
+import { answersOf } from '../../model/notices/answers.ts';
 import type { NoticeView } from '../../model/view/noticesView.ts';
 import { words } from '../app/words.ts';
 import { CloseFinding } from '../matters/close-finding.tsx';
 import { NeedsLogIn } from '../people/needsLogIn.tsx';
-import { useEnter, useHeld } from '../store/use.tsx';
+import { closingOf, useDraft } from '../store/drafts.ts';
+import { useEnter } from '../store/use.tsx';
+import { useSending } from './acts.ts';
 import { Choice } from './choice.tsx';
-import { useRefused } from './refused.ts';
+import { NO_ANSWERS, type Typed, typedAnswers, WORDS_MOST } from './closingDraft.ts';
 import { Before, Said } from './saying.tsx';
 
 const said = words.screen.notices.close;
 const { noticeSaid } = words;
-const WORDS_MOST = 300;
 
 /** What was found and what was done: two answers. Of one that has ended by itself they can be given later. */
-export function Closing({ notice }: { readonly notice: NoticeView }) {
+export function Closing({ notice, acted }: { readonly notice: NoticeView; readonly acted: () => void }) {
   const { facts, state, ended } = notice;
-  const sent = useHeld((held) =>
-    held.sent.some(
-      ({ entry, state: sending }) =>
-        sending !== 'refused' && entry.kind === 'noticeClosed' && entry.notice === notice.id,
-    ),
-  );
+  const sent = useSending(notice.id, 'noticeClosed');
   if (facts.kind === 'ranOn' && state !== 'ended')
     return (
       <section className="closing">
@@ -36,46 +31,64 @@ export function Closing({ notice }: { readonly notice: NoticeView }) {
       </section>
     );
   if (ended?.said) return <Said notice={notice} ended={ended} said={ended.said} />;
-  if (sent) return <p className="closing">{said.sent}</p>;
+  if (sent)
+    return (
+      <section className="closing">
+        <p>{said.sent}</p>
+        <p>{said.said(noticeSaid.found[sent.found], noticeSaid.done[sent.done])}</p>
+        {sent.words !== undefined && <p>{sent.words}</p>}
+      </section>
+    );
   return (
     <>
       {ended && <Before ended={ended} />}
-      <Answers notice={notice} />
+      <Answers notice={notice} acted={acted} />
     </>
   );
 }
 
-function Answers({ notice: { id, state, taken } }: { readonly notice: NoticeView }) {
+function Answers({ notice, acted }: { readonly notice: NoticeView; readonly acted: () => void }) {
+  const { id, kind, state, taken } = notice;
   const enter = useEnter();
-  // what was not taken is still here, to be sent once more
-  const refused = useRefused(id);
-  const [found, find] = useState<Found | undefined>(refused?.found);
-  const [done, doIt] = useState<Done | undefined>(refused?.done);
-  const [typed, type] = useState(refused?.words ?? '');
+  const { fields, change } = useDraft<Typed>((line) => closingOf(line, id), NO_ANSWERS);
+  const { found, done, words: text } = typedAnswers(fields, kind);
+  const answers = answersOf(kind);
   const may = (taken !== undefined || state === 'ended') && found !== undefined && done !== undefined;
   return (
     <form
       className="closing noprint"
       onSubmit={(event) => {
         event.preventDefault();
-        const text = typed.trim();
-        if (may)
-          enter({ kind: 'noticeClosed', notice: id, found, done, ...(text === '' ? {} : { words: text }) });
+        if (!may) return;
+        enter({ kind: 'noticeClosed', notice: id, found, done, ...(text === '' ? {} : { words: text }) });
+        acted();
       }}
     >
       <div className="answers">
-        <Choice legend={said.found} of={FOUND} names={noticeSaid.found} chosen={found} choose={find} />
-        <Choice legend={said.done} of={DONE} names={noticeSaid.done} chosen={done} choose={doIt} />
+        <Choice
+          legend={said.found}
+          of={answers.found}
+          names={noticeSaid.found}
+          chosen={found}
+          choose={(one) => change({ found: one })}
+        />
+        <Choice
+          legend={said.done}
+          of={answers.done}
+          names={noticeSaid.done}
+          chosen={done}
+          choose={(one) => change({ done: one })}
+        />
       </div>
       <p className="second">{state === 'ended' ? said.later : said.falsely}</p>
       <div className="typed-line">
         <label>
           <span>{said.words}</span>
           <input
-            value={typed}
+            value={fields.words}
             maxLength={WORDS_MOST}
             autoComplete="off"
-            onChange={(event) => type(event.target.value)}
+            onChange={(event) => change({ words: event.target.value })}
           />
         </label>
         <button type="submit" className="btn plain" disabled={!may}>

@@ -4,15 +4,24 @@ import { words } from '../app/words.ts';
 import { Mark } from '../marks/symbols.tsx';
 import { useAsked } from '../past/asked.ts';
 import { queryOf } from '../past/chosen.ts';
-import { usePart } from '../store/use.tsx';
+import { useMoment, usePart } from '../store/use.tsx';
 
 const said = words.screen.notices;
 const AGAIN_MS = 15_000;
 const SHOWN = 12;
 
-/** The stops themselves, from the first that speaks for it on, each with the way to its moment. */
-export function Evidence({ notice: { facts, station, ended } }: { readonly notice: NoticeView }) {
+interface EvidenceRow {
+  readonly id: string;
+  readonly said: string;
+}
+
+/** The stops that speak for a notice, from the first on, in words, the newest first; and how many more there are. */
+export function useEvidence({ facts, station, ended }: NoticeView): {
+  readonly rows: readonly EvidenceRow[];
+  readonly more: number;
+} {
   const line = usePart('line');
+  const { clock } = useMoment();
   const from = facts.kind === 'stops' || facts.kind === 'stopsCounted' ? facts.from : undefined;
   const query =
     from !== undefined && station
@@ -22,23 +31,31 @@ export function Evidence({ notice: { facts, station, ended } }: { readonly notic
     query && `/api/lines/${encodeURIComponent(line.id)}/past/stops${query}`,
     AGAIN_MS,
   );
-  if (!data || data.list.length === 0 || !station) return null;
+  if (!data) return { rows: [], more: 0 };
+  const rows = data.list.toReversed().map(({ id, at, until, lasted, name }) => ({
+    id,
+    said: said.stopRow(said.exactly(at, clock, line.zone), name, until === undefined ? undefined : lasted),
+  }));
+  return { rows, more: data.stops - data.list.length };
+}
+
+/** The stops themselves, each with the way to its moment. */
+export function Evidence({ notice }: { readonly notice: NoticeView }) {
+  const { rows, more } = useEvidence(notice);
+  const { station } = notice;
+  if (rows.length === 0 || !station) return null;
   return (
     <>
       <h3>{said.evidence}</h3>
       <ol className="evidence">
-        {data.list.toReversed().map(({ id, at, until, lasted, name }) => (
-          <li key={id}>
+        {rows.map((row) => (
+          <li key={row.id}>
             <Mark id="m-first" size={18} />
-            <a href={`/stations/${encodeURIComponent(station.id)}${queryOf({ stop: id })}`}>
-              {said.stopRow(said.exactly(at, line.zone), name, until === undefined ? undefined : lasted)}
-            </a>
+            <a href={`/stations/${encodeURIComponent(station.id)}${queryOf({ stop: row.id })}`}>{row.said}</a>
           </li>
         ))}
       </ol>
-      {data.stops > data.list.length && (
-        <p className="second">{said.moreStops(data.stops - data.list.length)}</p>
-      )}
+      {more > 0 && <p className="second">{said.moreStops(more)}</p>}
     </>
   );
 }

@@ -1,32 +1,29 @@
 import { useState } from 'react';
-import type { RecipientSettings } from '../../model/notices/recipients.ts';
 import type { NoticeView } from '../../model/view/noticesView.ts';
 import { words } from '../app/words.ts';
-import { useAsked } from '../past/asked.ts';
 import { NeedsLogIn } from '../people/needsLogIn.tsx';
+import { shelfOf, useDraft } from '../store/drafts.ts';
 import { useEnter, useMoment, usePart } from '../store/use.tsx';
+import { useSending } from './acts.ts';
+import { useReachable } from './reachable.ts';
 import { shelfEnds, shelfTrouble, type Until } from './shelving.ts';
 import { useWhoSaid } from './who.ts';
 
 const said = words.screen.notices;
 const WORDS_MOST = 200;
-/** Who is told seldom changes. */
-const ASK_MS = 60_000;
-
-interface HandedTo {
-  readonly settings: { readonly who: RecipientSettings };
-  readonly shutOff: readonly string[];
-}
-
+const FIRST: Until = 'twoHours';
+const SHELF = { until: FIRST as string, moment: '', why: '' };
 /** Handed over to somebody whom notices reach. */
-export function HandOver({ notice: { id, owner } }: { readonly notice: NoticeView }) {
-  const line = usePart('line').id;
+export function HandOver({
+  notice: { id, owner },
+  acted,
+}: {
+  readonly notice: NoticeView;
+  readonly acted: () => void;
+}) {
   const enter = useEnter();
   const [to, choose] = useState('');
-  const asked = useAsked<HandedTo>(`/api/lines/${encodeURIComponent(line)}/notices/settings`, ASK_MS);
-  const people = asked.data?.settings.who.recipients.map(({ person }) => person) ?? [];
-  // whose access has ended would never see it
-  const others = people.filter((person) => person !== owner && !asked.data?.shutOff.includes(person));
+  const others = useReachable(owner).people;
   return (
     <details>
       <summary>{said.hand.title}</summary>
@@ -38,7 +35,9 @@ export function HandOver({ notice: { id, owner } }: { readonly notice: NoticeVie
           onSubmit={(event) => {
             event.preventDefault();
             const person = to === '' ? others[0] : to;
-            if (person !== undefined) enter({ kind: 'noticeHanded', notice: id, to: person });
+            if (person === undefined) return;
+            enter({ kind: 'noticeHanded', notice: id, to: person });
+            acted();
           }}
         >
           <label>
@@ -60,12 +59,14 @@ export function HandOver({ notice: { id, owner } }: { readonly notice: NoticeVie
 }
 
 /** Put aside, always with an end and a reason; and taken back before that. */
-export function Shelve({ notice }: { readonly notice: NoticeView }) {
-  if (notice.shelved) return <Shelved id={notice.id} shelved={notice.shelved} />;
+export function Shelve({ notice, acted }: { readonly notice: NoticeView; readonly acted: () => void }) {
+  const sent = useSending(notice.id, 'noticeShelved');
+  if (notice.shelved) return <Shelved id={notice.id} shelved={notice.shelved} acted={acted} />;
+  if (sent) return null;
   return (
     <details>
       <summary>{said.shelve.title}</summary>
-      <ShelveForm id={notice.id} />
+      <ShelveForm id={notice.id} acted={acted} />
       <NeedsLogIn act="shelveNotice" />
     </details>
   );
@@ -74,8 +75,10 @@ export function Shelve({ notice }: { readonly notice: NoticeView }) {
 function Shelved({
   id,
   shelved,
+  acted,
 }: {
   readonly id: string;
+  readonly acted: () => void;
   readonly shelved: NonNullable<NoticeView['shelved']>;
 }) {
   const { zone } = usePart('line');
@@ -88,7 +91,10 @@ function Shelved({
       <button
         type="button"
         className="btn plain"
-        onClick={() => enter({ kind: 'noticeUnshelved', notice: id })}
+        onClick={() => {
+          enter({ kind: 'noticeUnshelved', notice: id });
+          acted();
+        }}
       >
         {said.shelve.back}
       </button>
@@ -97,30 +103,31 @@ function Shelved({
   );
 }
 
-function ShelveForm({ id }: { readonly id: string }) {
+function ShelveForm({ id, acted }: { readonly id: string; readonly acted: () => void }) {
   const { zone } = usePart('line');
   const { shift } = usePart('plan');
   const { clock } = useMoment();
   const enter = useEnter();
-  const [until, choose] = useState<Until>('twoHours');
-  const [typed, type] = useState('');
-  const [moment, pick] = useState('');
-  const ends = shelfEnds(clock, zone, shift?.to, moment);
+  const { fields, change } = useDraft((line) => shelfOf(line, id), SHELF);
+  const ends = shelfEnds(clock, zone, shift?.to, fields.moment);
+  const until = (Object.keys(ends) as Until[]).find((name) => name === fields.until) ?? FIRST;
   const end = ends[until];
   const trouble = end === undefined ? undefined : shelfTrouble(end, clock);
-  const reason = typed.trim();
+  const reason = fields.why.trim();
   const may = end !== undefined && trouble === undefined && reason !== '';
   return (
     <form
       className="shelveform"
       onSubmit={(event) => {
         event.preventDefault();
-        if (may) enter({ kind: 'noticeShelved', notice: id, until: end, words: reason });
+        if (!may) return;
+        enter({ kind: 'noticeShelved', notice: id, until: end, words: reason });
+        acted();
       }}
     >
       <label>
         <span>{said.shelve.until}</span>
-        <select value={until} onChange={(event) => choose(event.target.value as Until)}>
+        <select value={until} onChange={(event) => change({ until: event.target.value })}>
           {(Object.keys(ends) as Until[])
             .filter((name) => name === 'chosen' || ends[name] !== undefined)
             .map((name) => (
@@ -133,17 +140,21 @@ function ShelveForm({ id }: { readonly id: string }) {
       {until === 'chosen' && (
         <label>
           <span>{said.shelve.moment}</span>
-          <input type="datetime-local" value={moment} onChange={(event) => pick(event.target.value)} />
+          <input
+            type="datetime-local"
+            value={fields.moment}
+            onChange={(event) => change({ moment: event.target.value })}
+          />
         </label>
       )}
       {trouble && <p>{said.shelve[trouble]}</p>}
       <label>
         <span>{said.shelve.why}</span>
         <input
-          value={typed}
+          value={fields.why}
           maxLength={WORDS_MOST}
           autoComplete="off"
-          onChange={(event) => type(event.target.value)}
+          onChange={(event) => change({ why: event.target.value })}
         />
       </label>
       <button type="submit" className="btn plain" disabled={!may}>

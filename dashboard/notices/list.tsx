@@ -95,19 +95,25 @@ function Row({ notice, current }: { readonly notice: NoticeView; readonly curren
 
 /** Since when, who has it, or what became of it, in a line. */
 export function Standing({ notice }: { readonly notice: NoticeView }) {
+  return useStanding()(notice);
+}
+
+export function useStanding(): (notice: NoticeView) => string {
   const { zone } = usePart('line');
   const { clock } = useMoment();
   const who = useWhoSaid();
   const when = (at: number) => said.when(at, clock, zone);
   const { row } = said;
-  const { state, taken, owner, shelved, ended, normalAt, at } = notice;
-  if (state === 'shelved' && shelved) return row.until(when(shelved.until), shelved.words);
-  if (state === 'taken' && taken) return row.owner(owner === undefined ? who(taken.by) : `number ${owner}`);
-  if (state === 'returned' && normalAt !== undefined) return row.normal(when(normalAt));
-  if (!ended) return row.since(when(at));
-  const span = row.ended(when(at), when(ended.at));
-  if (ended.said?.found === 'nothing') return `${span}. ${row.falsely}`;
-  if (ended.said)
-    return `${span}. ${row.said(noticeSaid.found[ended.said.found], noticeSaid.done[ended.said.done])}`;
-  return `${span}. ${ended.how === 'never' ? row.never : row.unsaid}`;
+  return ({ state, taken, owner, shelved, ended, normalAt, since, at }) => {
+    if (state === 'shelved' && shelved) return row.until(when(shelved.until), shelved.words);
+    if (state === 'taken' && taken)
+      return row.owner(owner === undefined ? who(taken.by) : said.numbered(owner), when(since));
+    if (state === 'returned' && normalAt !== undefined) return row.normal(when(normalAt));
+    if (!ended) return row.since(when(since), when(at));
+    const span = row.ended(when(since), when(ended.at));
+    if (ended.said?.found === 'nothing') return `${span}. ${row.falsely}`;
+    if (ended.said)
+      return `${span}. ${row.said(noticeSaid.found[ended.said.found], noticeSaid.done[ended.said.done])}`;
+    return `${span}. ${ended.how === 'never' ? row.never : row.unsaid}`;
+  };
 }

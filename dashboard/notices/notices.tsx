@@ -4,6 +4,7 @@ import { words } from '../app/words.ts';
 import { useAsked } from '../past/asked.ts';
 import { Frame } from '../past/frame.tsx';
 import { usePart } from '../store/use.tsx';
+import { isAbout } from './acts.ts';
 import { NoticeList } from './list.tsx';
 import { Notice } from './one.tsx';
 
@@ -37,7 +38,7 @@ export function Notices({ of }: { readonly of: string | undefined }) {
     AGAIN_MS,
   );
   const shown = chosen ?? alone.data;
-  const [first, rest] = said.lead(now);
+  const [first, rest] = said.lead(now.counts);
   const { counts, days } = past.data ?? {};
   return (
     <Frame
@@ -53,6 +54,7 @@ export function Notices({ of }: { readonly of: string | undefined }) {
         </a>
       }
       overview={undefined}
+      saidBelow={(sent) => shown !== undefined && isAbout(sent, shown.id)}
       asked={alone.state === 'refused' ? alone : past}
     >
       <div className="noticesheets">

@@ -5,11 +5,15 @@ import { Carton, Mark } from '../marks/symbols.tsx';
 import { Caution } from '../matters/caution.tsx';
 import { NeedsLogIn } from '../people/needsLogIn.tsx';
 import { useSession } from '../people/session.ts';
-import { useEnter, useHeld, useMoment, usePart } from '../store/use.tsx';
+import { useEnter, useMoment, usePart } from '../store/use.tsx';
+import { useLanding, useSending } from './acts.ts';
 import { Closing } from './closing.tsx';
 import { Evidence } from './evidence.tsx';
 import { HandOver, Shelve } from './inside.tsx';
+import { Joined } from './joined.tsx';
 import { MARK_OF } from './list.tsx';
+import { useNaming } from './naming.ts';
+import { Outcome } from './outcome.tsx';
 import { ToldLine } from './told.tsx';
 import { useWhoSaid } from './who.ts';
 
@@ -21,11 +25,11 @@ const { caution } = words.screen;
 export function Notice({ notice }: { readonly notice: NoticeView }) {
   const { zone } = usePart('line');
   const { clock } = useMoment();
-  const { stations } = usePart('path');
-  const nameOf = (id: string) => stations.find((one) => one.id === id)?.name ?? id;
+  const naming = useNaming();
   const { station, state, look } = notice;
   const when = (at: number) => said.when(at, clock, zone);
   const open = state !== 'ended';
+  const { ref: landing, land } = useLanding<HTMLDivElement>();
   return (
     <article className="sheet onenotice" aria-label={noticeSaid.title(notice)}>
       <header>
@@ -37,11 +41,12 @@ export function Notice({ notice }: { readonly notice: NoticeView }) {
         <div>
           <p className={state === 'raised' ? 'noticetab abnormal' : 'noticetab'}>{said.tab(notice, clock)}</p>
           <h2>{noticeSaid.title(notice)}</h2>
-          <p className="says">{noticeSaid.what(notice, zone, nameOf)}</p>
-          <p className="second">{said.facts(when(notice.since), notice.size)}</p>
-          <ImGoing notice={notice} />
+          <p className="says">{noticeSaid.what(notice, naming)}</p>
+          <p className="second">{said.facts(when(notice.since), when(notice.at), notice.size)}</p>
+          <ImGoing notice={notice} acted={land} />
         </div>
       </header>
+      <Outcome notice={notice} landing={landing} />
       <ToldLine notice={notice} />
       <section>
         <Evidence notice={notice} />
@@ -61,16 +66,16 @@ export function Notice({ notice }: { readonly notice: NoticeView }) {
           {look.length === 0 && <p>{said.noLook}</p>}
           <ol>
             {look.map((one) => (
-              <li key={noticeSaid.look(one, zone)}>{noticeSaid.look(one, zone)}</li>
+              <li key={noticeSaid.look(one, naming)}>{noticeSaid.look(one, naming)}</li>
             ))}
           </ol>
         </section>
       )}
-      <Closing notice={notice} />
+      <Closing notice={notice} acted={land} />
       {open && (
         <div className="noticeinside noprint">
-          <HandOver notice={notice} />
-          <Shelve notice={notice} />
+          <HandOver notice={notice} acted={land} />
+          <Shelve notice={notice} acted={land} />
         </div>
       )}
       <Story notice={notice} />
@@ -79,34 +84,38 @@ export function Notice({ notice }: { readonly notice: NoticeView }) {
 }
 
 /** The one button. Once it is pressed, whose it is stands in its place. */
-function ImGoing({ notice }: { readonly notice: NoticeView }) {
+function ImGoing({ notice, acted }: { readonly notice: NoticeView; readonly acted: () => void }) {
   const enter = useEnter();
   const who = useWhoSaid();
   const { zone } = usePart('line');
   const { clock } = useMoment();
   const { id, taken, hasAt, owner, ownerShutOff, state } = notice;
-  const sent = useHeld((held) =>
-    held.sent.some(
-      ({ entry, state: sending }) =>
-        sending !== 'refused' && entry.kind === 'noticeTaken' && entry.notice === id,
-    ),
-  );
+  const sent = useSending(id, 'noticeTaken');
   if (taken) {
-    const has = owner === undefined ? who(taken.by) : `number ${owner}`;
+    const has = owner === undefined ? who(taken.by) : said.numbered(owner);
     return (
       <>
         <p className="has">
           {said.has(has, said.when(hasAt ?? taken.at, clock, zone))} {ownerShutOff && said.hasShutOff}
         </p>
-        {state === 'taken' && hasAt !== undefined && <TakeOver id={id} over={hasAt} owner={owner} />}
+        {state === 'taken' && hasAt !== undefined && (
+          <TakeOver id={id} over={hasAt} owner={owner} acted={acted} />
+        )}
       </>
     );
   }
   if (state === 'ended') return null;
-  if (sent) return <p className="has">{said.goingSent}</p>;
+  if (sent) return null;
   return (
     <>
-      <button type="button" className="btn going" onClick={() => enter({ kind: 'noticeTaken', notice: id })}>
+      <button
+        type="button"
+        className="btn going"
+        onClick={() => {
+          enter({ kind: 'noticeTaken', notice: id });
+          acted();
+        }}
+      >
         {said.going}
       </button>
       <NeedsLogIn act="takeNotice" />
@@ -119,26 +128,26 @@ function TakeOver({
   id,
   over,
   owner,
+  acted,
 }: {
   readonly id: string;
   readonly over: EpochMs;
   readonly owner: string | undefined;
+  readonly acted: () => void;
 }) {
   const enter = useEnter();
   const session = useSession();
-  const isSent = useHeld(({ sent }) =>
-    sent.some(
-      ({ entry, state }) => state === 'onItsWay' && entry.kind === 'noticeTaken' && entry.notice === id,
-    ),
-  );
-  if (owner !== undefined && session?.person?.number === owner) return null;
-  if (isSent) return <p className="second">{said.takeOverSent}</p>;
+  const isSent = useSending(id, 'noticeTaken')?.over === over;
+  if (isSent || (owner !== undefined && session?.person?.number === owner)) return null;
   return (
     <div className="noprint">
       <button
         type="button"
         className="btn plain"
-        onClick={() => enter({ kind: 'noticeTaken', notice: id, over })}
+        onClick={() => {
+          enter({ kind: 'noticeTaken', notice: id, over });
+          acted();
+        }}
       >
         {said.takeOver}
       </button>{' '}
@@ -172,26 +181,6 @@ function ways({ kind, station }: NoticeView): readonly (readonly [string, string
     default:
       return [[said.toStops, '/stops']];
   }
-}
-
-function Joined({ notice: { joined, joinedMore } }: { readonly notice: NoticeView }) {
-  const { zone } = usePart('line');
-  const { clock } = useMoment();
-  const { stations } = usePart('path');
-  const nameOf = (id: string) => stations.find((one) => one.id === id)?.name ?? id;
-  if (joined.length === 0) return null;
-  return (
-    <>
-      <p>{said.joined(joined.length + joinedMore)}</p>
-      <ul>
-        {joined.map((one) => (
-          <li key={`${one.kind} ${one.station} ${one.at}`}>
-            {said.joinedRow(one, said.when(one.at, clock, zone), { zone, nameOf })}
-          </li>
-        ))}
-      </ul>
-    </>
-  );
 }
 
 function Story({ notice: { story } }: { readonly notice: NoticeView }) {

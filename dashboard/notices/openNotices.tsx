@@ -5,11 +5,11 @@ import { MARK_OF, Standing } from './list.tsx';
 
 /** Open notices, a line each, with the way to each of them; a sentence where nothing is open. */
 export function OpenNotices() {
-  const { open, further } = usePart('notices');
+  const { open, counts, further } = usePart('notices');
   const said = words.screen.notices;
   return (
     <section className="sheet">
-      <h2>{said.lead({ open, further })[0]}</h2>
+      <h2>{said.heading(counts)}</h2>
       {open.map((notice) => (
         <a key={notice.id} className="noticerow" href={`/notices/${encodeURIComponent(notice.id)}`}>
           <Mark id={MARK_OF[notice.state]} size={32} />

@@ -1,12 +1,15 @@
 import { useState } from 'react';
 import { ENTRY_MOST } from '../../model/entries/entries.ts';
-import { DONE, FOUND } from '../../model/notices/notice.ts';
+import { answersOf } from '../../model/notices/answers.ts';
 import type { EndedView, NoticeView, SaidView } from '../../model/view/noticesView.ts';
 import { words } from '../app/words.ts';
 import { NeedsLogIn } from '../people/needsLogIn.tsx';
+import { closingOf, useDraft } from '../store/drafts.ts';
 import { useDismiss, useEnter, useHeld, useMoment, usePart } from '../store/use.tsx';
 import { Choice } from './choice.tsx';
-import { useRefused } from './refused.ts';
+import { useNewestAct } from './acts.ts';
+import { NO_ANSWERS, type Typed, type TypedAnswers, typedAnswers } from './closingDraft.ts';
+import { LeftOver } from './leftOver.tsx';
 import { useWhoSaid } from './who.ts';
 
 const said = words.screen.notices.close;
@@ -32,8 +35,10 @@ export function Said({
       {typed !== undefined && <p>{typed}</p>}
       <SaidBy said={answer} />
       <Before ended={ended} />
-      {ended.correctable !== undefined && (
-        <Correcting notice={notice.id} of={ended.correctable} said={answer} />
+      {ended.correctable === undefined ? (
+        <LeftOver notice={notice} />
+      ) : (
+        <Correcting notice={notice} of={ended.correctable} said={answer} />
       )}
     </section>
   );
@@ -73,40 +78,48 @@ function Correcting({
   of,
   said: now,
 }: {
-  readonly notice: string;
+  readonly notice: NoticeView;
   readonly of: string;
   readonly said: SaidView;
 }) {
+  const { id, kind } = notice;
   const enter = useEnter();
   const dismiss = useDismiss();
-  const refused = useRefused(notice);
-  const base = refused ?? now;
-  const [found, find] = useState(base.found);
-  const [done, doIt] = useState(base.done);
-  const [typed, type] = useState(base.words ?? '');
+  const act = useNewestAct(id);
+  const draft = useDraft<Typed>((line) => closingOf(line, id), NO_ANSWERS);
+  const { fields, change } = draft;
+  const left = typedAnswers(fields, kind);
+  // what was begun here before somebody else said it is filled in
+  const [isSecond] = useState(isBegun(left) && !isSame(left, now));
+  const found = left.found ?? now.found;
+  const done = left.done ?? now.done;
+  const isTouched = isBegun(left);
+  const typed = isTouched ? fields.words : (now.words ?? '');
   const [why, because] = useState('');
   const isSent = useHeld(({ sent }) =>
     sent.some(({ entry, state }) => state === 'onItsWay' && entry.kind === 'correction' && entry.of === of),
   );
+  const answers = answersOf(kind);
   const text = typed.trim();
   const reason = why.trim();
   const isChanged = found !== now.found || done !== now.done || text !== (now.words ?? '');
   const send = (isWithdrawn: boolean) => {
     const body = {
       kind: 'noticeClosed',
-      notice,
+      notice: id,
       found,
       done,
       ...(text === '' ? {} : { words: text }),
     } as const;
     enter({ kind: 'correction', of, was: 'noticeClosed', why: reason, ...(isWithdrawn ? {} : { body }) });
-    if (refused) dismiss(refused.id);
+    if (act?.state === 'refused') dismiss(act.entry.id);
+    if (isWithdrawn) draft.drop();
   };
   if (isSent) return <p>{said.sent}</p>;
   return (
-    <details className="noprint" open={refused !== undefined}>
+    <details className="noprint" open={isSecond}>
       <summary>{said.correct}</summary>
-      {refused && <p role="status">{said.second}</p>}
+      {isSecond && <p role="status">{said.second}</p>}
       <form
         onSubmit={(event) => {
           event.preventDefault();
@@ -114,11 +127,23 @@ function Correcting({
         }}
       >
         <div className="answers">
-          <Choice legend={said.found} of={FOUND} names={noticeSaid.found} chosen={found} choose={find} />
-          <Choice legend={said.done} of={DONE} names={noticeSaid.done} chosen={done} choose={doIt} />
+          <Choice
+            legend={said.found}
+            of={answers.found}
+            names={noticeSaid.found}
+            chosen={found}
+            choose={(one) => change({ found: one })}
+          />
+          <Choice
+            legend={said.done}
+            of={answers.done}
+            names={noticeSaid.done}
+            chosen={done}
+            choose={(one) => change({ done: one })}
+          />
         </div>
         <div className="typed-line">
-          <TypedLine label={said.words} value={typed} type={type} />
+          <TypedLine label={said.words} value={typed} type={(next) => change({ words: next })} />
           <TypedLine label={said.why} value={why} type={because} />
           <button type="submit" className="btn plain" disabled={!isChanged || reason === ''}>
             {said.keepCorrection}
@@ -160,4 +185,12 @@ function useWhen(): (at: number) => string {
   const { zone } = usePart('line');
   const { clock } = useMoment();
   return (at) => words.screen.notices.when(at, clock, zone);
+}
+
+function isBegun({ found, done, words: typed }: TypedAnswers): boolean {
+  return found !== undefined || done !== undefined || typed !== '';
+}
+
+function isSame(left: TypedAnswers, now: SaidView): boolean {
+  return left.found === now.found && left.done === now.done && left.words === (now.words ?? '');
 }

@@ -1,5 +1,5 @@
 import type { Matter } from '../../model/view/matter.ts';
-import type { NoticeView } from '../../model/view/noticesView.ts';
+import type { NoticesView, NoticeView } from '../../model/view/noticesView.ts';
 
 /**
  * Open notices that the Line screen shows: somebody should come, and it is not put aside. What a matter beside them tells
@@ -22,6 +22,30 @@ export function mattersBeside(matters: readonly Matter[], shown: readonly Notice
       matter.kind !== 'stationAbnormal' ||
       !shown.some(({ kind, station }) => kind === 'rejects' && station?.id === matter.station),
   );
+}
+
+/** [NS1] What the rows of the Line screen come to beside the count that all screens say. */
+export interface LineRows {
+  /** Questions and what is to be known of the line, which no notice is about. */
+  readonly beside: number;
+  /** Open notices that only tell: they call nobody, and have no row. */
+  readonly notes: number;
+  /** Open notices of a press: it is shown where the device is. */
+  readonly presses: number;
+}
+
+export function lineRows({ open }: NoticesView, matters: readonly Matter[]): LineRows {
+  const untold = open.filter(
+    (notice) => notice.state !== 'shelved' && !matters.some((matter) => tellsTheSame(matter, notice)),
+  );
+  const alone = mattersBeside(matters, shownNotices(open, matters)).filter(
+    (matter) => !open.some((notice) => tellsTheSame(matter, notice)),
+  );
+  return {
+    beside: alone.reduce((sum, matter) => sum + (matter.kind === 'further' ? matter.count : 1), 0),
+    notes: untold.filter(({ kind, level }) => kind !== 'press' && level === 'note').length,
+    presses: untold.filter(({ kind }) => kind === 'press').length,
+  };
 }
 
 function tellsTheSame(matter: Matter, { facts }: NoticeView): boolean {

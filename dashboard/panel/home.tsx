@@ -62,12 +62,12 @@ export function Home({
         <OwnPockets here={here} />
         <OrderBar />
       </svg>
-      <HomeKeys open={open} last={last} />
+      <HomeKeys here={here} open={open} last={last} />
     </>
   );
 }
 
-type HomeKey = 'notice' | 'sheet' | 'note' | 'taken' | 'fitted' | 'order' | 'person' | 'back';
+type HomeKey = 'notices' | 'sheet' | 'note' | 'taken' | 'fitted' | 'order' | 'person' | 'back';
 /** So many keys have room, narrower where sheets can be begun; what is there for a while takes the place of these, in this order. */
 const KEYS_MOST = { withSheet: 5, without: 4 } as const;
 const GIVE_WAY: readonly HomeKey[] = ['fitted', 'taken', 'note'];
@@ -82,9 +82,11 @@ function keysThatFit(kinds: readonly HomeKey[]): readonly HomeKey[] {
 
 /** Three keys; more for an open notice, a changeover, a test where people have numbers, and to take back what was just entered. */
 function HomeKeys({
+  here,
   open,
   last,
 }: {
+  readonly here: PositionView;
   readonly open: (page: Opened) => void;
   readonly last: Kept | undefined;
 }) {
@@ -93,8 +95,9 @@ function HomeKeys({
   const plan = usePart('plan');
   const rate = usePart('rate');
   const session = useSession();
-  const notices = usePanelNotices();
-  const [notice] = notices;
+  const { counts } = usePart('notices');
+  // what is put aside alone is no reason for a key: others would give way to it for days
+  const listed = usePanelNotices(here).some(({ state }) => state !== 'shelved');
   const { sheets } = useSheetsHere();
   const fitted = usePart('fitted');
   const says = {
@@ -104,12 +107,12 @@ function HomeKeys({
     fitted: words.screen.fitted.key(fitted.find(({ what }) => what === 'lot')?.now?.name),
     order: panel.orderCrew(plan.order?.number, line.small(rate.crew)),
     person: words.screen.people.panel.key(session?.person?.number),
-    notice: notice === undefined ? [] : words.screen.noticePanel.key(notice, notices.length - 1),
+    notices: words.screen.noticePanel.key(counts),
     back: last === undefined ? [] : panel.takeBack(last.kind),
   } as const;
   const marks = { note: 'm-note', order: 'm-order' } as const;
   const all: readonly (HomeKey | false)[] = [
-    notice !== undefined && 'notice',
+    listed && 'notices',
     sheets.sizes.length > 0 && 'sheet',
     'note',
     'taken',

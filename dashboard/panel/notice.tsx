@@ -1,196 +1,218 @@
 import { useState } from 'react';
-import { DONE, type Done, FOUND, type Found } from '../../model/notices/notice.ts';
+import { needsPerson } from '../../model/notices/notice.ts';
 import type { NoticeView } from '../../model/view/noticesView.ts';
 import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
-import { useSaid } from '../blank/said.ts';
-import { Caution } from '../matters/caution.tsx';
-import { useWhoSaid } from '../notices/who.ts';
-import { useEnter, useHeld, usePart } from '../store/use.tsx';
-import { Ask, BackKey, Key } from './key.tsx';
-import { QuestionHead } from './question.tsx';
+import { useSending } from '../notices/acts.ts';
+import { useLeftOver } from '../notices/leftOver.tsx';
+import { PersonFlow } from '../people/panelPerson.tsx';
+import { useEnter, usePart } from '../store/use.tsx';
+import { Key } from './key.tsx';
+import { HandPage, ShelvePage } from './noticeAside.tsx';
+import { ClosingPages, FindingPage } from './noticeClosing.tsx';
+import { NoticeDone, type What } from './noticeDone.tsx';
+import { NoticeHead } from './noticeHead.tsx';
+import { NoticeList } from './noticeList.tsx';
+import { NoticeText } from './noticeText.tsx';
 import { useSettled } from './settled.ts';
-import { useStateRows } from './state-rows.tsx';
+import { isTakenAt } from './takenAt.ts';
 
 const { noticeSaid } = words;
 const said = words.screen.noticePanel;
-/** Three keys beside each other, two rows. */
-const KEY = { width: 400, height: 152, step: 416, tops: [316, 484] } as const;
 
-/** Open notices that want somebody: a press shows itself, and what is only to be known is for the screens. */
-export function usePanelNotices(): readonly NoticeView[] {
-  const { open } = usePart('notices');
-  const sent = useHeld((held) => held.sent);
-  const closing = new Set(
-    sent.flatMap(({ entry, state }) =>
-      state !== 'refused' && entry.kind === 'noticeClosed' ? [entry.notice] : [],
-    ),
-  );
-  return open.filter(
-    ({ id, level, state, kind }) =>
-      level !== 'note' && state !== 'shelved' && kind !== 'press' && !closing.has(id),
+/** All that a panel lets people read: what is open, what is put aside, and what was taken here and ended before anybody said what was found. */
+export function usePanelNotices(here: PositionView): readonly NoticeView[] {
+  const { open, ended } = usePart('notices');
+  const unsaid = ended.filter((notice) => isUnsaid(notice) && isTakenAt(notice, here));
+  return [...open, ...unsaid];
+}
+
+function isUnsaid({ kind, ended }: NoticeView): boolean {
+  return kind !== 'press' && ended !== undefined && !ended.said;
+}
+
+type Page = 'told' | 'close' | 'finding' | 'hand' | 'shelve' | 'test' | { readonly done: What };
+
+/**
+ * Every open notice, read whole and dealt with: a list, one of them, and after each act what was done, from where it goes on
+ * only on purpose. Nothing of another notice comes under a finger that has just pressed something of this one.
+ */
+export function NoticeFlow({
+  here,
+  notice: id,
+  choose,
+  itself = false,
+  close,
+}: {
+  readonly here: PositionView;
+  /** The one that is read; without it the list. */
+  readonly notice: string | undefined;
+  readonly choose: (notice: string | undefined) => void;
+  /** It opened by itself, so that whoever leaves it puts it aside here. */
+  readonly itself?: boolean;
+  readonly close: () => void;
+}) {
+  const all = usePanelNotices(here);
+  const { ended } = usePart('notices');
+  const notice = [...all, ...ended].find((one) => one.id === id);
+  if (id === undefined || notice === undefined)
+    return <NoticeList here={here} notices={all} choose={choose} close={close} />;
+  return (
+    <NoticePages
+      key={id}
+      here={here}
+      notice={notice}
+      itself={itself}
+      toList={() => choose(undefined)}
+      close={close}
+    />
   );
 }
 
-/** Nobody has taken it: what it is, what to look at first, and the one key. Once taken, what was found and what was done. */
-export function NoticePage({
+function NoticePages({
   here,
   notice,
+  itself,
+  toList,
   close,
 }: {
   readonly here: PositionView;
   readonly notice: NoticeView;
-  /** Leaves it as it is; it stays open, and has its key on the first page. */
+  readonly itself: boolean;
+  readonly toList: () => void;
   readonly close: () => void;
 }) {
-  const taking = useHeld((held) =>
-    held.sent.some(
-      ({ entry, state }) => state !== 'refused' && entry.kind === 'noticeTaken' && entry.notice === notice.id,
-    ),
-  );
-  const taken = notice.taken !== undefined || taking;
-  return taken && notice.facts.kind !== 'ranOn' ? (
-    <FoundDone here={here} notice={notice} close={close} />
-  ) : (
-    <Told here={here} notice={notice} taken={taken} close={close} />
-  );
+  const [page, turn] = useState<Page>('told');
+  const back = () => turn('told');
+  const did = (what: What) => turn({ done: what });
+  const same = { here, notice, back, did };
+  switch (page) {
+    case 'told':
+      return (
+        <Told
+          {...same}
+          turn={turn}
+          leave={itself ? () => did('aside') : toList}
+          says={itself ? said.notNow : [words.screen.panel.back, said.toList]}
+        />
+      );
+    case 'close':
+      return <ClosingPages {...same} />;
+    case 'finding':
+      return <FindingPage {...same} />;
+    case 'hand':
+      return <HandPage {...same} />;
+    case 'shelve':
+      return <ShelvePage {...same} />;
+    case 'test':
+      return <PersonFlow here={here} close={back} />;
+    default:
+      return (
+        <NoticeDone here={here} notice={notice} did={page.done} again={back} toList={toList} close={close} />
+      );
+  }
 }
 
+interface ToldKey {
+  readonly kind: string;
+  readonly says: readonly string[];
+  readonly onTap: () => void;
+}
+
+/** What it is, read whole; below it what can be done, and the way out, always last. */
 function Told({
   here,
   notice,
-  taken,
-  close,
+  turn,
+  did,
+  leave,
+  says,
 }: {
   readonly here: PositionView;
   readonly notice: NoticeView;
-  readonly taken: boolean;
-  readonly close: () => void;
+  readonly turn: (page: Page) => void;
+  readonly did: (what: What) => void;
+  readonly leave: () => void;
+  readonly says: readonly string[];
 }) {
-  const enter = useEnter();
   const ready = useSettled(`${notice.id} ${notice.round}`);
-  const who = useWhoSaid();
-  const { zone } = usePart('line');
-  const { stations } = usePart('path');
-  const nameOf = (id: string) => stations.find((one) => one.id === id)?.name ?? id;
-  const [first] = notice.look;
+  const acts = useToldKeys(here, notice, turn, did);
+  const keys = [...acts, { kind: 'notnow', says, onTap: leave }];
+  const width = Math.min(400, (1232 - (keys.length - 1) * 8) / keys.length);
   return (
     <>
-      <Head here={here} notice={notice} />
+      <NoticeHead here={here} notice={notice} />
       <h1 className="unseen">{noticeSaid.title(notice)}</h1>
-      <div className="noticetext">
-        <p>{noticeSaid.what(notice, zone, nameOf)}</p>
-        {notice.taken && <p>{said.takenBy(who(notice.taken.by))}</p>}
-        {noticeSaid.isAtTheMachine(notice.kind) && (
-          <Caution title={words.screen.caution.panelTitle} text={words.screen.caution.jam} />
-        )}
-        {first && (
-          <p>
-            <b>{words.screen.notices.lookFirst}:</b> {noticeSaid.look(first, zone)}
-          </p>
-        )}
-      </div>
-      {!taken && (
+      <NoticeText notice={notice} />
+      {keys.map(({ kind, says: text, onTap }, place) => (
         <Key
-          says={said.imGoing}
-          left={24}
+          key={kind}
+          says={text}
+          left={place === keys.length - 1 ? 1256 - width : 24 + place * (width + 8)}
           top={652}
-          width={604}
+          width={width}
           height={134}
-          kind="going"
+          look={kind === 'notnow' ? 'quiet' : 'plain'}
+          kind={`${kind} ofnotice`}
           ready={ready}
-          // whoever goes comes back to say what was found
-          onTap={() => {
-            enter({ kind: 'noticeTaken', notice: notice.id });
-            close();
-          }}
+          onTap={onTap}
         />
-      )}
-      <Key
-        says={said.notNow}
-        left={652}
-        top={652}
-        width={604}
-        height={134}
-        look="quiet"
-        kind="notnow"
-        ready={ready}
-        onTap={close}
-      />
+      ))}
     </>
   );
 }
 
-/** Two questions, one after the other; with the second answer it is closed. */
-function FoundDone({
-  here,
-  notice,
-  close,
-}: {
-  readonly here: PositionView;
-  readonly notice: NoticeView;
-  readonly close: () => void;
-}) {
+/** What can be done with it as it stands. A press ends by itself, and nothing is asked of it. */
+function useToldKeys(
+  here: PositionView,
+  notice: NoticeView,
+  turn: (page: Page) => void,
+  did: (what: What) => void,
+): readonly ToldKey[] {
+  const { id, kind, state, taken, hasAt, facts, ended } = notice;
   const enter = useEnter();
-  const [found, find] = useState<Found>();
-  const ready = useSettled(`${notice.id} ${found ?? 'found'}`);
-  const end = (done: Done) => {
-    if (found !== undefined) enter({ kind: 'noticeClosed', notice: notice.id, found, done });
-    close();
+  const left = useLeftOver(notice);
+  const going = useSending(id, 'noticeTaken') !== undefined;
+  const page = (to: Page, says: readonly string[]): ToldKey => ({
+    kind: String(to),
+    says,
+    onTap: () => turn(to),
+  });
+  if (left) return [{ kind: 'left', says: said.leftAsNote, onTap: left.keep }];
+  if (ended) return kind === 'press' || ended.said ? [] : [page('close', said.sayFound)];
+  const take: ToldKey = {
+    kind: 'going',
+    says: said.imGoing,
+    onTap: () => {
+      enter({ kind: 'noticeTaken', notice: id });
+      did('noticeTaken');
+    },
   };
-  return (
-    <>
-      <Head here={here} notice={notice} />
-      <Ask top={234}>{found === undefined ? said.found : said.done}</Ask>
-      {found === undefined ? (
-        <SixKeys of={FOUND} names={noticeSaid.found} ready={ready} onTap={find} />
-      ) : (
-        <SixKeys of={DONE} names={noticeSaid.done} ready={ready} onTap={end} />
-      )}
-      <BackKey top={656} onTap={() => (found === undefined ? close() : find(undefined))} />
-    </>
-  );
-}
-
-function SixKeys<Answer extends string>({
-  of,
-  names,
-  ready,
-  onTap,
-}: {
-  readonly of: readonly Answer[];
-  readonly names: Readonly<Record<Answer, string>>;
-  readonly ready: boolean;
-  readonly onTap: (answer: Answer) => void;
-}) {
-  return of.map((answer, place) => (
-    <Key
-      key={answer}
-      says={[names[answer]]}
-      left={24 + (place % 3) * KEY.step}
-      top={KEY.tops[place < 3 ? 0 : 1]}
-      width={KEY.width}
-      height={KEY.height}
-      look="asks"
-      kind="answer six"
-      ready={ready}
-      onTap={() => onTap(answer)}
-    />
-  ));
-}
-
-function Head({ here, notice }: { readonly here: PositionView; readonly notice: NoticeView }) {
-  const { said: state } = useSaid();
-  return (
-    <QuestionHead
-      here={here}
-      look={state.look}
-      mark={state.mark}
-      title={noticeSaid.title(notice)}
-      size={44}
-      rows={useStateRows()}
-      when={said.since}
-      at={notice.at}
-    />
-  );
+  const offShelf: ToldKey = {
+    kind: 'offshelf',
+    says: said.offShelf,
+    onTap: () => {
+      enter({ kind: 'noticeUnshelved', notice: id });
+      did('noticeUnshelved');
+    },
+  };
+  const over: ToldKey = {
+    kind: 'over',
+    says: said.takeOver,
+    onTap: () => {
+      enter({ kind: 'noticeTaken', notice: id, ...(hasAt === undefined ? {} : { over: hasAt }) });
+      did('noticeTaken');
+    },
+  };
+  const isTaken = taken !== undefined || going;
+  const isOthers = state === 'taken' && hasAt !== undefined && !isTakenAt(notice, here) && !going;
+  const ends = needsPerson(kind) ? page('finding', said.closeFinding) : page('close', said.sayFound);
+  return [
+    ...(isTaken ? [] : [take]),
+    ...(isOthers ? [over] : []),
+    ...(facts.kind === 'test' ? [page('test', said.recordTest)] : []),
+    ...(kind !== 'press' && (isTaken || needsPerson(kind)) ? [ends] : []),
+    page('hand', said.handOver),
+    state === 'shelved' ? offShelf : page('shelve', said.shelve),
+  ];
 }

@@ -13,7 +13,8 @@ import { Home } from './home.tsx';
 import { useLastKept } from './lastKept.ts';
 import { Latched } from './latched.tsx';
 import { LEFT_ALONE_MS, whenLeftAlone } from './leftAlone.ts';
-import { NoticePage, usePanelNotices } from './notice.tsx';
+import { NoticeFlow } from './notice.tsx';
+import { useCalling } from './calling.ts';
 import { NoteScreen } from './note.tsx';
 import { OrderFlow } from './order.tsx';
 import { ButtonQuestion, StopQuestion } from './question.tsx';
@@ -23,7 +24,9 @@ import { TakenFlow } from './taken.tsx';
 
 /** What a person has opened by hand on this panel; everything else opens by itself. */
 export type Opened =
-  | { readonly kind: 'nothing' | 'note' | 'order' | 'taken' | 'fitted' | 'person' | 'notice' }
+  | { readonly kind: 'nothing' | 'note' | 'order' | 'taken' | 'fitted' | 'person' }
+  /** The list of notices, or one of them. */
+  | { readonly kind: 'notices'; readonly notice?: string }
   /** The setter's sheet; over a stop device that is latched in only where it was opened from there, for that press. */
   | { readonly kind: 'sheet'; readonly press?: string }
   /** Words for the stop that was asked about when it was opened, and for no other. */
@@ -90,8 +93,7 @@ function Page({
   const hasSheet = usePart('sheets').open !== undefined;
   const dismiss = useDismiss();
   const last = useLastKept();
-  const notices = usePanelNotices();
-  const [aside, putAside] = useState<readonly string[]>([]);
+  const calling = useCalling();
   const close = () => open(NOTHING);
   const press = latchedPress(head);
   const isAtSheet = opened.kind === 'sheet' && (press === undefined || opened.press === press);
@@ -107,9 +109,11 @@ function Page({
   if (opened.kind === 'note') return <NoteScreen here={here} stop={undefined} close={close} />;
   if (opened.kind === 'order') return <OrderFlow here={here} close={close} />;
   if (opened.kind === 'person') return <PersonFlow here={here} close={close} />;
-  const [first] = notices;
-  if (opened.kind === 'notice' && first)
-    return <NoticePage key={first.id} here={here} notice={first} close={close} />;
+  if (opened.kind === 'notices') {
+    const choose = (notice: string | undefined) =>
+      open({ kind: 'notices', ...(notice === undefined ? {} : { notice }) });
+    return <NoticeFlow here={here} notice={opened.notice} choose={choose} close={close} />;
+  }
   if (opened.kind === 'fitted') return <PanelFitted here={here} close={close} />;
   if (opened.kind === 'taken') return <TakenFlow here={here} close={close} />;
   if (question !== undefined) {
@@ -117,10 +121,13 @@ function Page({
     return <StopQuestion here={here} question={question} somethingElse={somethingElse} />;
   }
   if (button !== undefined) return <ButtonQuestion here={here} matter={button} />;
-  const untaken = notices.find((notice) => !notice.taken && !aside.includes(roundOf(notice)));
-  if (untaken !== undefined) {
-    const later = () => putAside([...aside.slice(-ASIDE_MOST), roundOf(untaken)]);
-    return <NoticePage key={untaken.id} here={here} notice={untaken} close={later} />;
+  if (calling.notice !== undefined) {
+    // from here on it is chosen by a person, and nothing opens by itself behind it
+    const choose = (notice: string | undefined) => {
+      calling.putAside();
+      open({ kind: 'notices', ...(notice === undefined ? {} : { notice }) });
+    };
+    return <NoticeFlow here={here} notice={calling.notice} choose={choose} itself close={calling.putAside} />;
   }
   return (
     <>
@@ -140,10 +147,6 @@ function latchedPress(head: LineView['head']): string | undefined {
 
 /** One that was sent again and refused again is asked about again. */
 const idOf = ({ entry, since }: Sent) => `${entry.id} ${since}`;
-
-/** Notices that were put aside here are remembered, so many of the newest: one that comes back asks again. */
-const ASIDE_MOST = 50;
-const roundOf = ({ id, round }: { readonly id: string; readonly round: number }) => `${id} ${round}`;
 
 /** The question, unless this panel has just answered it. */
 function useOpenQuestion(): Question | undefined {

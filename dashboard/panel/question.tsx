@@ -136,6 +136,7 @@ export function QuestionHead({
   rows,
   when,
   at,
+  moment,
 }: {
   readonly here: PositionView;
   readonly look: Said['look'];
@@ -147,6 +148,8 @@ export function QuestionHead({
   readonly when: string;
   /** Undefined where nobody saw it. */
   readonly at: EpochMs | undefined;
+  /** How `at` is said, where it may be of another day. */
+  readonly moment?: string;
 }) {
   const { zone } = usePart('line');
   const tone = TONES[look];
@@ -178,8 +181,8 @@ export function QuestionHead({
         {when}
       </Line>
       {at !== undefined && (
-        <Line x={1168} y={136} size={30} anchor="middle">
-          {words.screen.line.clockSeconds(at, zone)}
+        <Line x={1168} y={136} size={30} max={168} least={20} anchor="middle">
+          {moment ?? words.screen.line.clockSeconds(at, zone)}
         </Line>
       )}
       <PanelAge x={1168} y={170} />

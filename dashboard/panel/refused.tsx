@@ -22,7 +22,7 @@ export function Refused({
       <p className="told" style={{ top: 290 }} role="alert">
         <b>{sent.trouble}</b>
         <br />
-        {sent.mend}
+        {sent.why} {sent.mend}
         {sent.entry.kind === 'noticeClosed' && (
           <>
             <br />

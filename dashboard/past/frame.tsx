@@ -6,6 +6,7 @@ import { words } from '../app/words.ts';
 import type { FiguresMark } from '../figures/period.ts';
 import { type Numbered, piecesOf } from '../figures/pieces.ts';
 import { Entries } from '../matters/entries.tsx';
+import type { Sent } from '../store/store.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Rich } from '../type/line.tsx';
 import type { Asked } from './asked.ts';
@@ -22,6 +23,7 @@ export function Frame({
   asked,
   seen,
   of = NONE,
+  saidBelow,
   children,
 }: {
   readonly screen: PastScreen | 'notices';
@@ -35,6 +37,8 @@ export function Frame({
   readonly seen?: FiguresMark;
   /** Which numbers of the lead are figures. */
   readonly of?: readonly Numbered[] | undefined;
+  /** What was entered here and the screen tells of by itself. */
+  readonly saidBelow?: (sent: Sent) => boolean;
   readonly children: ReactNode;
 }) {
   return (
@@ -60,7 +64,7 @@ export function Frame({
         {overview && <Making overview={overview} />}
         {asked.state === 'noAnswer' && <p className="saying">{past.noAnswer}</p>}
         {asked.state === 'refused' && <p className="saying">{past.refused(asked.trouble ?? '')}</p>}
-        <Entries />
+        <Entries saidBelow={saidBelow} />
         {children}
       </main>
     </div>

@@ -1,4 +1,4 @@
-import type { Act } from '../../model/access/access.ts';
+import { type Act, mayDo } from '../../model/access/access.ts';
 import { words } from '../app/words.ts';
 import { useSession } from './session.ts';
 
@@ -14,4 +14,12 @@ export function NeedsLogIn({ act }: { readonly act: Act }) {
         ? said.chooseFirst
         : said.notYours(act);
   return <p className="needslogin">{what}</p>;
+}
+
+/** Whether something can be done at a panel as it is: by its position, or by who is logged in there. */
+export function usePanelMay(act: Act): boolean {
+  const session = useSession();
+  const person = session?.person;
+  const roles = person && !person.mustChoose ? person.roles : [];
+  return mayDo(act, { place: 'panel', roles }, { people: session?.people === true, closed: false });
 }

@@ -44,7 +44,7 @@ export function RefusedHere() {
       {refused.map((sent) => (
         <div key={sent.entry.id}>
           <p>
-            <b>{refusedSaid(sent)}</b>: {sent.trouble} {sent.mend}
+            <b>{refusedSaid(sent)}</b>: {sent.trouble} {sent.why} {sent.mend}
           </p>
           <div className="sheetkeys">
             <button type="button" className="sheetkey" onClick={() => again(sent.entry.id)}>

@@ -221,7 +221,7 @@ export function PanelSheetRefused({
       <p className="told" style={{ top: 290 }} role="alert">
         <b>{sent.trouble}</b>
         <br />
-        {sent.mend}
+        {sent.why} {sent.mend}
       </p>
       <Key
         says={[said.kept.again]}

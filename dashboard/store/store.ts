@@ -16,6 +16,7 @@ export interface Sent {
   /** The view that was held when the gateway took it: the next one has it. */
   readonly tookAt?: number | undefined;
   readonly trouble?: string;
+  readonly why?: string | undefined;
   readonly mend?: string;
 }
 
@@ -136,7 +137,7 @@ export function createStore(clock: number, view?: LineView): Store {
           ? { entry, made, state: 'kept', since: held.clock, tookAt: held.number }
           : {
               ...{ entry, made, state: 'refused', since: held.clock },
-              ...{ trouble: answer.trouble, mend: answer.mend },
+              ...{ trouble: answer.trouble, why: answer.why, mend: answer.mend },
             },
       ),
     again: (id) => change(id, ({ entry, made }) => ({ entry, made, state: 'onItsWay', since: held.clock })),

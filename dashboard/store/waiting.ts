@@ -11,6 +11,7 @@ interface Waiting {
   readonly at: number;
   /** It was refused, and nobody has read that yet. */
   readonly trouble?: string;
+  readonly why?: string | undefined;
   readonly mend?: string;
 }
 
@@ -33,11 +34,17 @@ export function keepWaiting(
 ): void {
   const key = `waiting ${JSON.stringify(author)}`;
   const own = new Map<string, number>();
-  for (const { entry, at, trouble, mend } of read(kept, key)) {
+  for (const { entry, at, trouble, why, mend } of read(kept, key)) {
     own.set(entry.id, at);
     if (store.enter(entry, parts.full, { clock: undefined, day: at }) !== 'taken') continue;
     const isOld = !isKept(entry) && !(parts.now() - at < OLD_MS);
-    if (trouble !== undefined) store.answered(entry.id, { ok: false, trouble, mend: mend ?? '' });
+    if (trouble !== undefined)
+      store.answered(entry.id, {
+        ok: false,
+        trouble,
+        ...(why === undefined ? {} : { why }),
+        mend: mend ?? '',
+      });
     else if (isOld) store.answered(entry.id, { ok: false, ...parts.old });
   }
   let written = store.get().sent;
@@ -48,8 +55,8 @@ export function keepWaiting(
     const rows = sent.filter(waits).map((one): Waiting => {
       const at = own.get(one.entry.id) ?? (Number.isFinite(one.made.day) ? one.made.day : parts.now());
       own.set(one.entry.id, at);
-      const { entry, trouble, mend = '' } = one;
-      return { entry, at, ...(trouble === undefined ? {} : { trouble, mend }) };
+      const { entry, trouble, why, mend = '' } = one;
+      return { entry, at, ...(trouble === undefined ? {} : { trouble, why, mend }) };
     });
     const others = read(kept, key).filter(({ entry }) => !own.has(entry.id));
     try {

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { ENTRY_MOST, type Entry, TAKEN_WHYS } from '../../model/entries/entries.ts';
 import { KEPT_MOST_MS } from '../../model/entries/sheetEntries.ts';
-import { DONE, FOUND } from '../../model/notices/notice.ts';
+import { DONE, FOUND } from '../../model/notices/answers.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import type { EpochMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { MEASURES } from '../../model/entries/saidEntries.ts';
-import { DONE, FOUND } from '../../model/notices/notice.ts';
+import { DONE, FOUND } from '../../model/notices/answers.ts';
 import type { DoneRow } from '../../model/past/donePast.ts';
 import type { HeldAnswer } from '../../model/past/held.ts';
 import type { MaintenancePast } from '../../model/past/maintenancePast.ts';

@@ -1,13 +1,7 @@
 import { z } from 'zod';
 import type { Author } from '../../model/entries/entries.ts';
-import {
-  DONE,
-  FOUND,
-  type LookFirst,
-  TOLD_WHYS,
-  NOTICE_KINDS,
-  type NoticeFacts,
-} from '../../model/notices/notice.ts';
+import { DONE, FOUND } from '../../model/notices/answers.ts';
+import { type LookFirst, NOTICE_KINDS, type NoticeFacts, TOLD_WHYS } from '../../model/notices/notice.ts';
 import { NOTICE_LEVELS, type NoticeLevel } from '../../model/notices/recipients.ts';
 import type { NoticesView, NoticeView, SaidView } from '../../model/view/noticesView.ts';
 import { sameAs } from './sameAs.ts';
@@ -240,5 +234,10 @@ export const noticeView = sameAs<NoticeView>()(
 );
 
 export const noticesView = sameAs<NoticesView>()(
-  z.strictObject({ open: list(noticeView), further: z.number(), ended: list(noticeView) }),
+  z.strictObject({
+    open: list(noticeView),
+    counts: z.strictObject({ open: z.number(), untaken: z.number(), shelved: z.number() }),
+    further: z.number(),
+    ended: list(noticeView),
+  }),
 );

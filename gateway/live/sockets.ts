@@ -143,7 +143,8 @@ async function enter(
       throw new LineError(words.noSuchLine(line), { why: words.noSuchLineWhy, mend: words.noSuchLineMend });
     return { ok: true, position: await live.enter(gate.entryBy(entry, handshake.headers)) };
   } catch (error) {
-    if (error instanceof LineError) return { ok: false, trouble: error.message, mend: error.mend };
+    if (error instanceof LineError)
+      return { ok: false, trouble: error.message, why: error.why, mend: error.mend };
     throw error;
   }
 }

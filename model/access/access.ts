@@ -86,8 +86,9 @@ export const ACCESS: Readonly<Record<Act, AccessRow>> = {
   sign: row([people, people], [no, yes, yes, yes, yes, no]),
   takeNotice: row([yes, open], [no, yes, yes, yes, yes, no]),
   closeNotice: row([yes, open], [no, yes, yes, yes, yes, no]),
-  handNotice: row([no, open], [no, yes, yes, yes, yes, no]),
-  shelveNotice: row([no, open], [no, no, yes, yes, yes, no]),
+  handNotice: row([yes, open], [no, yes, yes, yes, yes, no]),
+  // [NL3] at the panel it bears the number of a person: what is put aside is told to nobody meanwhile
+  shelveNotice: row([people, open], [no, no, yes, yes, yes, no]),
   endMaking: row([no, open], [no, no, no, yes, no, yes]),
   noticeSettings: row([no, people], [no, no, no, yes, no, yes]),
   people: row([no, no], [no, no, no, no, no, yes]),

@@ -1,5 +1,6 @@
 import type { Author } from '../entries/entries.ts';
 import { type EpochMs, epochMs, type Instant, type Millis } from '../units/units.ts';
+import type { Done, Found } from './answers.ts';
 import type { NoticeLevel } from './recipients.ts';
 
 /** What a notice can be about. What begins with `station` says the same of each station; the rest is of the whole line, a device or a server. */
@@ -161,12 +162,6 @@ export type LookFirst =
     }
   /** The first fault that came most often among these stops. */
   | { readonly kind: 'fault'; readonly name: string; readonly times: number; readonly of: number };
-
-/** What was found and done: answers of one tap, and words beside them. `nothing` marks the notice false. */
-export const FOUND = ['adjustment', 'part', 'blanks', 'sensor', 'nothing', 'other'] as const;
-export type Found = (typeof FOUND)[number];
-export const DONE = ['toBook', 'otherNumber', 'partChanged', 'clearedOnly', 'noneNeeded', 'other'] as const;
-export type Done = (typeof DONE)[number];
 
 /**
  * Where a notice stands, in the words of ISA-18.2: raised and not acknowledged, acknowledged, back to normal and never

@@ -1,5 +1,6 @@
 import type { EpochMs } from '../units/units.ts';
-import type { Done, Found, LookFirst, NoticeFacts, ToldWhy } from './notice.ts';
+import type { Done, Found } from './answers.ts';
+import type { LookFirst, NoticeFacts, ToldWhy } from './notice.ts';
 import type { NoticeLevel } from './recipients.ts';
 import type { NoticeSettings } from './settings.ts';
 

@@ -1,7 +1,8 @@
 import type { Author, Entry } from '../entries/entries.ts';
 import type { Changed, Measure } from '../entries/saidEntries.ts';
 import type { LineIndex } from '../fold/lineIndex.ts';
-import type { Done, Found, NoticeRecord } from '../notices/notice.ts';
+import type { Done, Found } from '../notices/answers.ts';
+import type { NoticeRecord } from '../notices/notice.ts';
 import type { RecordBodies } from '../records/records.ts';
 import { type EpochMs, epochMs, type Instant } from '../units/units.ts';
 import type { HeldAnswer } from './held.ts';
@@ -59,7 +60,14 @@ export function changedRow(
 }
 
 /** What was done to a station that could hold: cleared and nothing else is no change. */
-const CHANGES: ReadonlySet<Done> = new Set(['toBook', 'otherNumber', 'partChanged', 'other']);
+const CHANGES: ReadonlySet<Done> = new Set([
+  'toBook',
+  'otherNumber',
+  'partChanged',
+  'clamped',
+  'cleaned',
+  'other',
+]);
 
 /** What closing a notice changed at its station, in so far as that can be judged. */
 export interface ClosedChange {

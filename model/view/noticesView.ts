@@ -2,9 +2,8 @@ import type { Author } from '../entries/entries.ts';
 import { lastSaid } from '../fold/noticeEnd.ts';
 import type { FoldState } from '../fold/state.ts';
 import type { LineIndex } from '../fold/lineIndex.ts';
+import type { Done, Found } from '../notices/answers.ts';
 import {
-  type Done,
-  type Found,
   type LookFirst,
   type NoticeEnd,
   type NoticeFacts,
@@ -17,6 +16,7 @@ import {
   type NoticeTold,
 } from '../notices/notice.ts';
 import { comingSteps, type ComingStep } from '../notices/coming.ts';
+import { countNotices, type NoticeCounts } from '../notices/counts.ts';
 import type { NoticeLevel } from '../notices/recipients.ts';
 import { NOBODY_SHUT_OFF, type ShutOff } from '../notices/shutOff.ts';
 import { FIRST_SETTINGS } from '../notices/settings.ts';
@@ -26,7 +26,9 @@ import { type EpochMs, epochMs, type Instant } from '../units/units.ts';
 export interface NoticesView {
   /** Not taken before taken before shelved; the gravest, then the newest first within each. */
   readonly open: readonly NoticeView[];
-  /** Open ones for which there was no room. */
+  /** [NS1] Of all of them, also of those that are not listed here. */
+  readonly counts: NoticeCounts;
+  /** Open ones, shelved ones among them, for which there was no room. */
   readonly further: number;
   readonly ended: readonly NoticeView[];
 }
@@ -123,6 +125,7 @@ export function noticesView(index: LineIndex, state: Readonly<FoldState>, known:
   const ended = state.notices.filter((notice) => notice.ended !== null);
   return {
     open: open.slice(0, OPEN_SHOWN).map(view),
+    counts: countNotices(state.notices),
     further: Math.max(0, open.length - OPEN_SHOWN),
     ended: ended
       .toSorted((a, b) => b.ended!.at - a.ended!.at)

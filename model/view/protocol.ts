@@ -38,4 +38,4 @@ export type JoinAnswer = { readonly ok: true } | { readonly ok: false; readonly 
 /** `position` on the tape, once it is durable there. */
 export type EntryAnswer =
   | { readonly ok: true; readonly position: number }
-  | { readonly ok: false; readonly trouble: string; readonly mend: string };
+  | { readonly ok: false; readonly trouble: string; readonly why?: string; readonly mend: string };

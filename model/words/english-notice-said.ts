@@ -1,13 +1,22 @@
-import type { Done, Found, LookFirst, NoticeFacts, NoticeKind, NoticeState } from '../notices/notice.ts';
+import type { LookFirst, NoticeFacts, NoticeKind, NoticeState } from '../notices/notice.ts';
 import type { NoticeLevel } from '../notices/recipients.ts';
 import type { NoticeView } from '../view/noticesView.ts';
-import { clock, day } from './clock.ts';
+import { day } from './clock.ts';
+import { doneWords, foundWords } from './english-notice-answers.ts';
 import { cautionWords } from './english-panel.ts';
-import { capital, count, lasted, locale, many, small } from './english-say.ts';
+import { capital, count, dated, lasted, locale, many, small } from './english-say.ts';
 import { decimal } from './format.ts';
 
 type Of<Kind extends NoticeKind> = Extract<NoticeFacts, { readonly kind: Kind }>;
 type About = Pick<NoticeView, 'facts' | 'station' | 'size'>;
+
+/** By what moments and stations are named; `now` is left out where it is read later, as in a mail. */
+interface Naming {
+  readonly zone: string;
+  readonly now: number | undefined;
+  /** Name of a station by its id. */
+  readonly nameOf: (station: string) => string;
+}
 
 const place = ({ station }: Pick<About, 'station'>) => station?.name ?? 'one station';
 /** "at Sachet 48", where the size is known. */
@@ -73,8 +82,9 @@ function within({ minutes, cartons }: Of<'stopsCounted'>): string {
 }
 
 /** What was seen against what is usual, in a sentence or two. */
-function what(about: About, zone: string, nameOf: (station: string) => string): string {
+function what(about: About, naming: Naming): string {
   const { facts } = about;
+  const { zone, now, nameOf } = naming;
   switch (facts.kind) {
     case 'stops':
       return stopsSaid(facts, about);
@@ -83,7 +93,7 @@ function what(about: About, zone: string, nameOf: (station: string) => string): 
     case 'rejects':
       return `${count(facts.rejects)} of ${count(facts.of)} cartons${facts.rule === 'drift' ? ' of late' : ' since the changeover'}; ${decimal(facts.expected, 1, locale)} are usual${ofSize(about)}. ${odds(facts.onceInShifts)}`;
     case 'loose':
-      return looseSaid(facts, zone);
+      return looseSaid(facts, naming);
     case 'rate':
       return `${decimal(facts.perMinute, 1, locale)} cartons a minute in the last ${counted(facts.minutes, 'minute', 'minutes')} in which the line was to produce; the target is ${count(facts.target)}.`;
     case 'changeover':
@@ -99,9 +109,9 @@ function what(about: About, zone: string, nameOf: (station: string) => string): 
         ? `No test of it is recorded; one is due every ${counted(facts.everyDays, 'day', 'days')}.`
         : `The last test was recorded on ${day(facts.last, zone, locale)}; one is due every ${counted(facts.everyDays, 'day', 'days')}.`;
     case 'unseen':
-      return `Since ${clock(facts.since, zone, locale)} it is not known what the line does or makes. Look at the line itself.`;
+      return `Since ${dated(facts.since, now, zone)} it is not known what the line does or makes. Look at the line itself.`;
     case 'server':
-      return `Not heard since ${clock(facts.since, zone, locale)}. Look at the line itself; then check the PLC, its OPC UA server and the network.`;
+      return `Not heard since ${dated(facts.since, now, zone)}. Look at the line itself; then check the PLC, its OPC UA server and the network.`;
     case 'disk':
       return `${megabytes(facts.freeBytes)} are free on the disk of the tape; below ${megabytes(facts.leastBytes)} it is told. When it is full nothing can be recorded or shown.`;
     case 'clock':
@@ -112,12 +122,12 @@ function what(about: About, zone: string, nameOf: (station: string) => string): 
 }
 
 /** Where it was left, where it reads now, and since when it goes. */
-function looseSaid({ left, reads, book, unit, decimals, since }: Of<'loose'>, zone: string): string {
+function looseSaid({ left, reads, book, unit, decimals, since }: Of<'loose'>, { zone, now }: Naming): string {
   const value = (n: number) => decimal(n, decimals, locale);
   const away = reads - left;
   const by = `${away > 0 ? '+' : '−'}${value(Math.abs(away))}`;
   const said = book === undefined ? '' : ` The book says ${value(book)}.`;
-  return `Its sensor reads ${value(reads)} ${unit}, ${by} from the ${value(left)} at which it was left, little by little since ${clock(since, zone, locale)}, while the line ran.${said}`;
+  return `Its sensor reads ${value(reads)} ${unit}, ${by} from the ${value(left)} at which it was left, little by little since ${dated(since, now, zone)}, while the line ran.${said}`;
 }
 
 function stopsSaid(
@@ -149,17 +159,17 @@ function pressSaid({ role, candidates }: Of<'press'>): string {
 }
 
 /** One thing to look at: what reads how, never as a cause. */
-function look(one: LookFirst, zone: string): string {
+function look(one: LookFirst, { zone, now }: Pick<Naming, 'zone' | 'now'>): string {
   switch (one.kind) {
     case 'offBook': {
       const value = (n: number) => decimal(n, one.decimals, locale);
-      const moved = one.moved === undefined ? '' : ` It has read so since ${clock(one.moved, zone, locale)}.`;
+      const moved = one.moved === undefined ? '' : ` It has read so since ${dated(one.moved, now, zone)}.`;
       return `${one.adjustment}, ${one.name}: reads ${value(one.reads)} ${one.unit}, the book says ${value(one.book)}.${moved} That does not prove that it made the trouble.`;
     }
     case 'readScale':
       return one.entered === undefined || one.at === undefined
         ? `${one.adjustment}, ${one.name}: no sensor reads it, and nobody has entered it. Read the scale.`
-        : `${one.adjustment}, ${one.name}: no sensor reads it; ${decimal(one.entered, one.decimals, locale)} ${one.unit} was entered at ${clock(one.at, zone, locale)}. Read the scale.`;
+        : `${one.adjustment}, ${one.name}: no sensor reads it; ${decimal(one.entered, one.decimals, locale)} ${one.unit} was entered at ${dated(one.at, now, zone)}. Read the scale.`;
     case 'condition':
       return `${capital(one.name)} reads ${decimal(one.reads, 1, locale)} ${one.unit}; ${decimal(one.low, 1, locale)} to ${decimal(one.high, 1, locale)} is normal.`;
     case 'fault':
@@ -195,31 +205,10 @@ const STATES: Readonly<Record<NoticeState, string>> = {
   ended: 'Ended',
 };
 
-const FOUND_WORDS: Readonly<Record<Found, string>> = {
-  adjustment: 'an adjustment had moved',
-  part: 'a part was worn or broken',
-  blanks: 'blanks',
-  sensor: 'sensor or cable',
-  nothing: 'nothing',
-  other: 'something else',
-};
-
-const DONE_WORDS: Readonly<Record<Done, string>> = {
-  toBook: 'set back to the book',
-  otherNumber: 'set to another number',
-  partChanged: 'part changed',
-  clearedOnly: 'cleared only',
-  noneNeeded: 'nothing was needed',
-  other: 'something else',
-};
-
-interface Letter {
+interface Letter extends Omit<Naming, 'now'> {
   readonly line: string;
-  readonly zone: string;
   /** The page of the notice. */
   readonly link: string;
-  /** Name of a station by its id. */
-  readonly nameOf: (station: string) => string;
 }
 
 /** Where hands may go near the machine: what is said before anything to look at. */
@@ -240,14 +229,16 @@ const AT_THE_MACHINE: ReadonlySet<NoticeKind> = new Set([
 /** A notice without a screen: subject and text, with the caution before what to look at first. */
 function asText(view: NoticeView, { line, zone, link, nameOf }: Letter): { subject: string; text: string } {
   const subject = title(view);
-  const since = `Since ${clock(view.since, zone, locale)} on ${day(view.since, zone, locale)} (${zone})`;
+  const naming = { zone, nameOf, now: undefined };
+  const when = (moment: number) => dated(moment, undefined, zone);
+  const since = `Since ${when(view.since)}, told ${when(view.at)} (${zone})`;
   const where = [line, view.station?.name, view.size].filter((part) => part !== undefined).join(', ');
-  const looks = view.look.map((one) => look(one, zone));
+  const looks = view.look.map((one) => look(one, naming));
   return {
     subject,
     text: [
       `${subject}.`,
-      what(view, zone, nameOf),
+      what(view, naming),
       `${where}. ${since}.`,
       ...(AT_THE_MACHINE.has(view.kind) ? ['', cautionWords.jam] : []),
       ...(looks.length > 0 ? ['', 'Look first:', ...looks.map((one) => `- ${one}`)] : []),
@@ -267,7 +258,7 @@ export const noticeSaidWords = {
   levels: LEVELS,
   kinds: KINDS,
   states: STATES,
-  found: FOUND_WORDS,
-  done: DONE_WORDS,
+  found: foundWords,
+  done: doneWords,
   isAtTheMachine: (kind: NoticeKind) => AT_THE_MACHINE.has(kind),
 } as const;

@@ -1,20 +1,11 @@
 import type { Author } from '../entries/entries.ts';
 import type { NoticeState, NoticeStory, ToldWhy } from '../notices/notice.ts';
 import type { Target } from '../notices/recipients.ts';
-import type { JoinedView, NoticesView, NoticeView, ToldView } from '../view/noticesView.ts';
-import { clock, clockSeconds, day, weekdayClock } from './clock.ts';
+import type { NoticeCounts } from '../notices/counts.ts';
+import type { JoinedView, NoticeView, ToldView } from '../view/noticesView.ts';
+import { clockSeconds, day } from './clock.ts';
 import { noticeSaidWords } from './english-notice-said.ts';
-import { capital, count, lasted, locale, many, small } from './english-say.ts';
-
-const DAY_MS = 86_400_000;
-/** So long after a moment its clock time alone says which day is meant. */
-const SAME_DAY_MS = 12 * 3_600_000;
-
-function when(at: number, now: number, zone: string): string {
-  const apart = Math.abs(now - at);
-  if (apart < SAME_DAY_MS) return clock(at, zone, locale);
-  return apart < 6 * DAY_MS ? weekdayClock(at, zone, locale) : day(at, zone, locale);
-}
+import { capital, count, dated, lasted, locale, many, small } from './english-say.ts';
 
 /** Who did something: a number, a place, or a screen; never a name. */
 function who(author: Author, nameOf: (position: string) => string): string {
@@ -75,24 +66,28 @@ const EMPTY: Readonly<Record<NoticeState, string>> = {
   ended: 'Ended',
 };
 
-const shelvedSaid = (n: number) => (n === 0 ? '' : `${capital(small(n))} ${many(n, 'is', 'are')} shelved.`);
+/** How many are open, and what is left out of that, wherever notices are counted. */
+export function noticeCount({ open, shelved }: NoticeCounts): string {
+  return `${open === 0 ? 'none' : count(open)} open${shelved === 0 ? '' : `, ${count(shelved)} on the shelf`}`;
+}
+
+const shelvedSaid = (n: number) =>
+  n === 0 ? '' : `${capital(small(n))} ${many(n, 'is', 'are')} on the shelf.`;
 
 /** Sentences of the Notices screen. */
 export const noticeScreenWords = {
   title: 'Notices',
-  lead: ({ open, further }: Pick<NoticesView, 'open' | 'further'>): readonly [string, string] => {
-    const shelved = open.filter(({ state }) => state === 'shelved').length;
-    const all = open.length + further - shelved;
-    const untaken = open.filter(({ state }) => state === 'raised' || state === 'returned').length;
-    if (all === 0) return ['Nothing is open.', shelvedSaid(shelved)];
-    if (all === 1) {
+  lead: ({ open, untaken, shelved }: NoticeCounts): readonly [string, string] => {
+    if (open === 0) return ['Nothing is open.', shelvedSaid(shelved)];
+    if (open === 1) {
       const first =
         untaken === 1 ? 'One is open, and nobody has taken it.' : 'One is open, and somebody has it.';
       return [first, shelvedSaid(shelved)];
     }
     const taken = untaken === 0 ? 'all of them taken' : `${small(untaken)} of them not taken`;
-    return [`${capital(small(all))} are open, ${taken}.`, shelvedSaid(shelved)];
+    return [`${capital(small(open))} are open, ${taken}.`, shelvedSaid(shelved)];
   },
+  heading: (counts: NoticeCounts) => `Notices: ${noticeCount(counts)}`,
   past: (raised: number, found: number, days: number) =>
     raised === 0
       ? `In ${days} days none was raised.`
@@ -103,56 +98,58 @@ export const noticeScreenWords = {
   further: (n: number) => `${count(n)} more are open than are shown here.`,
   none: 'Nothing is open. What is out of the ordinary shows here, and in thirty days behind it.',
   settings: 'Settings',
-  when,
+  when: dated,
   who,
   target,
   tab: ({ state, at, normalAt }: Pick<NoticeView, 'state' | 'at' | 'normalAt'>, now: number) => {
     const name = noticeSaidWords.states[state];
-    const since = state === 'raised' ? at : state === 'returned' ? normalAt : undefined;
-    return since === undefined ? name : `${name}, ${lasted(Math.max(0, now - since))}`;
+    const since = (moment: number) => lasted(Math.max(0, now - moment));
+    if (state === 'raised') return `${name}, told ${since(at)} ago`;
+    return state === 'returned' && normalAt !== undefined ? `${name}, since ${since(normalAt)}` : name;
   },
   /** Beside its title where everybody sees it: whether somebody goes, and no number of a person. */
-  onWall: ({ state, at, taken, normalAt }: NoticeView, now: number, zone: string) => {
+  onWall: ({ state, at, since, taken, normalAt }: NoticeView, now: number, zone: string) => {
+    const when = (moment: number) => dated(moment, now, zone);
     switch (state) {
       case 'returned':
-        return `back to normal${normalAt === undefined ? '' : ` ${when(normalAt, now, zone)}`}, nobody has taken it`;
+        return `back to normal${normalAt === undefined ? '' : ` ${when(normalAt)}`}, nobody has taken it`;
       case 'taken':
-        return `somebody has it${taken === undefined ? '' : ` since ${when(taken.at, now, zone)}`}`;
+        return `somebody has it${taken === undefined ? '' : ` since ${when(taken.at)}`}`;
       default:
-        return `raised ${when(at, now, zone)}, nobody is going yet`;
+        return `since ${when(since)}, told ${when(at)}, nobody is going yet`;
     }
   },
   row: {
-    since: (at: string) => `since ${at}`,
-    owner: (owner: string) => `${owner} has it`,
+    since: (since: string, told: string) => `since ${since}, told ${told}`,
+    owner: (owner: string, since: string) => `${owner} has it; since ${since}`,
     normal: (at: string) => `back to normal since ${at}`,
     until: (until: string, words: string) => `until ${until}: ${words}`,
-    ended: (from: string, to: string) => `${from} to ${to}`,
+    ended: (since: string, at: string) => `since ${since}, ended ${at}`,
     never: 'Never taken; back to normal by itself',
     unsaid: 'Taken; nobody said what was found',
     said: (found: string, done: string) => `Found: ${found}; done: ${done}`,
     falsely: 'Found: nothing. It counts as false',
   },
+  numbered: (owner: string) => `number ${owner}`,
   going: 'I’m going',
   has: (owner: string, at: string) => `${capital(owner)} has it since ${at}.`,
   hasShutOff: 'The access of that number has ended: somebody else should take it over.',
-  goingSent: 'Your “I’m going” is on its way.',
   takeOver: 'Take it over',
-  takeOverSent: 'It is on its way that you take it over.',
   takeOverMeans: 'Whoever had it sees that you have it now.',
   size: (size: string) => `with ${size}`,
-  facts: (since: string, size: string | undefined) =>
-    `Since ${since}${size === undefined ? '' : `, with ${size}`}.`,
+  /** When the trouble began, and when it was told. */
+  facts: (since: string, told: string, size: string | undefined) =>
+    `Since ${since}, told ${told}${size === undefined ? '' : `, with ${size}`}.`,
   joined: (n: number) =>
     `${capital(small(n))} more ${many(n, 'thing', 'things')} of the same cause ${many(n, 'stands', 'stand')} here, too:`,
   joinedRow: (
     { kind, station, facts }: JoinedView,
     at: string,
-    { zone, nameOf }: { readonly zone: string; readonly nameOf: (station: string) => string },
+    naming: Parameters<typeof noticeSaidWords.what>[1],
   ) => {
-    const head = `${noticeSaidWords.kinds[kind]}${station === undefined ? '' : ` at ${station}`}, since ${at}`;
+    const head = `${noticeSaidWords.kinds[kind]}${station === undefined ? '' : ` at ${station}`}, told ${at}`;
     if (!facts) return head;
-    return `${head}: ${noticeSaidWords.what({ facts, station: undefined, size: undefined }, zone, nameOf)}`;
+    return `${head}: ${noticeSaidWords.what({ facts, station: undefined, size: undefined }, naming)}`;
   },
   told: {
     title: 'Who was told',
@@ -176,7 +173,11 @@ export const noticeScreenWords = {
     more: 'now; the rest as long as nobody takes it',
   },
   evidence: 'Evidence',
-  exactly: (at: number, zone: string) => clockSeconds(at, zone, locale),
+  /** With its seconds, and with its day where that is not today. */
+  exactly: (at: number, now: number, zone: string) => {
+    const clock = clockSeconds(at, zone, locale);
+    return day(at, zone, locale) === day(now, zone, locale) ? clock : `${day(at, zone, locale)} ${clock}`;
+  },
   stopRow: (at: string, name: string | undefined, ms: number | undefined) =>
     `${at} ${name ?? 'nobody knows why'}, ${ms === undefined ? 'not over' : lasted(ms)}`,
   moreStops: (n: number) => `${count(n)} earlier ones.`,
@@ -202,6 +203,9 @@ export const noticeScreenWords = {
     press: 'Nobody has to say why it was pressed. It ends when the line has started again.',
     sent: 'What you said is on its way.',
     said: (found: string, done: string) => `Found: ${found}. Done: ${done}.`,
+    /** What is chosen so far. */
+    chosen: (found: string | undefined, done: string | undefined) =>
+      [found && `Found: ${found}.`, done && `Done: ${done}.`].filter(Boolean).join(' '),
     saidBy: (by: string, at: string) => `Said by ${by}, ${at}.`,
     nothing: 'It counts as false.',
     before: (found: string, done: string, typed: string | undefined) =>

@@ -293,7 +293,7 @@ export const entryWords = {
   },
   onItsWay: (what: string) => `Your entry is on its way: ${what}`,
   kept: (what: string) => `Kept: ${what}`,
-  refused: (trouble: string, mend: string) => `${trouble} ${mend}`,
+  refused: (trouble: string, why: string, mend: string) => [trouble, why, mend].filter(Boolean).join(' '),
   dismiss: 'Dismiss',
   imGoing: 'I’m going',
   iAmGoing: 'I’m going there',

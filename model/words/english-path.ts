@@ -1,7 +1,9 @@
 import type { TrendSpan } from '../view/trend.ts';
 import type { CounterMarked, Matter } from '../view/matter.ts';
 import type { LossCause, PressView } from '../view/view.ts';
+import type { NoticeCounts } from '../notices/counts.ts';
 import { day } from './clock.ts';
+import { noticeCount } from './english-notice-screen.ts';
 import { at, capital, count, exactly, lasted, locale, many, past } from './english-say.ts';
 import type { Told } from './told.ts';
 
@@ -149,8 +151,19 @@ export const pathWords = {
   },
 
   matters: {
-    title: 'Open notices',
-    none: 'No open notices',
+    title: (counts: NoticeCounts, { beside }: { readonly beside: number }) =>
+      `Notices: ${noticeCount(counts)}${beside === 0 ? '' : `; ${count(beside)} to answer or to know`}`,
+    /** What is counted and has no row, by name. */
+    leftOut: (noRoom: number, { notes, presses }: { readonly notes: number; readonly presses: number }) => {
+      const parts = [
+        noRoom > 0 ? `${count(noRoom)} more for which there is no room` : '',
+        notes > 0
+          ? `${count(notes)} that only ${many(notes, 'tells', 'tell')} and ${many(notes, 'calls', 'call')} nobody`
+          : '',
+        presses > 0 ? `${count(presses)} of a stop device` : '',
+      ].filter((part) => part !== '');
+      return parts.length === 0 ? '' : `Not in this list: ${parts.join(', ')}.`;
+    },
     more: (n: number) => `and ${count(n)} more`,
     /** What it is, and what belongs to it. */
     said: (matter: Matter, told: Told): readonly [string, string] => {

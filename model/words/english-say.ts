@@ -1,4 +1,4 @@
-import { clock, clockSeconds } from './clock.ts';
+import { clock, clockSeconds, day, weekdayClock } from './clock.ts';
 import * as numbers from './format.ts';
 
 /** How English says numbers, moments and counts, for the sections of its catalogue. */
@@ -12,6 +12,19 @@ export const past = (ms: number) => {
 };
 export const at = (moment: number, zone: string) => clock(moment, zone, locale);
 export const exactly = (moment: number, zone: string) => clockSeconds(moment, zone, locale);
+
+const DAY_MS = 86_400_000;
+/** A moment with its day where that is not today; without `now`, for what is read later, always with its day. */
+export function dated(moment: number, now: number | undefined, zone: string): string {
+  if (
+    now !== undefined &&
+    day(moment, zone, locale) === day(now, zone, locale) &&
+    Math.abs(now - moment) < DAY_MS
+  )
+    return at(moment, zone);
+  const isNear = now !== undefined && Math.abs(now - moment) < 6 * DAY_MS;
+  return isNear ? weekdayClock(moment, zone, locale) : `${day(moment, zone, locale)} ${at(moment, zone)}`;
+}
 export const capital = (words: string) => words.charAt(0).toLocaleUpperCase(locale) + words.slice(1);
 const plural = new Intl.PluralRules(locale);
 const ordinals = new Intl.PluralRules(locale, { type: 'ordinal' });

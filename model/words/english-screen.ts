@@ -226,7 +226,12 @@ export const lineWords = {
       `**Someone is wanted${station === undefined ? '' : ` at ${station}`}**: ${name}`,
     wantedFor: (what: string) =>
       `**Someone is wanted**: ${what.charAt(0).toLocaleLowerCase(locale)}${what.slice(1)}`,
-    noticesWant: (n: number) => `**${capital(small(n))} open notices** want a person`,
+    noticesWant: (notices: number, others: number) => {
+      const untaken = `${small(notices)} ${many(notices, 'notice is', 'notices are')} not taken`;
+      const asked = `${small(others)} ${many(others, 'thing wants', 'things want')} an answer`;
+      const [first = '', ...rest] = [...(notices > 0 ? [untaken] : []), ...(others > 0 ? [asked] : [])];
+      return [`**${capital(first)}**`, ...rest].join(', ');
+    },
     setting: 'Wanted until it runs at rate: whoever sets it',
     pauseOver: (name: string) => `**The crew is wanted**: the ${name} is over`,
     backBy: (moment: number, zone: string) => `The crew is wanted again by ${at(moment, zone)}`,

@@ -22,6 +22,7 @@ import { clearTextWords, keyWords, tlsWords } from './english-tls.ts';
 import { noticeSettingsWords } from './english-notice-settings.ts';
 import { noticeWhoWords } from './english-notice-who.ts';
 import { noticeSoundWords } from './english-notice-sound.ts';
+import { noticeActWords } from './english-notice-acts.ts';
 import { noticePanelWords } from './english-notice-panel.ts';
 import { noticeScreenWords } from './english-notice-screen.ts';
 import { noticeSaidWords } from './english-notice-said.ts';
@@ -53,6 +54,7 @@ export const english = {
     people: peopleScreenWords,
     notices: noticeScreenWords,
     noticePanel: noticePanelWords,
+    noticeActs: noticeActWords,
     noticeSound: noticeSoundWords,
     noticeSettings: noticeSettingsWords,
     noticeWho: noticeWhoWords,

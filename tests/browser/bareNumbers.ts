@@ -20,6 +20,7 @@ export const NO_FIGURES: readonly (readonly [selector: string, why: string])[] =
   ['details td:first-child', 'a scale of time'],
   ['.found, .told, .comes, .steps p', 'the number of an order, or to call'],
   ['.rest, .more', 'how many more there are in a list'],
+  ['.notices h2, .matters h2, .matters > .second', 'how many there are in the list below it'],
   ['.safetyuses .foot, .stoplist .foot, .changeoverlist .foot', 'how much of a list is shown'],
   ['.signalsheets .foot, .server small', 'what was asked of a server, and a limit'],
   ['.trend h2, .trend caption, .trend .second, .trend .foot', 'how a batch is made, and how much is drawn'],

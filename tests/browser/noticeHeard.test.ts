@@ -1,11 +1,11 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { noticeView } from '../dashboard/notices/views.ts';
+import { notices, noticeView } from '../dashboard/notices/views.ts';
 import { views } from '../dashboard/views/views.ts';
 import { openStage, type Stage } from './stage.ts';
 
 const raised = noticeView();
-const withNotice = { ...views.quiet, notices: { open: [raised], further: 0, ended: [] } };
+const withNotice = { ...views.quiet, notices: notices([raised]) };
 
 let stage: Stage;
 beforeAll(async () => {
@@ -47,6 +47,6 @@ it('what was heard on one screen is not heard again on the next; a notice that c
   await page.getByRole('button', { name: 'Sound on' }).waitFor();
   expect(await tones(page)).toBe(0);
 
-  stage.tell({ ...withNotice, notices: { ...withNotice.notices, open: [{ ...raised, round: 1 }] } });
+  stage.tell({ ...withNotice, notices: notices([{ ...raised, round: 1 }]) });
   await expect.poll(() => tones(page), { timeout: 60_000 }).toBe(2);
 });

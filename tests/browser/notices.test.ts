@@ -130,11 +130,23 @@ describe('a notice, from the first stop that is too many to whether what was don
     await pressable(page);
     await looksRight(page, 'panel-raised');
     await page.getByRole('button', { name: /not now/ }).click();
-    // put aside here it has a key on the first page, and the line’s own figures are back
-    await page.getByRole('button', { name: /Bottom major flap.*notice, not taken/ }).click();
+    // what was done is said first, and the line’s own figures are a key away
+    await page.getByText('It is put aside at this panel, and stays open.').waitFor();
+    await pressable(page);
+    await page.getByRole('button', { name: /to the line/ }).click();
+    await page.getByRole('button', { name: /^Notices.*1 open, 1 not taken/ }).click();
+    await page.getByRole('button', { name: /Bottom major flap.*since/ }).click();
     await page.getByRole('button', { name: /I’m going/ }).click();
-    // whoever goes comes back to it later
-    await page.getByRole('button', { name: /Bottom major flap.*say what was found/ }).click();
+    await page.getByText('You said that you are going.').waitFor();
+    await page.getByText('No other is open.').waitFor();
+    await pressable(page);
+    await looksRight(page, 'panel-going');
+    // taken, it can be read again as it was, with its caution
+    await page.getByRole('button', { name: /read it again/ }).click();
+    await page.getByText(/one in [\d,]+ cartons is usual with Sachet 20/).waitFor();
+    await page.getByRole('complementary').waitFor();
+    await pressable(page);
+    await page.getByRole('button', { name: /say what was found/ }).click();
     await page.getByText('What was found?').waitFor();
     expect(newest(site)).toMatchObject({ taken: { by: { kind: 'position', position: 'front' } } });
     await pressable(page);
@@ -143,14 +155,21 @@ describe('a notice, from the first stop that is too many to whether what was don
     await page.getByText('And what was done?').waitFor();
     await pressable(page);
     await page.getByRole('button', { name: 'part changed' }).click();
+    await page.getByRole('textbox').fill('cam follower');
+    await pressable(page);
+    await page.getByRole('button', { name: 'close it' }).click();
     await expect
       .poll(() => newest(site)!.ended, { timeout: 60_000 })
       .toMatchObject({
         how: 'closed',
         by: { kind: 'position', position: 'front' },
-        said: { found: 'part', done: 'partChanged' },
+        said: { found: 'part', done: 'partChanged', words: 'cam follower' },
       });
-    await expect.poll(() => page.getByRole('button', { name: /notice/ }).count()).toBe(0);
+    await page.getByText('You said what was found and done.').waitFor();
+    await pressable(page);
+    await page.getByRole('button', { name: /to the line/ }).click();
+    await page.getByRole('button', { name: /Leave a note/ }).waitFor();
+    expect(await page.getByRole('button', { name: /^Notices/ }).count()).toBe(0);
 
     site.line.runs(12, false);
     await site.told();

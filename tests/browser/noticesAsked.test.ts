@@ -1,12 +1,13 @@
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
+import { afterAll, beforeAll, beforeEach, describe, expect, it, onTestFinished } from 'vitest';
 import type { NoticeView } from '../../model/view/noticesView.ts';
-import { at, noticeView, told } from '../dashboard/notices/views.ts';
+import { at, notices, noticeView, told } from '../dashboard/notices/views.ts';
 import { views } from '../dashboard/views/views.ts';
 import { faultsIn } from './axeFaults.ts';
 import { openStage, type Stage } from './stage.ts';
 
-const SIZES = { desk: [1440, 900], phone: [390, 844] } as const;
+const SIZES = { desk: [1440, 900], phone: [390, 844], narrow: [320, 640] } as const;
+const title = 'Bottom major flap stops far above its own normal';
 const person = { kind: 'person', number: '4021' } as const;
 
 const raised = noticeView({
@@ -51,15 +52,18 @@ const who = {
   recipients: ['4021', '4022', '4023'].map((one) => ({ person: one, ways: ['page'], when: {} })),
 };
 
-const notices = { open: [raised, taken, shelved], further: 0, ended: [ended] };
-const view = (more: typeof notices) => ({ ...views.stopped, notices: more });
+const view = (open: readonly NoticeView[], past: readonly NoticeView[]) => ({
+  ...views.stopped,
+  notices: notices(open, past),
+});
+const shown = view([raised, taken, shelved], [ended]);
 /** Somebody else was quicker with the next closing. */
 let isSecond = false;
 
 let stage: Stage;
 beforeAll(async () => {
   stage = await openStage(
-    view(notices),
+    shown,
     (path) => {
       if (path.endsWith('/notices/settings')) return { settings: { who }, shutOff: ['4023'] };
       const counts = { raised: 21, found: 14, nothing: 6, unsaid: 1, never: 2 };
@@ -69,6 +73,10 @@ beforeAll(async () => {
   );
 });
 afterAll(() => stage?.end());
+beforeEach(() => {
+  stage.refuse(undefined);
+  stage.show(shown);
+});
 
 async function opened(of: NoticeView, size: keyof typeof SIZES = 'desk', more = ''): Promise<Page> {
   const [width, height] = SIZES[size];
@@ -91,13 +99,14 @@ describe('the Notices screen in a browser', { timeout: 120_000 }, () => {
     ['desk', ''],
     ['desk', '?theme=dark'],
     ['phone', ''],
+    ['narrow', ''],
   ] as const)('at a %s %s can be read and reached by everybody, and has room', async (size, look) => {
     for (const notice of [raised, shelved, ended]) {
       const page = await opened(notice, size, look);
       for (const fold of await page.locator('article summary').all()) await fold.click();
       expect(await faultsIn(page)).toEqual([]);
       expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(SIZES[size][0]);
-      const least = size === 'phone' ? 44 : 24;
+      const least = size === 'desk' ? 24 : 44;
       for (const button of await page.locator('article button:visible').all())
         expect((await button.boundingBox())!.height).toBeGreaterThanOrEqual(least);
     }
@@ -158,13 +167,13 @@ describe('the Notices screen in a browser', { timeout: 120_000 }, () => {
     isSecond = true;
     onTestFinished(() => {
       isSecond = false;
-      stage.show(view(notices));
+      stage.show(shown);
     });
     await page.getByRole('button', { name: 'blanks' }).click();
     await page.getByRole('button', { name: 'cleared only' }).click();
     await page.getByLabel('In words, if you like').fill('warped at one edge');
     await entered(() => page.getByRole('button', { name: 'Close it' }).click());
-    stage.tell(view({ ...notices, open: [raised, shelved], ended: [closed, ended] }));
+    stage.tell(view([raised, shelved], [closed, ended]));
     await page.getByText('This notice was closed before you.').waitFor();
     await page.getByText('Found: a part was worn or broken. Done: part changed.').waitFor();
     // what was said before that stands beside it
@@ -189,8 +198,8 @@ describe('the Notices screen in a browser', { timeout: 120_000 }, () => {
   it.each(['desk', 'phone'] as const)(
     '[NL10] at a %s what was said is taken back with a reason',
     async (size) => {
-      stage.show(view({ ...notices, open: [raised, shelved], ended: [closed, ended] }));
-      onTestFinished(() => stage.show(view(notices)));
+      stage.show(view([raised, shelved], [closed, ended]));
+      onTestFinished(() => stage.show(shown));
       const page = await opened(closed, size);
       await page.getByText('Correct what was said').click();
       expect(await faultsIn(page)).toEqual([]);
@@ -198,6 +207,105 @@ describe('the Notices screen in a browser', { timeout: 120_000 }, () => {
       expect(await back.isDisabled()).toBe(true);
       await page.getByLabel('Why it is corrected').fill('wrong notice');
       expect(await entered(() => back.click())).not.toHaveProperty('body');
+    },
+  );
+
+  it('has the focus and says what was done, and leads on to what comes next, after each act', async () => {
+    for (const size of ['desk', 'phone', 'narrow'] as const) {
+      const page = await opened(taken, size);
+      await page.getByRole('button', { name: 'blanks', exact: true }).click();
+      await page.getByRole('button', { name: 'cleared only' }).click();
+      await page.getByRole('button', { name: 'Close it' }).press('Enter');
+      const outcome = page.getByRole('status').filter({ hasText: 'What you said is kept.' });
+      await outcome.waitFor();
+      await outcome.getByText('One other is open, it is not taken.').waitFor();
+      const next = outcome.getByRole('link', { name: `The next one: ${title}` });
+      await next.waitFor();
+      expect(await page.evaluate('document.activeElement.className')).toBe('outcome');
+      // the next key leads on from there
+      await page.keyboard.press('Tab');
+      expect(await page.evaluate('document.activeElement.textContent')).toBe(`The next one: ${title}`);
+      expect(await faultsIn(page)).toEqual([]);
+    }
+  });
+
+  it('keeps what was typed when it is refused and when the page is loaded again, and says what, why and how to mend it', async () => {
+    const page = await opened(taken, 'phone');
+    const words = page.getByLabel('In words, if you like');
+    await page.getByRole('button', { name: 'blanks', exact: true }).click();
+    await page.getByRole('button', { name: 'cleared only' }).click();
+    await words.fill('lot 7 is damp');
+    stage.refuse({
+      ok: false,
+      trouble: 'It cannot be.',
+      why: 'The log-in has ended.',
+      mend: 'Log in again.',
+    });
+    await page.getByRole('button', { name: 'Close it' }).click();
+    await page.getByText('Not done. It cannot be. The log-in has ended. Log in again.').waitFor();
+    expect(await words.inputValue()).toBe('lot 7 is damp');
+    await page.reload();
+    expect(await words.inputValue()).toBe('lot 7 is damp');
+    stage.refuse(undefined);
+    expect(await entered(() => page.getByRole('button', { name: 'Close it' }).click())).toMatchObject({
+      ...{ notice: 'n2', found: 'blanks', done: 'clearedOnly', words: 'lot 7 is damp' },
+    });
+    await page.getByText('What you said is kept.').waitFor();
+    await page.reload();
+    await page.getByRole('article').waitFor();
+    expect(await words.inputValue()).toBe('');
+  });
+
+  it('keeps what was typed when somebody else closes it first, until it is a note or thrown away', async () => {
+    const page = await opened(taken, 'phone');
+    await page.getByLabel('In words, if you like').fill('lot 7 is damp');
+    const said = { at: at(50), by: person, found: 'part', done: 'partChanged', words: undefined } as const;
+    // of one that ended long ago the line holds no entry that could be corrected
+    const ended = {
+      at: at(50),
+      how: 'closed',
+      by: person,
+      said,
+      corrections: [],
+      correctable: undefined,
+    } as const;
+    const closed = noticeView({ ...taken, state: 'ended', ended });
+    stage.tell(view([raised], [closed]));
+    await page.getByText('Not said: somebody else closed it first').waitFor();
+    await page.getByText('lot 7 is damp').waitFor();
+    expect(await faultsIn(page)).toEqual([]);
+    expect(
+      await entered(() => page.getByRole('button', { name: 'Keep it as a note' }).click()),
+    ).toMatchObject({
+      ...{ kind: 'note', words: `${title}. lot 7 is damp` },
+    });
+    await page.getByText('Not said: somebody else closed it first').waitFor({ state: 'detached' });
+  });
+
+  it.each(['desk', 'phone', 'narrow'] as const)(
+    'at a %s the flap says what was done in its place, and takes no other notice by a second press',
+    async (size) => {
+      const second = noticeView({ id: 'n9', at: at(39) });
+      stage.show(view([raised, second, taken], []));
+      const [width, height] = SIZES[size];
+      const page = await stage.page(width, height);
+      await page.goto(`${stage.address}/stops`);
+      const flap = page.locator('.noticeflap');
+      const going = flap.getByRole('button', { name: 'I’m going' });
+      await expect.poll(() => going.getAttribute('aria-disabled'), { timeout: 60_000 }).toBeNull();
+      const box = (await going.boundingBox())!;
+      const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+      const before = stage.entries.length;
+      await page.mouse.click(x, y);
+      await page.mouse.click(x, y);
+      await flap.getByText('You have it now.').waitFor();
+      await flap.getByText('Two others are open, one not taken.').waitFor();
+      stage.tell(view([second, { ...raised, state: 'taken' }, taken], []));
+      await page.mouse.click(x, y);
+      await flap.getByText('You have it now.').waitFor();
+      expect(await flap.getByRole('link').getAttribute('href')).toBe('/notices/n1');
+      expect(stage.entries.slice(before)).toMatchObject([{ kind: 'noticeTaken', notice: 'n1' }]);
+      expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(width);
     },
   );
 });

@@ -23,8 +23,12 @@ export interface Stage {
   readonly tell: (view: LineView) => void;
   /** Entries that pages have sent. */
   readonly entries: readonly unknown[];
+  /** What entries are answered from now on; undefined: they are taken. */
+  readonly refuse: (answer: Refusal | undefined) => void;
   readonly end: () => Promise<void>;
 }
+
+type Refusal = Extract<EntryAnswer, { readonly ok: false }>;
 
 const TYPES: { readonly [ending: string]: string } = {
   '.html': 'text/html; charset=utf-8',
@@ -44,6 +48,7 @@ export async function openStage(
   if (dashboardIsOld()) await buildDashboard();
   let current = first;
   const entries: unknown[] = [];
+  let refusal: Refusal | undefined;
   const server = createServer(async (request, response) => {
     const { pathname: path, searchParams } = new URL(request.url ?? '/', 'http://localhost');
     if (path === '/healthz') {
@@ -82,7 +87,7 @@ export async function openStage(
     });
     socket.on('enter', ({ entry }, answer) => {
       entries.push(entry);
-      answer(takes(entry) ?? { ok: true, position: entries.length });
+      answer(takes(entry) ?? refusal ?? { ok: true, position: entries.length });
     });
   });
   await new Promise<void>((ready) => server.listen(0, '127.0.0.1', ready));
@@ -110,6 +115,9 @@ export async function openStage(
       io.emit('whole', { line: view.line.id, number: 1, view });
     },
     entries,
+    refuse: (answer) => {
+      refusal = answer;
+    },
     end: async () => {
       await browser.close();
       await io.close();

@@ -63,7 +63,7 @@ describe.each(layouts)('who is needed, on the %s', (layout) => {
       [running(abnormal), 'Someone is wanted: bottom major flap is far above its own normal'],
       [running(button), 'Someone is wanted: which stop button at 09:06?'],
       [running(unexplained), 'One stop has no reason yet'],
-      [running(guard, button, unexplained), 'Three open notices want a person'],
+      [running(guard, button, unexplained), 'Three things want an answer'],
     ] as const)
       expect(written(layout, view)).toContain(said);
   });

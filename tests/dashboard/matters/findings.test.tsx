@@ -74,7 +74,7 @@ describe('what ran on with a guard open or a device pressed', () => {
 
   it('and whatever else there is no room for is counted', () => {
     expect(draw('desk', [over, further])).toContain('And 12 more');
-    expect(draw('wall', [over, further])).toContain('and 12 more');
+    expect(draw('wall', [over, further])).toContain('Not in this list: 12 more for which there is no room.');
   });
 });
 

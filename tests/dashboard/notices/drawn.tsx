@@ -8,6 +8,7 @@ import { lineView } from '../../../gateway/api/viewSchema.ts';
 import type { NoticeView } from '../../../model/view/noticesView.ts';
 import type { LineView } from '../../../model/view/view.ts';
 import { views } from '../views/views.ts';
+import { notices } from './views.ts';
 
 // The theme switch asks the page which look it has; there is no page here.
 Object.assign(globalThis, { document: { documentElement: { dataset: {} } } });
@@ -18,7 +19,7 @@ export function viewWith(
   more: Partial<LineView> = {},
   ended: readonly NoticeView[] = [],
 ): LineView {
-  const view: LineView = { ...views.quiet, ...more, notices: { open, further: 0, ended } };
+  const view: LineView = { ...views.quiet, ...more, notices: notices(open, ended) };
   expect(lineView.safeParse(JSON.parse(JSON.stringify(view))).error?.issues ?? []).toEqual([]);
   return view;
 }

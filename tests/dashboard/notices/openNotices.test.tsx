@@ -21,13 +21,13 @@ describe('the short list of open notices', () => {
   it('has a line for each, with where it stands and the way to it', () => {
     const normal = noticeView({ id: 'n 2', state: 'returned', normalAt: at(42) });
     const page = listed([noticeView(), normal]);
-    expect(page).toContain('Two are open, two of them not taken.');
+    expect(page).toContain('Notices: 2 open');
     expect(page.match(/href="\/[^"]*"/g)).toEqual(['href="/notices/n1"', 'href="/notices/n%202"']);
     expect(page).toContain('back to normal since');
     expect(page).not.toContain('<button');
   });
 
   it('says so in a sentence where nothing is open', () => {
-    expect(listed([])).toContain('Nothing is open.');
+    expect(listed([])).toContain('Notices: none open');
   });
 });

@@ -151,7 +151,7 @@ describe('notices on the Line screen', () => {
         ]),
       );
       expect(page).toContain('Bottom major flap stops far above its own normal');
-      expect(page).toContain('raised 10:40, nobody is going yet');
+      expect(page).toContain('since 10:21, told 10:40, nobody is going yet');
       expect(page).not.toContain('The disk is getting full');
       expect(page).not.toContain('part is ordered');
     },
@@ -210,6 +210,6 @@ describe('notices on the Line screen', () => {
   );
 
   it('change nothing where there are none', () => {
-    expect(drawn({ kind: 'line', layout: 'wall' }, viewWith([]))).toContain('No open notices');
+    expect(drawn({ kind: 'line', layout: 'wall' }, viewWith([]))).toContain('Notices: none open');
   });
 });

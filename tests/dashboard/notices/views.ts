@@ -1,5 +1,5 @@
 import type { EpochMs } from '../../../model/units/units.ts';
-import type { NoticeView } from '../../../model/view/noticesView.ts';
+import type { NoticesView, NoticeView } from '../../../model/view/noticesView.ts';
 
 export const at = (minute: number): EpochMs => Date.UTC(2026, 2, 17, 9, minute) as EpochMs;
 
@@ -22,6 +22,13 @@ export function noticeView(more: Partial<NoticeView> = {}): NoticeView {
     ...{ told: [], coming: [], ended: undefined, story: [] },
     ...more,
   };
+}
+
+/** As a gateway counts them. */
+export function notices(open: readonly NoticeView[], ended: readonly NoticeView[] = []): NoticesView {
+  const untaken = open.filter(({ state }) => state === 'raised' || state === 'returned').length;
+  const shelved = open.filter(({ state }) => state === 'shelved').length;
+  return { open, counts: { open: open.length - shelved, untaken, shelved }, further: 0, ended };
 }
 
 export const told = (person: string, round = 0) => ({

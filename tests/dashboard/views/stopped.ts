@@ -149,7 +149,7 @@ export const stopped: LineView = {
   question: undefined,
   orders: [running, ...openOrders],
   crews,
-  notices: { open: [], further: 0, ended: [] },
+  notices: { open: [], counts: { open: 0, untaken: 0, shelved: 0 }, further: 0, ended: [] },
   sheets: { sizes: [], next: undefined, open: undefined, ended: undefined },
   fitted: [],
 };

@@ -93,6 +93,7 @@ describe('an entry that names what there is not', () => {
       expect(await overSocket(one.address, sent)).toEqual({
         ok: false,
         trouble: told.trouble,
+        why: told.why,
         mend: told.mend,
       });
       expect(one.tape.end(line.id)).toBe(before.end);

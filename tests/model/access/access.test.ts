@@ -45,8 +45,8 @@ const WRITTEN: readonly (readonly [Act, string])[] = [
   ['sign', 'p p  n y y y y n'],
   ['takeNotice', 'y c  n y y y y n'],
   ['closeNotice', 'y c  n y y y y n'],
-  ['handNotice', 'n c  n y y y y n'],
-  ['shelveNotice', 'n c  n n y y y n'],
+  ['handNotice', 'y c  n y y y y n'],
+  ['shelveNotice', 'p c  n n y y y n'],
   ['endMaking', 'n c  n n n y n y'],
   ['noticeSettings', 'n p  n n n y n y'],
   ['people', 'n n  n n n n n y'],
@@ -120,8 +120,14 @@ describe('the table of who may do what', () => {
           );
   });
 
-  it('[AC3] what bears a person’s number is an approved step, a closed finding, a recorded test and a signature', () => {
-    expect(ACTS.filter(bearsNumber)).toEqual(['approveStep', 'closeFinding', 'recordTest', 'sign']);
+  it('[AC3] what bears a person’s number is an approved step, a closed finding, a recorded test, a signature and what is shelved at a panel', () => {
+    expect(ACTS.filter(bearsNumber)).toEqual([
+      'approveStep',
+      'closeFinding',
+      'recordTest',
+      'sign',
+      'shelveNotice',
+    ]);
   });
 
   it('every kind of entry that can be sent is one of the acts', () => {

@@ -23,7 +23,7 @@ const stops: NoticeFacts = {
 
 const said = (facts: NoticeFacts) => {
   const about = { facts, station, size: 'Sachet 48' };
-  return [noticeSaid.title(about), noticeSaid.what(about, zone, nameOf)];
+  return [noticeSaid.title(about), noticeSaid.what(about, { zone, now: raised, nameOf })];
 };
 
 describe('what is said of a notice', () => {
@@ -121,7 +121,14 @@ describe('what is said of a notice', () => {
 
   it('as text it has the caution before what to look at first, and the link last', () => {
     const view: NoticeView = {
-      ...{ id: 'n1', kind: 'stops', level: 'call', state: 'raised', at: raised, since: raised },
+      ...{
+        id: 'n1',
+        kind: 'stops',
+        level: 'call',
+        state: 'raised',
+        at: raised,
+        since: at('2026-03-17T09:21:00Z'),
+      },
       ...{ facts: stops, station, size: 'Sachet 48', stop: undefined, joined: [], joinedMore: 0 },
       ...{
         taken: undefined,
@@ -154,17 +161,28 @@ describe('what is said of a notice', () => {
     expect(text.split('\n')).toEqual([
       'Bottom major flap stops far above its own normal.',
       'Three stops in 240 cartons, mostly tuck jam; one in 2,400 cartons is usual with Sachet 48. A false notice as strong as this comes about every 19 shifts.',
-      'Line 3, bottom major flap, Sachet 48. Since 10:40 on Tue 17 Mar (Europe/Berlin).',
+      'Line 3, bottom major flap, Sachet 48. Since Tue 17 Mar 10:21, told Tue 17 Mar 10:40 (Europe/Berlin).',
       '',
       wordsIn('en').screen.caution.jam,
       '',
       'Look first:',
-      '- 5.3, main plough, infeed: reads 36.5 mm, the book says 34.0. It has read so since 10:03. That does not prove that it made the trouble.',
+      '- 5.3, main plough, infeed: reads 36.5 mm, the book says 34.0. It has read so since Tue 17 Mar 10:03. That does not prove that it made the trouble.',
       '- Tuck jam was the first fault of two of three stops.',
       '- Vacuum reads 0.4 bar; 0.6 to 0.9 is normal.',
       '',
       'https://line3.plant.example/notices/n1',
     ]);
+  });
+
+  it('a moment of another day is told with its day, on a screen as in a mail', () => {
+    const facts = { kind: 'server', server: 'plc', since: raised } as const;
+    const what = (now: number | undefined) =>
+      noticeSaid.what({ facts, station: undefined, size: undefined }, { zone, now, nameOf });
+    expect(what(at('2026-03-17T20:00:00Z'))).toContain('Not heard since 10:40.');
+    // eleven hours on, and past midnight
+    expect(what(at('2026-03-17T23:10:00Z'))).toContain('Not heard since Tue 10:40.');
+    expect(what(at('2026-04-17T20:00:00Z'))).toContain('Not heard since Tue 17 Mar 10:40.');
+    expect(what(undefined)).toContain('Not heard since Tue 17 Mar 10:40.');
   });
 
   it('a server that is not heard is no reason to go near the machine, and gets no caution', () => {
