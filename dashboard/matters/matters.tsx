@@ -24,6 +24,7 @@ export function markOfMatter(matter: Matter): string {
     case 'olderFindings':
     case 'notRecorded':
       return 'n-open';
+    case 'waysWrong':
     case 'clockOff':
     case 'clockSet':
     case 'counterReset':
@@ -53,6 +54,7 @@ export function keyOfMatter(matter: Matter): string {
     case 'notSeen':
       return `${matter.kind}${matter.from}`;
     case 'notRecorded':
+    case 'waysWrong':
     case 'further':
       return matter.kind;
   }

@@ -30,6 +30,7 @@ export function numbersOfMatter(matter: Matter): readonly Numbered[] {
       return [['findings', line.count(matter.count)]];
     case 'whichButton':
     case 'notRecorded':
+    case 'waysWrong':
     case 'further':
       return [];
   }

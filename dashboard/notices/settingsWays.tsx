@@ -14,6 +14,17 @@ export interface WaysTold {
   readonly webhooks: readonly { readonly id: string; readonly origin: string }[];
   readonly push: object | null;
   readonly reach: Reach;
+  readonly faults: readonly WaysFaultTold[];
+}
+
+/** What is wrong in the file of ways, at which place. */
+interface WaysFaultTold {
+  readonly line: number;
+  readonly column: number;
+  readonly ways: readonly string[];
+  readonly what: string;
+  readonly why: string;
+  readonly mend: string;
 }
 
 /** Ways that can be chosen for somebody; an open page always is one. */
@@ -26,11 +37,12 @@ export function waysIn(ways: WaysTold | undefined): readonly string[] {
 /** The ways there are; they are set up in a file, and not here. */
 export function Ways({ ways }: { readonly ways: WaysTold | undefined }) {
   if (ways === undefined) return null;
-  const { running, mail, webhooks, push, reach } = ways;
+  const { running, mail, webhooks, push, reach, faults } = ways;
   return (
     <section className="sheet ways" aria-labelledby="ways">
       <h2 id="ways">{said.title}</h2>
       <p className="second">{running ? said.about : said.none}</p>
+      {faults.length > 0 && <Faults faults={faults} />}
       <ul>
         <li>{said.page}</li>
         {running && (
@@ -47,5 +59,20 @@ export function Ways({ ways }: { readonly ways: WaysTold | undefined }) {
         {running && <li>{push ? said.push : said.noPush}</li>}
       </ul>
     </section>
+  );
+}
+
+function Faults({ faults }: { readonly faults: readonly WaysFaultTold[] }) {
+  return (
+    <ul className="waysfaults" aria-label={said.faults}>
+      {faults.map(({ line, column, what, why, mend }) => (
+        <li key={`${line} ${column} ${what} ${why}`} className="unreached">
+          <b>
+            {said.faultAt(line, column)} {what}
+          </b>{' '}
+          {why} {mend}
+        </li>
+      ))}
+    </ul>
   );
 }

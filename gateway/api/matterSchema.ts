@@ -44,6 +44,13 @@ export const matter = z.discriminatedUnion('kind', [
     candidates: list(named),
   }),
   z.strictObject({ kind: z.literal('notRecorded'), since: moment, what: z.string(), mend: z.string() }),
+  z.strictObject({
+    kind: z.literal('waysWrong'),
+    line: z.number(),
+    what: z.string(),
+    mend: z.string(),
+    more: z.number(),
+  }),
   z.strictObject({ kind: z.literal('clockOff'), server: z.string(), offset: millis }),
   z.strictObject({ kind: z.literal('clockSet'), server: z.string(), by: millis }),
   z.strictObject({

@@ -6,7 +6,13 @@ const words = wordsIn('en').gateway.api.issue;
 /** What somebody sent, as a schema describes it; or one whole sentence, from the catalogue, about why it is not. */
 export type Read<Shape> =
   | { readonly ok: true; readonly data: Shape }
-  | { readonly ok: false; readonly why: string };
+  /** `path`: where the first thing stands that does not fit; `unknown`: the key that should not be there, where it is one. */
+  | {
+      readonly ok: false;
+      readonly why: string;
+      readonly path: readonly (string | number)[];
+      readonly unknown?: string;
+    };
 
 /**
  * Reads what somebody sent, and tells the first thing that does not fit. The schema library has sentences of its own,
@@ -16,7 +22,10 @@ export function readAs<Shape>(schema: z.ZodType<Shape>, value: unknown): Read<Sh
   const result = schema.safeParse(value, { reportInput: true });
   if (result.success) return { ok: true, data: result.data };
   const [issue] = result.error.issues;
-  return { ok: false, why: issue ? whyOf(issue) : words.other('') };
+  if (!issue) return { ok: false, why: words.other(''), path: [] };
+  const path = issue.path.map((key) => (typeof key === 'number' ? key : String(key)));
+  const [unknown] = issue.code === 'unrecognized_keys' ? issue.keys : [];
+  return { ok: false, why: whyOf(issue), path, ...(unknown === undefined ? {} : { unknown }) };
 }
 
 function whyOf(issue: z.core.$ZodIssue): string {

@@ -1,4 +1,4 @@
-import { isAlias, isMap, isScalar, isSeq, LineCounter, type Node, parseDocument } from 'yaml';
+import { isAlias, isMap, isScalar, isSeq, LineCounter, type Node, parseDocument, type Scalar } from 'yaml';
 import { wordsIn } from '../../model/words/words.ts';
 import type { Fault, Place } from './faults.ts';
 
@@ -29,8 +29,11 @@ const START: Place = { line: 1, column: 1 };
 /** With aliases a short text can stand for endlessly many values: more than this are not read. */
 const VALUES_MAX = 50_000;
 
-/** Reads YAML into plain data. What an alias stands for is told at its anchor, where it is written. */
-export function readSource(text: string, name: string): Source {
+/**
+ * Reads YAML into plain data. What an alias stands for is told at its anchor, where it is written. `keysAsWritten`: a key that is a
+ * number stays as it stands there, with the zeros before it.
+ */
+export function readSource(text: string, name: string, { keysAsWritten = false } = {}): Source {
   if (text.length > LENGTH_MAX) return unreadable(name, { at: START, ...words.tooLarge(LENGTH_MAX) });
   const lines = new LineCounter();
   const document = parsed(text, lines);
@@ -41,7 +44,10 @@ export function readSource(text: string, name: string): Source {
   };
   const syntax = document.errors.map(({ pos, code }) => ({ at: at(pos[0]), ...words.syntax(code) }));
   if (syntax.length > 0) return { ...unreadable(name, syntax[0]!), faults: syntax };
-  const walk: Walk = { at, faults: [], keys: new Map(), values: new Map(), anchors: new Map(), count: 0 };
+  const walk: Walk = {
+    ...{ at, faults: [], keys: new Map(), values: new Map(), anchors: new Map(), count: 0 },
+    keysAsWritten,
+  };
   const data = plain(document.contents, [], walk);
   return {
     name,
@@ -59,6 +65,7 @@ interface Walk {
   readonly values: Map<string, Place>;
   readonly anchors: Map<string, Node>;
   count: number;
+  readonly keysAsWritten: boolean;
 }
 
 /** Undefined when the text is nested so deeply that the parser runs out of stack. */
@@ -99,7 +106,7 @@ function plainMap(
   for (const { key, value } of items) {
     const offset = isScalar(key) || isMap(key) || isSeq(key) || isAlias(key) ? key.range?.[0] : undefined;
     const place = offset === undefined ? nearest(walk.values, path) : walk.at(offset);
-    const name = isScalar(key) && key.value !== null ? String(key.value) : undefined;
+    const name = isScalar(key) && key.value !== null ? keyOf(key, walk) : undefined;
     if (name === undefined || name === '__proto__') {
       walk.faults.push({ at: place, ...words.oddKey });
     } else if (Object.hasOwn(data, name)) {
@@ -112,6 +119,10 @@ function plainMap(
     }
   }
   return data;
+}
+
+function keyOf({ value, source }: Scalar, { keysAsWritten }: Walk): string {
+  return keysAsWritten && typeof value === 'number' && source !== undefined ? source : String(value);
 }
 
 function unreadable(name: string, fault: Fault): Source {

@@ -17,7 +17,7 @@ import type { Letter } from '../notices/outboxStore.ts';
 import { Pages } from '../notices/pages.ts';
 import type { Unwanted } from '../notices/outbox.ts';
 import { recordLetter, unwantedNow } from '../notices/recordLetter.ts';
-import { startNotices } from '../notices/notices.ts';
+import { type Notices, startNotices, waysWrongOf } from '../notices/notices.ts';
 import { openPeople } from '../people/people.ts';
 import { openRecords } from '../records/records.ts';
 import { openSqliteTape } from '../tape/sqliteTape.ts';
@@ -89,7 +89,12 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const intakes: Intake[] = [];
   const speed = isDemo ? asked.speed : 1;
   const ownClock = speed !== 1 || (simulated?.fixed ?? false);
-  const outside = () => ({ ...outsideOf(bound, intakes, ownClock), shutOff: people.shutOff() });
+  const out: { notices?: Notices | undefined } = {};
+  const outside = () => ({
+    ...outsideOf(bound, intakes, ownClock),
+    shutOff: people.shutOff(),
+    waysWrong: waysWrongOf(out.notices?.faults ?? []),
+  });
   const live = await startLiveLine({
     line,
     tape,
@@ -107,6 +112,7 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const subscriptions = people.push;
   const unwanted = (letter: Unwanted) => unwantedNow(live, letter, people.shutOff());
   const notices = await startNotices({ data: asked.data, log, say, record, unwanted, subscriptions });
+  out.notices = notices;
   if (notices?.push && entrance.by === undefined) say(wordsIn('en').push.notEncrypted);
   if (notices) ends.add(() => notices.stop());
   const lines = new Map([[line.id, live]]);

@@ -1,30 +1,29 @@
 import { createHash, randomInt } from 'node:crypto';
 import type { Logger } from 'pino';
-import { LineError } from '../../model/trouble/trouble.ts';
+import type { WaysWrong } from '../../model/view/seen.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { Push } from '../people/people.ts';
 import { Outbox, type OutboxParts } from './outbox.ts';
 import type { OutboxClock } from './outboxBounds.ts';
+import { type OpenWays, openWays, stampOf } from './openWays.ts';
 import { type OutboxStore, openOutboxStore } from './outboxStore.ts';
-import type { MailParts } from './ways/mail.ts';
-import { readSecret } from './ways/secret.ts';
-import { openPush } from './ways/push.ts';
 import type { OpenPush } from './ways/pushRoutes.ts';
-import type { Message, Parcel, Way } from './ways/way.ts';
-import { webhookWay } from './ways/webhook.ts';
-import { readWays, type Ways } from './waysFile.ts';
+import type { Message, Parcel } from './ways/way.ts';
+import { type Ways, WAYS_FILE, type WaysFault } from './waysFile.ts';
 
 const words = wordsIn('en').ways;
-/** A signature is as hard to forge as its key is to guess. Characters. */
-const KEY_LEAST = 32;
 
-/** The ways out for notices, as long as a gateway runs. */
+/** The ways out for notices, as long as a gateway runs: as the file of ways says them now. */
 export interface Notices {
   readonly ways: Ways;
+  /** What is wrong in the file of ways, and which ways are left out by that. */
+  readonly faults: readonly WaysFault[];
   readonly store: OutboxStore;
   readonly outbox: Outbox;
   /** Undefined where the file of ways has no push. */
   readonly push: OpenPush | undefined;
+  /** Reads the file again where it has changed, or something in it was wrong. */
+  readAgain(): Promise<void>;
   stop(): Promise<void>;
 }
 
@@ -51,29 +50,88 @@ export async function startNotices({
   subscriptions,
   clock = processClock,
 }: Opening): Promise<Notices | undefined> {
-  const ways = await readWays(data);
-  if (ways === undefined) return undefined;
-  const made = await waysOf(ways, clock.now);
-  const push = await pushOf(ways, { data, subscriptions, now: clock.now });
-  if (push) made.set(push.way.id, push.way);
+  const opening = { data, subscriptions, now: clock.now };
+  const first = await openWays(opening);
+  if (first === undefined) return undefined;
+  let current = first;
+  // one that is changed as the file is: the outbox asks it each time
+  const made = new Map(first.made);
+  tell(first, { log, say });
   const store = openOutboxStore(data);
   const outbox = new Outbox({
     ...{ store, ways: made, clock, log },
     ...(record === undefined ? {} : { record }),
     ...(unwanted === undefined ? {} : { unwanted }),
   });
-  say(words.begun([...made.keys()]));
-  if (push) say(wordsIn('en').push.begun(push.open.settings.subject));
+  const take = (next: OpenWays) => {
+    const isOther = JSON.stringify(next.faults) !== JSON.stringify(current.faults);
+    if (next.stamp !== current.stamp || isOther) tell(next, { log, say });
+    current = next;
+    made.clear();
+    for (const [id, way] of next.made) made.set(id, way);
+  };
+  const readAgain = async () => {
+    if (current.faults.length === 0 && stampOf(data) === current.stamp) return;
+    const next = await openWays(opening);
+    take(next ?? { ...current, faults: [gone()] });
+  };
+  const following = follow(readAgain);
   return {
-    ways,
-    store,
-    outbox,
-    push: push?.open,
+    get ways() {
+      return current.read.ways;
+    },
+    get faults() {
+      return current.faults;
+    },
+    get push() {
+      return current.push;
+    },
+    ...{ store, outbox, readAgain },
     stop: async () => {
+      await following.stop();
       await outbox.stop();
       store.close();
     },
   };
+}
+
+/** The file is looked at so often, one look after the other. Milliseconds. */
+const FOLLOWED_MS = 5000;
+
+function follow(look: () => Promise<void>): { readonly stop: () => Promise<void> } {
+  let looking: Promise<void> | undefined;
+  const timer = setInterval(() => {
+    looking ??= look().finally(() => {
+      looking = undefined;
+    });
+  }, FOLLOWED_MS);
+  return {
+    stop: async () => {
+      clearInterval(timer);
+      await looking;
+    },
+  };
+}
+
+function tell({ made, faults, push }: OpenWays, { log, say }: Pick<Opening, 'log' | 'say'>): void {
+  const wrong = new Set(faults.flatMap(({ ways }) => ways));
+  say(words.begun([...made.keys()].filter((id) => !wrong.has(id))));
+  if (push) say(wordsIn('en').push.begun(push.settings.subject));
+  for (const { at, what, why, mend } of faults)
+    log.warn(words.file.logged(WAYS_FILE, at, `${what} ${why} ${mend}`));
+}
+
+/** What the screens of the line say of it; undefined where nothing is wrong. */
+export function waysWrongOf(faults: readonly WaysFault[]): WaysWrong | undefined {
+  const [first] = faults;
+  if (first === undefined) return undefined;
+  const { at, what, mend } = first;
+  return { line: at.line, what, mend, more: faults.length - 1 };
+}
+
+function gone(): WaysFault {
+  const { gone: what, goneWhy: why, goneMend: mend } = words.file;
+  return { at: { line: 1, column: 1 }, what, why, mend, ways: [] };
 }
 
 /** What a person is told by one way, under the id that it always has. */
@@ -85,41 +143,6 @@ export function parcelOf(
   const parts = [message.line, message.notice, message.round, to.person, to.way];
   const id = createHash('sha256').update(JSON.stringify(parts)).digest('hex').slice(0, 32);
   return { id, ...to, offeredAt: now, message };
-}
-
-/** Each way by its name. A password or key that cannot be read is told now, and not when the first notice goes out. */
-async function waysOf(
-  { mail, webhooks, addresses, trusted }: Ways,
-  now: () => number,
-): Promise<Map<string, Way>> {
-  const more = { secret: readSecret, ...(trusted === undefined ? {} : { trusted }) };
-  if (mail?.logIn) readSecret(mail.logIn.password);
-  for (const { id, key } of webhooks) {
-    if (readSecret(key).length >= KEY_LEAST) continue;
-    const { shortKey, shortKeyWhy, shortKeyMend } = words.secret;
-    throw new LineError(shortKey(id), { why: shortKeyWhy(KEY_LEAST), mend: shortKeyMend });
-  }
-  const made = [
-    ...(mail
-      ? [await mailBy({ ...more, settings: mail, addressOf: (person) => addresses.get(person) })]
-      : []),
-    ...webhooks.map((settings) => webhookWay({ ...more, settings, now })),
-  ];
-  return new Map(made.map((way) => [way.id, way]));
-}
-
-async function pushOf(
-  { push, trusted }: Ways,
-  { subscriptions, ...more }: Pick<Opening, 'data' | 'subscriptions'> & { readonly now: () => number },
-) {
-  if (push === undefined || subscriptions === undefined) return undefined;
-  return openPush({ settings: push, subscriptions, ...more, ...(trusted === undefined ? {} : { trusted }) });
-}
-
-/** The mail library is loaded only where mail goes out. */
-async function mailBy(parts: MailParts): Promise<Way> {
-  const { mailWay } = await import('./ways/mail.ts');
-  return mailWay(parts);
 }
 
 /** The timer of Node takes no longer wait. */

@@ -33,17 +33,18 @@ export function noticesRoutes({ notices, gate, pages, shutOff, read }: NoticesDo
     };
     response.json(answer);
   });
-  router.use('/push', pushRoutes({ push: notices?.push, gate, read }));
+  router.use('/push', pushRoutes({ push: () => notices?.push, gate, read }));
   router.get('/ways', (_request, response) => {
-    const { ways, push } = notices ?? {};
+    const { ways, push, faults = [] } = notices ?? {};
+    const wrong = new Set(faults.flatMap((fault) => fault.ways));
     const reach = {
       shutOff: [...shutOff()],
       pages: pages.people(),
       mail: ways?.mail ? [...ways.addresses.keys()] : [],
       push: push?.subscriptions.people() ?? [],
-      webhooks: ways?.webhooks.map(({ id }) => id) ?? [],
+      webhooks: ways?.webhooks.map(({ id }) => id).filter((id) => !wrong.has(id)) ?? [],
     };
-    response.json(waysAnswerOf(ways, reach));
+    response.json(waysAnswerOf(ways, reach, faults));
   });
   router.post('/outbox/:letter/again', (request, response) => {
     gate.allow('noticeSettings', request.headers);

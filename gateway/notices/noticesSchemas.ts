@@ -7,7 +7,7 @@ import { sameAs } from '../api/sameAs.ts';
 import { list, moment } from '../api/viewParts.ts';
 import { type Letter, LETTER_STATES } from './outboxStore.ts';
 import { WAY_TROUBLES, whyInWords } from './ways/way.ts';
-import type { Ways } from './waysFile.ts';
+import type { Ways, WaysFault } from './waysFile.ts';
 
 const words = wordsIn('en').ways;
 
@@ -83,6 +83,17 @@ export const waysAnswer = z.strictObject({
   /** Null where it is not set up; the host names that push services may have, none for any on the internet. */
   push: z.strictObject({ services: z.array(z.string()) }).nullable(),
   ownCertificates: z.boolean(),
+  /** What is wrong in the file of ways, at which place, and which ways are left out by it. */
+  faults: z.array(
+    z.strictObject({
+      line: z.number(),
+      column: z.number(),
+      ways: z.array(z.string()),
+      what: z.string(),
+      why: z.string(),
+      mend: z.string(),
+    }),
+  ),
   reach: sameAs<Reach>()(
     z.strictObject({
       shutOff: list(z.string()),
@@ -113,7 +124,11 @@ export function letterRowOf(letter: Letter): z.infer<typeof letterRow> {
 }
 
 /** What may be shown of the ways: no password, no key, no place of one, and no address of a person. */
-export function waysAnswerOf(ways: Ways | undefined, reach: Reach): z.infer<typeof waysAnswer> {
+export function waysAnswerOf(
+  ways: Ways | undefined,
+  reach: Reach,
+  faults: readonly WaysFault[],
+): z.infer<typeof waysAnswer> {
   const { mail, webhooks = [], push, trusted } = ways ?? {};
   return {
     running: ways !== undefined,
@@ -127,6 +142,11 @@ export function waysAnswerOf(ways: Ways | undefined, reach: Reach): z.infer<type
     webhooks: webhooks.map(({ id, address }) => ({ id, origin: new URL(address).origin })),
     push: push === undefined ? null : { services: [...push.services] },
     ownCertificates: trusted !== undefined,
+    faults: faults.map(({ at, ways: leftOut, what, why, mend }) => ({
+      ...at,
+      ways: [...leftOut],
+      ...{ what, why, mend },
+    })),
     reach,
   };
 }

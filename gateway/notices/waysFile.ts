@@ -1,11 +1,12 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { isIP } from 'node:net';
 import { dirname, join, resolve } from 'node:path';
-import { parse, YAMLParseError } from 'yaml';
 import { z } from 'zod';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { readAs } from '../api/reading.ts';
+import type { Fault, Place } from '../binding/faults.ts';
+import { type Path, readSource, type Source } from '../binding/source.ts';
 import { readText } from '../binding/textFile.ts';
 import { person } from './recipientsSchema.ts';
 import type { MailSettings } from './ways/mail.ts';
@@ -28,24 +29,201 @@ export interface Ways {
   readonly trusted?: string;
 }
 
-/** Undefined where there is no such file: then no notice goes out. */
-export async function readWays(folder: string): Promise<Ways | undefined> {
-  const path = join(folder, 'ways.yaml');
+/** A mistake in the file of ways, with its place; and the ways that are left out by it. */
+export interface WaysFault extends Fault {
+  readonly ways: readonly string[];
+}
+
+/** What of the file is right, and what is not. */
+export interface WaysRead {
+  readonly ways: Ways;
+  readonly faults: readonly WaysFault[];
+  /** Where what a way says stands in the file: its password or key. */
+  readonly placeOf: (way: string) => Place;
+}
+
+export const WAYS_FILE = 'ways.yaml';
+
+/**
+ * Undefined where there is no such file: then no notice goes out. Each way is read by itself: one that is wrong is left out, and
+ * the others are there.
+ */
+export async function readWays(folder: string): Promise<WaysRead | undefined> {
+  const path = join(folder, WAYS_FILE);
   if (!existsSync(path)) return undefined;
-  const read = readAs(waysFile, yamlOf(await readText(path), path));
-  if (!read.ok) throw unfit(path, read.why);
-  const { mail, webhooks, push, addresses, trusted, screens } = read.data;
-  const near = dirname(path);
-  const placed = (place: SecretPlace): SecretPlace =>
-    'file' in place ? { file: resolve(near, place.file) } : place;
-  return {
-    ...(mail === undefined ? {} : { mail: mailOf(mail, placed) }),
-    webhooks: webhooks.map((one) => ({ ...one, key: placed(one.key) })),
-    ...(push === undefined ? {} : { push }),
-    addresses: new Map(Object.entries(addresses)),
-    ...(screens === undefined ? {} : { screens: screens.endsWith('/') ? screens : `${screens}/` }),
-    ...(trusted === undefined ? {} : { trusted: certificates(resolve(near, trusted)) }),
+  try {
+    return new Reading(readSource(await readText(path), path, { keysAsWritten: true }), dirname(path)).read();
+  } catch (error) {
+    if (!(error instanceof LineError)) throw error;
+    const fault = { what: error.message, why: error.why, mend: error.mend, at: START, ways: [] };
+    return { ways: { webhooks: [], addresses: new Map() }, faults: [fault], placeOf: () => START };
+  }
+}
+
+const START: Place = { line: 1, column: 1 };
+const WEBHOOKS_MOST = 20;
+const PARTS = ['mail', 'webhooks', 'push', 'addresses', 'trusted', 'screens'];
+
+/** One reading of the file, part by part. */
+class Reading {
+  private readonly source: Source;
+  private readonly near: string;
+  private readonly faults: WaysFault[];
+  private readonly places = new Map<string, Place>();
+
+  constructor(source: Source, near: string) {
+    this.source = source;
+    this.near = near;
+    this.faults = source.faults.map((fault) => ({ ...fault, ways: [] }));
+  }
+
+  read(): WaysRead {
+    const data = this.data();
+    for (const key of Object.keys(data))
+      if (!PARTS.includes(key)) this.fault(this.source.keyPlace([key]), words.noPart(key), []);
+    const mail = this.mail(data.mail);
+    const push = this.part(pushPart, data.push, ['push'], ['push']);
+    const named = ['page', 'mail', ...(data.push === undefined ? [] : ['push'])];
+    const webhooks = this.webhooks(data.webhooks, named);
+    const screens = this.part(screensPart, data.screens, ['screens'], []);
+    const { isTrusted, trusted } = this.trusted(data.trusted, { mail, webhooks, push });
+    const ways: Ways = {
+      ...(mail && isTrusted.mail ? { mail } : {}),
+      webhooks: webhooks.filter(isTrusted.webhook),
+      ...(push && isTrusted.push ? { push } : {}),
+      addresses: this.addresses(data.addresses),
+      ...(screens === undefined ? {} : { screens: screens.endsWith('/') ? screens : `${screens}/` }),
+      ...(trusted === undefined ? {} : { trusted }),
+    };
+    const faults = this.faults.toSorted((a, b) => a.at.line - b.at.line || a.at.column - b.at.column);
+    return { ways, faults, placeOf: (way) => this.places.get(way) ?? START };
+  }
+
+  /** An empty file has no ways, and no mistake. */
+  private data(): Readonly<Record<string, unknown>> {
+    const { data, faults } = this.source;
+    if (typeof data === 'object' && data !== null && !Array.isArray(data))
+      return data as Readonly<Record<string, unknown>>;
+    if (data !== null && faults.length === 0) this.fault(START, words.noMap, []);
+    return {};
+  }
+
+  private mail(value: unknown): MailSettings | undefined {
+    const read = this.part(mail, value, ['mail'], ['mail']);
+    if (read === undefined) return undefined;
+    this.places.set('mail', this.source.place(['mail', 'logIn', 'password']));
+    return mailOf(read, this.placed);
+  }
+
+  private webhooks(value: unknown, named: readonly string[]): readonly WebhookSettings[] {
+    if (value === undefined || value === null) return [];
+    const place = this.source.place(['webhooks']);
+    if (!Array.isArray(value)) {
+      this.fault(place, words.noList, []);
+      return [];
+    }
+    if (value.length > WEBHOOKS_MOST) this.fault(place, words.tooMany(WEBHOOKS_MOST), []);
+    const taken = new Set(named);
+    return value.slice(0, WEBHOOKS_MOST).flatMap((one: unknown, index): WebhookSettings[] => {
+      const path = ['webhooks', index];
+      const read = this.part(webhook, one ?? {}, path, namesIn(one));
+      if (read === undefined) return [];
+      if (taken.has(read.id)) {
+        this.fault(this.source.place([...path, 'id']), words.sameName, []);
+        return [];
+      }
+      taken.add(read.id);
+      this.places.set(read.id, this.source.place([...path, 'key']));
+      return [{ ...read, key: this.placed(read.key) }];
+    });
+  }
+
+  private addresses(value: unknown): ReadonlyMap<string, string> {
+    const all = value === undefined || value === null ? {} : this.part(anyMap, value, ['addresses'], []);
+    return new Map(
+      Object.entries(all ?? {}).flatMap(([number, address]): [string, string][] => {
+        const path = ['addresses', number];
+        const read =
+          this.part(person, number, path, []) === undefined
+            ? undefined
+            : this.part(mailAddress, address, path, []);
+        return read === undefined ? [] : [[number, read]];
+      }),
+    );
+  }
+
+  /** Where certificates cannot be read, whatever would be held against them is left out: the system's are none of the plant's. */
+  private trusted(value: unknown, { mail, webhooks, push }: Held): Trusting {
+    const all = { mail: true, push: true, webhook: () => true };
+    if (value === undefined || value === null) return { isTrusted: all };
+    const file = this.part(short, value, ['trusted'], []);
+    const read = file === undefined ? undefined : certificates(resolve(this.near, file));
+    if (read?.text !== undefined) return { isTrusted: all, trusted: read.text };
+    const none = {
+      mail: mail?.security === 'none',
+      push: false,
+      webhook: ({ address }: WebhookSettings) => !address.startsWith('https:'),
+    };
+    const ways = [
+      ...(mail && !none.mail ? ['mail'] : []),
+      ...webhooks.filter((one) => !none.webhook(one)).map(({ id }) => id),
+      ...(push ? ['push'] : []),
+    ];
+    if (read === undefined) this.leaveOut(ways);
+    else this.fault(this.source.place(['trusted']), read.why, ways);
+    return { isTrusted: none };
+  }
+
+  /** The fault before concerns these as well. */
+  private leaveOut(ways: readonly string[]): void {
+    const last = this.faults.pop();
+    if (last) this.faults.push({ ...last, ways });
+  }
+
+  private part<Shape>(
+    schema: z.ZodType<Shape>,
+    value: unknown,
+    path: Path,
+    ways: readonly string[],
+  ): Shape | undefined {
+    if (value === undefined || value === null) return undefined;
+    const read = readAs(schema, value);
+    if (read.ok) return read.data;
+    const within = [...path, ...read.path];
+    const { source } = this;
+    const at = read.unknown === undefined ? source.place(within) : source.keyPlace([...within, read.unknown]);
+    this.fault(at, read.why, ways);
+    return undefined;
+  }
+
+  private fault(at: Place, why: string, ways: readonly string[]): void {
+    this.faults.push({ at, what: words.leftOut(ways), why, mend: words.badMend, ways });
+  }
+
+  private readonly placed = (place: SecretPlace): SecretPlace =>
+    'file' in place ? { file: resolve(this.near, place.file) } : place;
+}
+
+/** What certificates are held against. */
+interface Held {
+  readonly mail: MailSettings | undefined;
+  readonly webhooks: readonly WebhookSettings[];
+  readonly push: PushSettings | undefined;
+}
+
+interface Trusting {
+  readonly isTrusted: {
+    readonly mail: boolean;
+    readonly push: boolean;
+    readonly webhook: (one: WebhookSettings) => boolean;
   };
+  readonly trusted?: string;
+}
+
+/** What a webhook that does not fit is called all the same. */
+function namesIn(one: unknown): readonly string[] {
+  const id: unknown = typeof one === 'object' && one !== null && 'id' in one ? one.id : undefined;
+  return typeof id === 'string' && HOOK_NAME.test(id) ? [id] : [];
 }
 
 function mailOf(
@@ -56,28 +234,16 @@ function mailOf(
   return { ...rest, logIn: { user: logIn.user, password: placed(logIn.password) } };
 }
 
-function yamlOf(text: string, path: string): unknown {
+function certificates(
+  path: string,
+): { readonly text: string } | { readonly text?: never; readonly why: string } {
   try {
-    return parse(text, { schema: 'core', logLevel: 'error', maxAliasCount: 0, stringKeys: true });
-  } catch (error) {
-    if (error instanceof YAMLParseError) throw unfit(path, words.badYaml(error.linePos?.[0].line ?? 1));
-    if (error instanceof ReferenceError) throw unfit(path, words.badYaml(1));
-    throw error;
-  }
-}
-
-function certificates(path: string): string {
-  try {
-    return readFileSync(path, 'utf8');
+    return { text: readFileSync(path, 'utf8') };
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === undefined) throw error;
-    throw unfit(path, wordsIn('en').gateway.system.why(code));
+    return { why: words.certificates(wordsIn('en').gateway.system.why(code)) };
   }
-}
-
-function unfit(path: string, why: string): LineError {
-  return new LineError(words.bad(path), { why, mend: words.badMend });
 }
 
 const short = z.string().min(1).max(200);
@@ -101,25 +267,15 @@ const mail = z
   })
   .refine(({ security, logIn }) => security !== 'none' || logIn === undefined, words.clearPassword);
 
+const HOOK_NAME = /^[a-z][a-z0-9-]{0,39}$/;
 const webhook = z.strictObject({
-  id: z.string().regex(/^[a-z][a-z0-9-]{0,39}$/),
+  id: z.string().regex(HOOK_NAME),
   address: z.string().max(2000).refine(isHookAddress, words.hookAddress),
   key: secretPlace,
 });
 
-const waysFile = z
-  .strictObject({
-    mail: mail.optional(),
-    webhooks: z.array(webhook).max(20).default([]),
-    push: pushPart.optional(),
-    addresses: z.record(person, mailAddress).default({}),
-    trusted: short.optional(),
-    screens: z.string().max(2000).refine(isHookAddress, words.hookAddress).optional(),
-  })
-  .refine(({ webhooks, push }) => {
-    const names = ['page', 'mail', ...(push ? ['push'] : []), ...webhooks.map(({ id }) => id)];
-    return new Set(names).size === names.length;
-  }, words.sameName);
+const screensPart = z.string().max(2000).refine(isHookAddress, words.hookAddress);
+const anyMap = z.record(z.string(), z.unknown());
 
 function isHookAddress(text: string): boolean {
   if (!URL.canParse(text)) return false;

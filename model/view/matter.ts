@@ -65,6 +65,14 @@ export type Matter =
       readonly what: string;
       readonly mend: string;
     }
+  /** [NR4] A mistake in the file of ways: some notices do not go out. */
+  | {
+      readonly kind: 'waysWrong';
+      readonly line: number;
+      readonly what: string;
+      readonly mend: string;
+      readonly more: number;
+    }
   | { readonly kind: 'clockOff'; readonly server: string; readonly offset: Millis }
   /** Somebody set the clock of a server, forward if `by` is above 0; line time goes on as it was. */
   | { readonly kind: 'clockSet'; readonly server: string; readonly by: Millis }

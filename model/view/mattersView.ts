@@ -28,6 +28,7 @@ export function mattersView(seen: Seen, outside: Outside): Matter[] {
     [2, whichButton(seen)],
     [3, abnormal(seen)],
     [4, unexplained(seen)],
+    [1, waysWrong(outside)],
     [1, clocksOff(outside)],
     [3, countersView(seen)],
     [1, notSeen(seen)],
@@ -115,6 +116,10 @@ function abnormal(seen: Seen): Matter[] {
 
 function notRecorded({ unrecorded }: Outside): Matter[] {
   return unrecorded ? [{ kind: 'notRecorded', ...unrecorded }] : [];
+}
+
+function waysWrong({ waysWrong: wrong }: Outside): Matter[] {
+  return wrong ? [{ kind: 'waysWrong', ...wrong }] : [];
 }
 
 function clocksOff({ servers }: Outside): Matter[] {

@@ -22,8 +22,18 @@ export interface Outside {
   }[];
   /** Numbers of people whose access has ended; left out where there are none. */
   readonly shutOff?: ShutOff;
+  /** What is wrong in the file of ways, so that some notices do not go out; left out where nothing is. */
+  readonly waysWrong?: WaysWrong | undefined;
   /** Present while nothing can be recorded, and therefore nothing new is shown. */
   readonly unrecorded?: Unrecorded;
+}
+
+/** The first mistake of the file, at its line, how to mend it, and how many more there are. */
+export interface WaysWrong {
+  readonly line: number;
+  readonly what: string;
+  readonly mend: string;
+  readonly more: number;
 }
 
 /** Since when nothing can be recorded, by the gateway's own clock, and what a person can do about it. */

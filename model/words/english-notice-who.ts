@@ -134,6 +134,8 @@ export const noticeWhoWords = {
     security: { tls: 'Encrypted.', startTls: 'Encrypted once connected.', none: 'Not encrypted.' },
     webhook: (id: string, origin: string) => `Webhook ${id}, to ${origin}.`,
     push: 'Push, for whoever turned it on in a browser. It needs the internet, here and on the phone.',
+    faults: 'What is wrong in the file of ways',
+    faultAt: (line: number, column: number) => `Line ${count(line)}, place ${count(column)} of ways.yaml.`,
     noMail: 'No mail.',
     noWebhook: 'No webhook.',
     noPush: 'No push.',

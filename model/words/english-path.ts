@@ -198,6 +198,13 @@ export const pathWords = {
           ];
         case 'notRecorded':
           return [`Nothing can be recorded since ${exactly(matter.since, told.zone)}`, matter.mend];
+        case 'waysWrong':
+          return [
+            `${matter.what} Line ${count(matter.line)} of ways.yaml`,
+            matter.more === 0
+              ? matter.mend
+              : `${matter.mend} There ${many(matter.more, 'is one more', `are ${count(matter.more)} more`)}.`,
+          ];
         case 'clockOff':
           return [
             `The clock of ${matter.server} is ${lasted(Math.abs(matter.offset))} ${matter.offset < 0 ? 'behind' : 'ahead'}`,

@@ -7,6 +7,11 @@ import { locale } from './english-say.ts';
 const coded = (code: string | undefined) => (code === undefined ? '' : ` (${code})`);
 const ending = (code: string | undefined) => `${coded(code)}.`;
 
+interface Place {
+  readonly line: number;
+  readonly column: number;
+}
+
 /** `act`: by whom and when. */
 const WITHDRAWN: Readonly<Record<Withdrawal['why'], (act: string) => string>> = {
   taken: (act) => `Taken${act} before it went out.`,
@@ -105,9 +110,25 @@ export const waysWords = {
   },
 
   file: {
-    bad: (file: string) => `The file of ways ${file} does not fit.`,
-    badYaml: (line: number) => `Line ${line} is not YAML as it should be.`,
-    badMend: 'Correct it, and start again; gateway/notices/README.md shows one that fits.',
+    leftOut: (ways: readonly string[]) => {
+      if (ways.length === 0) return 'Something in the file of ways does not fit, and is left out.';
+      const [only] = ways;
+      return ways.length === 1
+        ? `The way ${only} is left out: what the file of ways says of it does not fit.`
+        : `The ways ${ways.join(', ')} are left out: what the file of ways says does not fit.`;
+    },
+    badMend:
+      'Correct it there: the file is read again by itself. gateway/notices/README.md shows one that fits.',
+    logged: (file: string, { line, column }: Place, said: string) => `${file}:${line}:${column} ${said}`,
+    secret: (way: string) => `The password or key of the way ${way} cannot be used.`,
+    gone: 'The file of ways is no longer there.',
+    goneWhy: 'What it said holds until the next start.',
+    goneMend: 'Put it back, or start again without it: then no notice goes out.',
+    noMap: 'It has no parts such as mail or webhooks.',
+    noPart: (key: string) => `It knows no “${key}”.`,
+    noList: 'Webhooks are a list: each begins with a dash.',
+    tooMany: (most: number) => `It may have ${most} webhooks; those after them are left out.`,
+    certificates: (why: string) => `The certificates to trust cannot be read. ${why}`,
     host: 'A mail server is named by its host name or address alone.',
     mailAddress: 'A mail address is of the form name@host, and nothing else.',
     hookAddress:

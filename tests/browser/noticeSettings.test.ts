@@ -116,6 +116,12 @@ describe('settings of notices', { timeout: 120_000 }, () => {
     await page.locator('.plansteps').getByText('number 4712 (access ended)').first().waitFor();
   });
 
+  it('[NR4] say what is wrong in the file of ways, and at which line', async () => {
+    const page = await opened(1440, 900);
+    const faults = page.getByRole('list', { name: 'What is wrong in the file of ways' });
+    expect(await faults.textContent()).toContain('Line 7, place 5 of ways.yaml. The way pager is left out');
+  });
+
   it('tell that somebody else saved others meanwhile, and lead back to those', async () => {
     const page = await opened(1440, 900);
     await page.locator('li[data-kind="disk"]').getByRole('checkbox').uncheck();

@@ -102,6 +102,13 @@ export const ways = {
   webhooks: [{ id: 'dect', origin: 'http://dect.plant.example' }],
   push: null,
   ownCertificates: false,
+  faults: [
+    {
+      ...{ line: 7, column: 5, ways: ['pager'], why: '“adress” is not known here.' },
+      what: 'The way pager is left out: what the file of ways says of it does not fit.',
+      mend: 'Correct it there: the file is read again by itself.',
+    },
+  ],
   reach: { shutOff: ['4712'], pages: [], mail: ['4711'], push: [], webhooks: ['dect'] },
 };
 

@@ -12,7 +12,7 @@ const words = wordsIn('en').push;
 
 export interface PushDoors {
   /** Undefined where the file of ways has no push, or there are no people. */
-  readonly push: OpenPush | undefined;
+  readonly push: () => OpenPush | undefined;
   readonly gate: Gate;
   readonly read: <Shape>(schema: z.ZodType<Shape>, value: unknown) => Shape;
 }
@@ -32,10 +32,11 @@ export function pushRoutes({ push, gate, read }: PushDoors): Router {
     return who === undefined || who.provisional ? undefined : who.number;
   };
   const own = (request: Request) => {
-    if (!push) throw conflict(words.off);
+    const open = push();
+    if (!open) throw conflict(words.off);
     const number = asker(request);
     if (number === undefined) throw notAllowed(words.needsOwn);
-    return { push, number };
+    return { push: open, number };
   };
   router.use((_request, response, next) => {
     response.set('Cache-Control', 'no-store');
@@ -43,10 +44,11 @@ export function pushRoutes({ push, gate, read }: PushDoors): Router {
   });
   router.get('/', (request, response) => {
     const number = asker(request);
+    const open = push();
     const told: PushAnswer = {
-      running: push !== undefined,
-      key: push?.publicKey ?? null,
-      own: push && number !== undefined ? [...push.subscriptions.rows(number)] : null,
+      running: open !== undefined,
+      key: open?.publicKey ?? null,
+      own: open && number !== undefined ? [...open.subscriptions.rows(number)] : null,
     };
     response.json(told);
   });

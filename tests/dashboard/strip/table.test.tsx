@@ -44,6 +44,19 @@ describe('notices', () => {
     expect(written('wall', lost)).toContain('The clock of plc is 4 s behind');
   });
 
+  it('[NR4] say what is wrong in the file of ways, at which line, and how to mend it', () => {
+    const wrong = {
+      kind: 'waysWrong',
+      line: 7,
+      what: 'The way pager is left out.',
+      mend: 'Correct it.',
+      more: 1,
+    } as const;
+    const text = written('wall', { ...stopped, matters: [wrong] });
+    expect(text).toContain('The way pager is left out. Line 7 of ways.yaml');
+    expect(text).toContain('Correct it. There is one more.');
+  });
+
   it('say that somebody set a clock, and which way', () => {
     const matters = [3_600_000, -3_600_000].map(
       (by) => ({ kind: 'clockSet', server: 'plc', by: by as Millis }) as const,

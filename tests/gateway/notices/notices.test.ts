@@ -1,9 +1,9 @@
-import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { z } from 'zod';
-import { type Notices, parcelOf, startNotices } from '../../../gateway/notices/notices.ts';
+import { type Notices, parcelOf, startNotices, waysWrongOf } from '../../../gateway/notices/notices.ts';
 import { outboxAnswer, waysAnswer } from '../../../gateway/notices/noticesSchemas.ts';
 import { siteForTest } from '../api/web.ts';
 import { peopleSite } from '../people/peopleSite.ts';
@@ -89,13 +89,47 @@ describe('the ways out for notices', () => {
     });
   });
 
-  it('refuse a key that can be guessed, before any notice goes out', async () => {
+  it('[NR4] sign nothing with a key that can be guessed, and say so before any notice goes out', async () => {
     const { address } = await hookServer();
-    await expect(opened({ pager: address, key: 'short' })).rejects.toMatchObject({
-      name: 'LineError',
-      message: 'The key of the webhook pager is too short.',
-      why: 'A key for signatures has at least 32 characters.',
+    const { notices, said } = await opened({ pager: address, key: 'short' });
+    const fault = { at: { line: 3 }, ways: ['pager'], what: 'The key of the webhook pager is too short.' };
+    expect(notices.faults).toMatchObject([fault]);
+    expect(said.join()).toContain('ways.yaml:3:');
+    expect(said.join()).toContain('Notices go out by: mail');
+  });
+
+  it('[NR4] go on without a way that is wrong, tell it, and take it back once the file is mended', async () => {
+    const receiver = await hookServer();
+    const { data, notices, mails } = await opened({ pager: receiver.address });
+    const right = readFileSync(join(data, 'ways.yaml'), 'utf8');
+    writeFileSync(join(data, 'ways.yaml'), right.replace('id: pager, address', 'id: pager, adress'));
+    await notices.readAgain();
+    offer(notices, 'n1');
+    await expect.poll(() => mails.length, CEILING).toBe(1);
+    const waits = () => notices.store.newest(10).find(({ way }) => way === 'pager');
+    await expect.poll(() => waits()?.why?.trouble, CEILING).toBe('wayWrong');
+    expect(waits()?.state).toBe('waiting');
+    const { get } = await siteForTest({ notices });
+    const shown = waysAnswer.parse(await (await get('/api/notices/ways')).json());
+    expect(shown).toMatchObject({
+      webhooks: [],
+      faults: [{ line: 3, ways: ['pager'], what: expect.stringMatching(/pager is left out/) }],
+      reach: { mail: ['12'], webhooks: [] },
     });
+    expect(waysWrongOf(notices.faults)).toMatchObject({ line: 3, more: 0 });
+    writeFileSync(join(data, 'ways.yaml'), right);
+    await notices.readAgain();
+    expect(notices.faults).toEqual([]);
+    await expect.poll(() => waits()?.state, CEILING).toBe('told');
+  });
+
+  it('[NR4] stay as they are where the file is gone, and say so', async () => {
+    const { address } = await hookServer();
+    const { data, notices } = await opened({ pager: address });
+    rmSync(join(data, 'ways.yaml'));
+    await notices.readAgain();
+    expect(notices.ways.webhooks).toHaveLength(1);
+    expect(notices.faults).toMatchObject([{ what: 'The file of ways is no longer there.' }]);
   });
 
   it('tell a notice by mail and by webhook, and list what did not arrive with why', async () => {

@@ -348,17 +348,22 @@ describe('where the gateway sends to by push', () => {
       writeFileSync(join(data, 'ways.yaml'), text);
       return readWays(data);
     };
-    expect((await read(`push: { subject: '${SUBJECT}' }`))?.push).toEqual({ subject: SUBJECT, services: [] });
+    expect((await read(`push: { subject: '${SUBJECT}' }`))?.ways.push).toEqual({
+      subject: SUBJECT,
+      services: [],
+    });
     for (const push of [
       '{}',
       '{ subject: line3@plant.example }',
       `{ subject: '${SUBJECT}', services: ['https://push.example'] }`,
     ])
-      await expect(read(`push: ${push}`), push).rejects.toMatchObject({ name: 'LineError' });
+      expect(await read(`push: ${push}`), push).toMatchObject({
+        ways: { webhooks: [] },
+        faults: [{ ways: ['push'] }],
+      });
     const named = `{ id: push, address: 'https://hook.example/', key: { env: KEY } }`;
-    await expect(read(`push: { subject: '${SUBJECT}' }\nwebhooks: [${named}]`)).rejects.toMatchObject({
-      name: 'LineError',
-    });
-    expect((await read(`webhooks: [${named}]`))?.webhooks).toHaveLength(1);
+    const both = await read(`push: { subject: '${SUBJECT}' }\nwebhooks: [${named}]`);
+    expect(both).toMatchObject({ ways: { push: {}, webhooks: [] }, faults: [{ at: { line: 2 } }] });
+    expect((await read(`webhooks: [${named}]`))?.ways.webhooks).toHaveLength(1);
   });
 });

@@ -31,6 +31,8 @@ addresses:
 trusted: plant.pem
 `;
 
+const read = async (text: string) => (await written(text))?.ways;
+
 function written(text: string) {
   writeFileSync(join(folder, 'ways.yaml'), text);
   return readWays(folder);
@@ -39,7 +41,7 @@ function written(text: string) {
 describe('the file of ways', () => {
   it('is read with places of secrets beside it, and people’s numbers as they are written', async () => {
     writeFileSync(join(folder, 'plant.pem'), 'PEM');
-    expect(await written(whole)).toEqual({
+    expect(await read(whole)).toEqual({
       mail: {
         host: 'mail.plant.example',
         port: 587,
@@ -60,22 +62,76 @@ describe('the file of ways', () => {
   });
 
   it.each([
-    ['a password in the clear', whole.replace('startTls', 'none'), /never sent in the clear/],
-    ['a password in the file itself', whole.replace(/password:\n.*\n/, 'password: secret\n'), /password/],
-    ['a key that is not known', `${whole}more: 1\n`, /more/],
-    ['an address of another kind', whole.replace('https:', 'file:'), /http:\/\/ or https:\/\//],
-    ['a password in an address', whole.replace('https://', 'https://a:b@'), /no user and no password/],
+    ['a password in the clear', whole.replace('startTls', 'none'), 3, ['mail'], /never sent in the clear/],
+    [
+      'a password in the file itself',
+      whole.replace(/password:\n.*\n/, 'password: secret\n'),
+      9,
+      ['mail'],
+      /password/,
+    ],
+    ['a key that is not known', `${whole}more: 1\n`, 19, [], /more/],
+    [
+      'an address of another kind',
+      whole.replace('https:', 'file:'),
+      13,
+      ['pager'],
+      /http:\/\/ or https:\/\//,
+    ],
+    ['a password in an address', whole.replace('https://', 'https://a:b@'), 13, ['pager'], /no user and no/],
     [
       'two mail addresses in one',
       whole.replace('twelve@plant.example', 'a@b.example, c@d.example'),
-      /name@host/,
+      17,
+      [],
+      /name@/,
     ],
-    ['a name in place of a number', whole.replace('012:', 'somebody:'), /./],
-    ['a way named mail', whole.replace('id: pager', 'id: mail'), /same name/],
-    ['what is no YAML', 'mail: [', /not YAML/],
-    ['certificates that are not there', whole, /no such file/],
-  ])('is refused for %s, and says why', async (_name, text, why) => {
-    await expect(written(text)).rejects.toMatchObject({ name: 'LineError', why: expect.stringMatching(why) });
+    ['a name in place of a number', whole.replace('012:', 'somebody:'), 17, [], /./],
+    ['a way named mail', whole.replace('id: pager', 'id: mail'), 12, [], /same name/],
+    ['webhooks that are no list', 'webhooks: 5\n', 1, [], /are a list/],
+    ['what is no YAML', 'screens: https://a.example/\nmail: [', 2, [], /./],
+    ['what has no parts', '- mail', 1, [], /no parts/],
+    ['a way that is there twice', `${whole}mail: {}\n`, 19, [], /./],
+  ])(
+    '[NR4] says of %s at which line it stands, and which ways are left out',
+    async (_name, text, line, ways, why) => {
+      writeFileSync(join(folder, 'plant.pem'), 'PEM');
+      const { faults, ways: left } = (await written(text))!;
+      expect(faults).toHaveLength(1);
+      const [fault] = faults;
+      expect(fault).toMatchObject({ at: { line }, ways });
+      expect(fault!.why).toMatch(why);
+      expect(fault!.mend).toMatch(/\.$/);
+      // nothing of what is written there is told
+      expect(JSON.stringify(faults)).not.toMatch(/plant\.example|secret\b|a:b@/);
+      const there = [...(left.mail ? ['mail'] : []), ...left.webhooks.map(({ id }) => id)];
+      for (const way of ways) expect(there).not.toContain(way);
+    },
+  );
+
+  it('[NR4] leaves what is right: the other ways, and the other addresses', async () => {
+    writeFileSync(join(folder, 'plant.pem'), 'PEM');
+    const wrong = whole.replace('port: 587', 'port: none').replace('addresses:', 'addresses:\n  13: nobody');
+    const { ways, faults } = (await written(wrong))!;
+    expect(faults.map(({ at, ways: out }) => [at.line, ...out])).toEqual([[4, 'mail'], [17]]);
+    expect(ways).toMatchObject({ webhooks: [{ id: 'pager' }], trusted: 'PEM' });
+    expect(ways.mail).toBeUndefined();
+    expect([...ways.addresses.keys()]).toEqual(['012']);
+  });
+
+  it('[NR4] without the certificates to trust leaves out whatever would be held against them', async () => {
+    const plain = `${whole.replace(/webhooks:\n/, 'webhooks:\n  - { id: dect, address: "http://dect.example/", key: { env: K } }\n')}`;
+    const { ways, faults } = (await written(plain))!;
+    expect(faults).toMatchObject([
+      { at: { line: 19 }, ways: ['mail', 'pager'], why: expect.stringMatching(/no such file/) },
+    ]);
+    expect(ways.webhooks.map(({ id }) => id)).toEqual(['dect']);
+    expect(ways).not.toHaveProperty('mail');
+  });
+
+  it('[NR4] that cannot be read as text has no ways, and says so', async () => {
+    writeFileSync(join(folder, 'ways.yaml'), Buffer.from([0, 1, 2]));
+    expect(await readWays(folder)).toMatchObject({ ways: { webhooks: [] }, faults: [{ at: { line: 1 } }] });
   });
 });
 
