@@ -14,6 +14,7 @@ import { People } from '../people/people.tsx';
 import { SheetScreen } from '../sheet/sheet.tsx';
 import { Phone } from '../phone/phone.tsx';
 import { Wall } from '../wall/wall.tsx';
+import { ShownOld } from './shownOld.tsx';
 import { WhenBroken } from './broken.tsx';
 import { type Route, routeOf } from './route.ts';
 import { words } from './words.ts';
@@ -25,6 +26,7 @@ export function App({ route }: { readonly route: Route }) {
     <>
       <Symbols />
       <ClearText />
+      {ready && isBesideLine(route) && <ShownOld ofLine={isOfLine(route)} />}
       {ready && isForOne(route) && <NoticeSound />}
       {ready && isForOne(route) && route.kind !== 'notices' && <NoticeFlap />}
       <WhenBroken>{ready ? <Screen route={route} /> : <Waiting />}</WhenBroken>
@@ -35,6 +37,16 @@ export function App({ route }: { readonly route: Route }) {
       )}
     </>
   );
+}
+
+/** The Line screen and the panels say in their heads how old they are; every other screen at its top. */
+function isBesideLine({ kind }: Route): boolean {
+  return kind !== 'line' && kind !== 'panel';
+}
+
+/** What the PLC says has no part in notices and people. */
+function isOfLine({ kind }: Route): boolean {
+  return kind !== 'notices' && kind !== 'people';
 }
 
 /** A desk's or a phone's: a wall never asks, and a panel asks in its own way. */

@@ -25,7 +25,8 @@ export function useWhoComes(): string {
   );
 }
 
-function whoIsSilent(moment: Moment, zone: string): string | undefined {
+/** Who is silent, in words; undefined while nobody is. */
+export function whoIsSilent(moment: Moment, zone: string): string | undefined {
   const { head } = words.screen.line;
   switch (moment.sight) {
     case 'live':

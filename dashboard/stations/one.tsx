@@ -169,7 +169,7 @@ const FIGURE_OF = {
 function leadNumbers({ sum, stops }: StationTold): readonly Numbered[] {
   return [
     ['stops', past.count(stops.stops)],
-    ['stood', past.past(stops.stood)],
+    ['stood', past.lasted(stops.stood)],
     ['lostByStation', past.count(Math.abs(sum.lost))],
   ];
 }

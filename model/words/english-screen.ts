@@ -324,5 +324,7 @@ export const lineWords = {
     coverage: (share: number) =>
       `${new Intl.NumberFormat(locale, { style: 'percent', maximumFractionDigits: 1 }).format(Math.min(share, 0.999))} of the shift was seen`,
     lastRead: (moment: number, zone: string) => `last read ${exactly(moment, zone)}`,
+    /** Of what is shown as of a moment. */
+    old: (ms: number) => `${lineWords.minutesPast(ms)} ago`,
   },
 } as const;

@@ -5,7 +5,7 @@ import type { StationSum, StationsPast } from '../past/stationsPast.ts';
 import type { PastStop } from '../past/stopsPast.ts';
 import { aroundWords } from './english-around.ts';
 import { COUNTED, normalWords } from './english-normal.ts';
-import { at, capital, count, lasted, locale, many, past, small } from './english-say.ts';
+import { at, capital, count, lasted, locale, many, small } from './english-say.ts';
 import * as numbers from './format.ts';
 
 const decimal = (n: number, decimals: number) => numbers.decimal(n, decimals, locale);
@@ -65,8 +65,7 @@ export const stationsWords = {
   noCounter: '–',
   noCounterSaid: '– no counter for it',
   number: (n: number | undefined) => (n === undefined ? '–' : count(n)),
-  stopsOf: (n: number, ms: number) => (n === 0 ? 'none' : `${count(n)}, ${past(ms)}`),
-  stood: (n: number, ms: number) => (n === 0 ? '' : past(ms)),
+  stopsOf: (n: number, ms: number) => (n === 0 ? 'none' : `${count(n)}, ${lasted(ms)}`),
   none: 'at no one station',
   table: 'Every station: what came, what was lost, and what stopped there',
 
@@ -77,7 +76,7 @@ export const stationsWords = {
   },
   oneTitle: (number: number, name: string) => `${number} ${capital(name)}`,
   oneLead: ({ sum, stops: here }: StationPast, span: string): readonly [string, string] => [
-    here.stops === 0 ? 'No stop here.' : `${capital(stops(here.stops))} here took ${past(here.stood)}.`,
+    here.stops === 0 ? 'No stop here.' : `${capital(stops(here.stops))} here took ${lasted(here.stood)}.`,
     `${span}: ${
       sum.lost < 0
         ? `${count(-sum.lost)} made up`

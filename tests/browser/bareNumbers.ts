@@ -19,6 +19,7 @@ export const NO_FIGURES: readonly (readonly [selector: string, why: string])[] =
   ['.ask', 'what was typed, asked about once more'],
   ['details td:first-child', 'a scale of time'],
   ['.found, .told, .comes, .steps p', 'the number of an order, or to call'],
+  ['.shownold', 'how long nobody has answered'],
   ['.rest, .more', 'how many more there are in a list'],
   ['.notices h2, .matters h2, .matters > .second', 'how many there are in the list below it'],
   ['.safetyuses .foot, .stoplist .foot, .changeoverlist .foot', 'how much of a list is shown'],

@@ -308,4 +308,18 @@ describe('the Notices screen in a browser', { timeout: 120_000 }, () => {
       expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(width);
     },
   );
+
+  it.each(['desk', 'phone', 'narrow'] as const)(
+    'at a %s a gateway that stopped is said in view within seconds, and covers nothing',
+    async (size) => {
+      const page = await opened(raised, size);
+      const old = page.locator('.shownold');
+      await old.getByText(/^The gateway does not answer, shown as of/).waitFor();
+      await page.evaluate('scrollTo(0, document.body.scrollHeight)');
+      const box = (await old.boundingBox())!;
+      expect([box.y, box.width]).toEqual([0, SIZES[size][0]]);
+      expect(await faultsIn(page)).toEqual([]);
+      expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(SIZES[size][0]);
+    },
+  );
 });

@@ -27,6 +27,8 @@ describe('Stations in a browser', () => {
     await page.getByText('1,540 lost').waitFor();
     await page.getByRole('row').getByRole('link', { name: '5 bottom major flap' }).press('Enter');
     await page.getByRole('heading', { name: '5 Bottom major flap' }).waitFor();
+    // to the second, as its stops below
+    await page.getByText('1 stop here took 2 min 40 s.').waitFor();
     expect(new URL(page.url()).searchParams.get('period')).toBe('shift');
     const look = page.getByRole('button', { name: /10 s around the stop/ });
     await look.focus();

@@ -191,14 +191,14 @@ function stationPast(sum: StationSum): StationTold {
     },
     stops: {
       stops: 1,
-      stood: 120_000 as Millis,
+      stood: 160_000 as Millis,
       minorMinutes: 10,
       list: [
         {
           id: 'one',
           at: ms(100),
-          until: ms(220),
-          lasted: 120_000 as Millis,
+          until: ms(260),
+          lasted: 160_000 as Millis,
           endSeen: true,
           minor: true,
           kind: 'machine',
