@@ -71,7 +71,9 @@ export function correctedBody(body: CorrectableBody, typed: string): Correctable
     }
     case 'reading': {
       const value = readingOf(typed);
-      return value === undefined ? undefined : { ...body, value };
+      if (value === undefined) return undefined;
+      // left where it was read: that is what is corrected
+      return { ...body, value, ...(body.found === body.value ? { found: value } : {}) };
     }
     case 'fitted':
       return typed.length > ENTRY_MOST.setting ? undefined : { ...body, name: typed };

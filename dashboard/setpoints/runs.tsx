@@ -78,7 +78,7 @@ function Run({ run, row }: { readonly run: SetPointRun; readonly row: SetPointRo
         <b>{said.value(run, row)}</b>
       </td>
       <td>
-        {said.known(run)} <small>{said.datum(run, row)}</small>
+        {said.known(run, row)} <small>{said.datum(run, row)}</small>
       </td>
       <td className="named1" data-label={columns.lot}>
         {said.name(run.lot)}

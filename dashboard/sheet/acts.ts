@@ -5,7 +5,8 @@ import { asBookOf } from './steps.ts';
 
 /** What can be entered in a sheet. */
 export interface SheetActs {
-  readonly read: (step: NumberStep, value: number, how: ReadHow) => void;
+  /** `found`: what its scale read when it was looked at. */
+  readonly read: (step: NumberStep, value: number, how: ReadHow, found?: number) => void;
   readonly asBook: (step: NumberStep) => void;
   readonly done: (step: OtherStep, well: boolean, words?: string) => void;
   readonly hand: (words: string | undefined) => void;
@@ -15,9 +16,10 @@ export interface SheetActs {
 export function useSheetActs(sheet: SheetView): SheetActs {
   const enter = useEnter();
   return {
-    read: ({ id, station }, value, how) =>
+    read: ({ id, station }, value, how, found) =>
       enter({
         ...{ kind: 'reading', station: station?.id ?? '', adjustment: id, value, how },
+        ...(found === undefined ? {} : { found }),
         sheet: sheet.id,
       }),
     asBook: (step) =>

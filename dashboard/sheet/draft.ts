@@ -5,11 +5,13 @@ import type { NumberStep, SheetView } from '../../model/view/sheetView.ts';
 import { numberTyped } from '../setpoints/typed.ts';
 import { words } from '../app/words.ts';
 import type { SheetActs } from './acts.ts';
-import { doubtOf, isReadAgain, stepped } from './steps.ts';
+import { doubtOf, isOffBook, isReadAgain, stepped } from './steps.ts';
 
 export type Asking =
   | { readonly kind: 'rest' | 'noNumber' }
-  | { readonly kind: 'doubt'; readonly value: number; readonly doubt: NumberDoubt };
+  | { readonly kind: 'doubt'; readonly value: number; readonly doubt: NumberDoubt }
+  /** [SP10] Whether it stays there or was moved to the book's number. */
+  | { readonly kind: 'offBook'; readonly value: number; readonly book: number };
 
 /** A number while it is typed; what is unlikely is asked about before it is entered, and never changed silently. */
 export interface Draft {
@@ -18,8 +20,10 @@ export interface Draft {
   readonly asking: Asking;
   /** Enters it, or asks. */
   readonly take: () => void;
-  /** Enters it as a person said. */
+  /** Goes by it as a person said; asks where it is not the book's. */
   readonly enter: (value: number) => void;
+  /** Enters where it stands, and what its scale read before. */
+  readonly stand: (value: number, found: number) => void;
   readonly again: () => void;
   /** The number one mark of the scale on; undefined where there is none. */
   readonly on: (marks: 1 | -1) => number | undefined;
@@ -33,7 +37,14 @@ export function useDraft(step: NumberStep, sheet: SheetView, acts: SheetActs, do
     write(next);
     ask({ kind: 'rest' });
   };
+  const stand = (value: number, found: number) => {
+    acts.read(step, value, 'typed', found);
+    type('');
+    done();
+  };
   const enter = (value: number) => {
+    const { book } = step;
+    if (!again && book !== undefined && isOffBook(value, step)) return ask({ kind: 'offBook', value, book });
     acts.read(step, value, again ? 'readBack' : 'typed');
     type('');
     // where the two do not agree it is asked here which holds
@@ -53,6 +64,7 @@ export function useDraft(step: NumberStep, sheet: SheetView, acts: SheetActs, do
     asking,
     take,
     enter,
+    stand,
     again: () => ask({ kind: 'rest' }),
     on: (marks) => stepped(numberTyped(typed), step, marks),
   };

@@ -9,7 +9,7 @@ import { type Draft, fieldText, useDraft } from './draft.ts';
 import { NumberKeys } from './keys.tsx';
 import { BookChanged, HowToSet, StepHead, StepKnown, StepSaid } from './stepHead.tsx';
 import { SheetScale } from './drawn.tsx';
-import { asBookOf, isReadAgain } from './steps.ts';
+import { asBookOf, isReadAgain, readBackWays } from './steps.ts';
 
 const said = words.screen.sheet;
 
@@ -50,12 +50,15 @@ export function NumberPage(props: StepProps<NumberStep>) {
         <>
           <Field step={step} draft={draft} />
           <Asked step={step} draft={draft} />
-          {draft.asking.kind !== 'doubt' && <Enter {...props} draft={draft} />}
+          {!isAsked(draft) && <Enter {...props} draft={draft} />}
         </>
       )}
     </>
   );
 }
+
+/** What was typed waits for an answer. */
+const isAsked = ({ asking: { kind } }: Draft) => kind === 'doubt' || kind === 'offBook';
 
 /** The number entered before is not shown, nor what would tell it. */
 function ReadBackPage({ step, isShut, draft }: StepProps<NumberStep> & { readonly draft: Draft }) {
@@ -74,7 +77,7 @@ function ReadBackPage({ step, isShut, draft }: StepProps<NumberStep> & { readonl
         <>
           <Field step={step} draft={draft} isBare />
           <Asked step={step} draft={draft} />
-          {draft.asking.kind !== 'doubt' && (
+          {!isAsked(draft) && (
             <button
               type="button"
               className="sheetkey main"
@@ -90,13 +93,9 @@ function ReadBackPage({ step, isShut, draft }: StepProps<NumberStep> & { readonl
   );
 }
 
-/** Two numbers of one scale that do not agree: a person says which holds, and both stay. */
+/** Two numbers of one scale that do not agree: a person says where it stands, and what was read stays recorded. */
 function WhichHolds({ step, acts, isShut, next }: StepProps<NumberStep>) {
-  const hold = (value: number | undefined) => {
-    if (value === undefined) return;
-    acts.read(step, value, 'typed');
-    next();
-  };
+  const ways = readBackWays(step);
   return (
     <div className="sheetasks" role="alert">
       <Mark id="n-want" size={42} />
@@ -106,12 +105,20 @@ function WhichHolds({ step, acts, isShut, next }: StepProps<NumberStep>) {
       </p>
       {!isShut && (
         <div className="sheetkeys">
-          <button type="button" className="sheetkey" onClick={() => hold(step.readBack?.done?.value)}>
-            {said.readBack.second(step)}
-          </button>
-          <button type="button" className="sheetkey" onClick={() => hold(step.done?.value)}>
-            {said.readBack.first(step)}
-          </button>
+          {ways.map(({ says: [way, why], value, found }) => (
+            <button
+              key={way}
+              type="button"
+              className="sheetkey"
+              onClick={() => {
+                acts.read(step, value, 'typed', found);
+                next();
+              }}
+            >
+              {way}
+              <small>{why}</small>
+            </button>
+          ))}
         </div>
       )}
     </div>
@@ -123,7 +130,7 @@ function LeaveIt({ step, acts, next }: StepProps<NumberStep>) {
   const value = step.now?.value;
   if (value === undefined || step.sensed || step.done?.value === value) return null;
   const leave = () => {
-    acts.read(step, value, 'typed');
+    acts.read(step, value, 'typed', value);
     next();
   };
   return (
@@ -191,6 +198,7 @@ function Field({
 function Asked({ step, draft }: { readonly step: NumberStep; readonly draft: Draft }) {
   const { asking } = draft;
   if (asking.kind === 'rest') return null;
+  if (asking.kind === 'offBook') return <OffBook step={step} draft={draft} {...asking} />;
   if (asking.kind !== 'doubt')
     return (
       <div className="sheetasks" role="alert">
@@ -218,6 +226,42 @@ function Asked({ step, draft }: { readonly step: NumberStep; readonly draft: Dra
             {doubt.kind === 'fine' ? `${draft.typed}` : said.indeed(value, step)}
           </button>
         )}
+        <button type="button" className="sheetkey" onClick={draft.again}>
+          {said.lookAgain}
+        </button>
+      </div>
+    </div>
+  );
+}
+
+/** [SP10] It stays there, or was moved to the book's number: two keys of one weight. */
+function OffBook({
+  step,
+  draft,
+  value,
+  book,
+}: {
+  readonly step: NumberStep;
+  readonly draft: Draft;
+  readonly value: number;
+  readonly book: number;
+}) {
+  const key = ([way, why]: readonly string[], stands: number) => (
+    <button type="button" className="sheetkey" onClick={() => draft.stand(stands, value)}>
+      {way}
+      <small>{why}</small>
+    </button>
+  );
+  return (
+    <div className="sheetasks" role="alert">
+      <Mark id="n-want" size={42} />
+      <p>
+        <b>{said.offBook.asks(value, step)}</b>
+        {said.offBook.why(book, step)}
+      </p>
+      <div className="sheetkeys">
+        {key(said.offBook.stays(value, step), value)}
+        {key(said.offBook.moved(book, step), book)}
         <button type="button" className="sheetkey" onClick={draft.again}>
           {said.lookAgain}
         </button>

@@ -10,6 +10,7 @@ import { NumberKeys } from './keys.tsx';
 import type { StepProps } from './numberStep.tsx';
 import { PanelStepFrame } from './panelFrame.tsx';
 import { BookChanged, HowToSet, StepHead, StepKnown, StepSaid } from './stepHead.tsx';
+import { DoubtPage, OffBookPage, WhichHolds } from './panelAsked.tsx';
 import { asBookOf, isReadAgain } from './steps.ts';
 import type { Walk } from './walk.ts';
 
@@ -21,24 +22,25 @@ export interface PanelProps {
   readonly leave: () => void;
 }
 
-type Props = StepProps<NumberStep> & PanelProps;
+export type PanelNumberProps = StepProps<NumberStep> & PanelProps;
 
 /** The right column, where what is entered stands. */
 const RIGHT = { left: 788, width: 468 } as const;
 const ROWS = [276, 414, 552] as const;
 
 /** A number at a panel: how to set it on the left, what it reads on the right; each question has a page of its own. */
-export function PanelNumber(props: Props) {
+export function PanelNumber(props: PanelNumberProps) {
   const { step, sheet, acts, next } = props;
   const [isTyping, type] = useState(false);
   const draft = useDraft(step, sheet, acts, next);
   if (step.readBack?.differs) return <WhichHolds {...props} />;
   if (draft.asking.kind === 'doubt') return <DoubtPage {...props} draft={draft} />;
+  if (draft.asking.kind === 'offBook') return <OffBookPage {...props} draft={draft} {...draft.asking} />;
   if (isTyping) return <TypePage {...props} draft={draft} back={() => type(false)} />;
   return <NumberFrame {...props} draft={draft} type={() => type(true)} />;
 }
 
-function NumberFrame(props: Props & { readonly draft: Draft; readonly type: () => void }) {
+function NumberFrame(props: PanelNumberProps & { readonly draft: Draft; readonly type: () => void }) {
   const { step, sheet, isKept, asOf, bookThen } = props;
   const again = isReadAgain(step);
   return (
@@ -77,7 +79,7 @@ function FieldKeys({
   next,
   draft,
   type,
-}: Props & { readonly draft: Draft; readonly type: () => void }) {
+}: PanelNumberProps & { readonly draft: Draft; readonly type: () => void }) {
   const ready = useSettled(step.id);
   const mark = said.number(10 ** -step.decimals, step);
   const confirmed = asBookOf(step, sheet);
@@ -163,7 +165,7 @@ function TypeKey({ type }: { readonly type: () => void }) {
   );
 }
 
-function LeaveKey({ step, acts, next }: Props) {
+function LeaveKey({ step, acts, next }: PanelNumberProps) {
   const ready = useSettled(step.id);
   const value = step.now?.value;
   if (value === undefined || step.sensed || step.done?.value === value) return null;
@@ -177,7 +179,7 @@ function LeaveKey({ step, acts, next }: Props) {
       kind="sheetkey1"
       ready={ready}
       onTap={() => {
-        acts.read(step, value, 'typed');
+        acts.read(step, value, 'typed', value);
         next();
       }}
     />
@@ -185,7 +187,12 @@ function LeaveKey({ step, acts, next }: Props) {
 }
 
 /** What the scale reads, by keys. */
-function TypePage({ here, step, draft, back }: Props & { readonly draft: Draft; readonly back: () => void }) {
+function TypePage({
+  here,
+  step,
+  draft,
+  back,
+}: PanelNumberProps & { readonly draft: Draft; readonly back: () => void }) {
   const again = isReadAgain(step);
   return (
     <>
@@ -212,111 +219,6 @@ function TypePage({ here, step, draft, back }: Props & { readonly draft: Draft; 
         onTap={draft.take}
       />
       <BackKey left={652} to={said.all.back} onTap={back} />
-    </>
-  );
-}
-
-/** What was more likely meant is the first key; what was typed is taken as typed, where the scale has it. */
-function DoubtPage({ here, step, draft }: Props & { readonly draft: Draft }) {
-  const ready = useSettled('doubt');
-  const { asking } = draft;
-  if (asking.kind !== 'doubt') return null;
-  const { doubt, value } = asking;
-  const [ask, why] = said.doubted(doubt, value, step);
-  const { likely } = doubt;
-  return (
-    <>
-      <FlowHead here={here} title={`${step.id} ${step.name}`} right="" />
-      <Ask top={190}>{ask}</Ask>
-      <p className="told" style={{ top: 270 }} role="alert">
-        {why}
-      </p>
-      {likely !== undefined && (
-        <Key
-          says={[said.yes(likely, step)]}
-          left={24}
-          top={384}
-          width={604}
-          height={130}
-          kind="main1"
-          ready={ready}
-          onTap={() => draft.enter(likely)}
-        />
-      )}
-      {doubt.kind !== 'offScale' && (
-        <Key
-          says={[doubt.kind === 'fine' ? draft.typed : said.indeed(value, step), said.asTyped]}
-          left={652}
-          top={384}
-          width={604}
-          height={130}
-          look="asks"
-          kind="astyped1"
-          ready={ready}
-          onTap={() => draft.enter(value)}
-        />
-      )}
-      <Key
-        says={[said.lookAgain, words.screen.panel.nothingChanges]}
-        left={24}
-        top={522}
-        width={604}
-        height={130}
-        look="quiet"
-        kind="again1"
-        onTap={draft.again}
-      />
-    </>
-  );
-}
-
-/** Two numbers of one scale that do not agree: a person says which holds. */
-function WhichHolds({ here, step, acts, next, walk }: Props) {
-  const ready = useSettled('which');
-  const hold = (value: number | undefined) => {
-    if (value === undefined) return;
-    acts.read(step, value, 'typed');
-    next();
-  };
-  return (
-    <>
-      <FlowHead here={here} title={`${step.id} ${step.name}`} right="" />
-      <Ask top={190}>{said.readBack.differs}</Ask>
-      <p className="told" style={{ top: 270 }} role="alert">
-        {said.readBack.both}
-      </p>
-      <Key
-        says={[said.readBack.second(step)]}
-        left={24}
-        top={384}
-        width={604}
-        height={130}
-        look="asks"
-        kind="second1"
-        ready={ready}
-        onTap={() => hold(step.readBack?.done?.value)}
-      />
-      <Key
-        says={[said.readBack.first(step)]}
-        left={652}
-        top={384}
-        width={604}
-        height={130}
-        look="asks"
-        kind="first1"
-        ready={ready}
-        onTap={() => hold(step.done?.value)}
-      />
-      <Key
-        says={said.all.key}
-        left={24}
-        top={522}
-        width={604}
-        height={130}
-        look="quiet"
-        kind="toall1"
-        onTap={() => walk.go({ kind: 'all' })}
-      />
     </>
   );
 }

@@ -1,4 +1,6 @@
 import { type NumberDoubt, numberDoubt } from '../../model/setpoints/doubt.ts';
+import { stepsApart } from '../../model/setpoints/standing.ts';
+import { words } from '../app/words.ts';
 import type { NumberStep, SheetStep, SheetView } from '../../model/view/sheetView.ts';
 
 /** It is the same sheet for whoever is in it when the gateway tells it under another name than it was begun here. */
@@ -30,6 +32,27 @@ export function doubtOf(value: number, step: NumberStep, sheet: SheetView): Numb
       ...{ was: step.was?.value, ranAt: step.ranAt?.value },
     });
   return numberDoubt(value, { adjustment, others: [], book: undefined, was: undefined, ranAt: undefined });
+}
+
+/** [SP10] It is not the book's number, nor what was said last in this sheet: whoever reads it leaves it there, or moves it. */
+export function isOffBook(value: number, { book, done, decimals }: NumberStep): boolean {
+  if (book === undefined || stepsApart(value, book, decimals) === 0) return false;
+  return done?.value === undefined || stepsApart(value, done.value, decimals) !== 0;
+}
+
+/** [SP10] What may have come between the number that was entered and the one that was read back, and where it stands then. */
+export function readBackWays(
+  step: NumberStep,
+): readonly { readonly says: readonly string[]; readonly value: number; readonly found: number }[] {
+  const first = step.done?.value;
+  const again = step.readBack?.done?.value;
+  if (first === undefined || again === undefined) return [];
+  const ways = words.screen.sheet.readBack.ways(first, again, step);
+  return [
+    { says: ways.stays, value: again, found: again },
+    { says: ways.moved, value: first, found: again },
+    { says: ways.misread, value: first, found: first },
+  ];
 }
 
 /** Numbers of a station that one tap confirms as the book's: open ones that no sensor reads. */

@@ -29,6 +29,7 @@ const evidence = sameAs<EvidenceAnswer>()(
         value: z.number(),
         known: z.enum(['sensor', 'typed', 'confirmed']),
         since: moment,
+        put: numberIfKnown,
       }),
       best: z.number(),
       sd: z.number(),

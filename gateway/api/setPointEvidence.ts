@@ -76,6 +76,9 @@ export function setPointEvidence(records: Records, live: LiveLine, size: string)
 /** Where every adjustment stood, as far back as it is held. */
 export function historiesOf(records: Records, live: LiveLine): ReadonlyMap<string, readonly SetAt[]> {
   const { line } = live;
+  const all = { line: line.id, from: begunOf(records, live, { to: live.now() }), to: live.now() };
+  const sheets = records.ask({ ...all, kind: 'sheet' }).filter(({ kind }) => kind === 'size');
+  const sizes = records.ask({ ...all, kind: 'size' });
   return setHistories(live.fold().index, {
     entries: line.stations
       .flatMap(({ id }) => [
@@ -83,6 +86,7 @@ export function historiesOf(records: Records, live: LiveLine): ReadonlyMap<strin
         ...newestOf(records, live, changedSubject(id)),
       ])
       .sort((a, b) => a.at - b.at),
+    anew: [...sheets.map(({ begin }) => begin), ...sizes.map(({ at }) => at)].sort((a, b) => a - b),
     moves: line.adjustments.flatMap(({ number }) =>
       records.newestOf({ line: line.id, kind: 'move', subject: movedSubject(number) }, live.now(), SAID_MOST),
     ),

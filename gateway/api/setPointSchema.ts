@@ -116,6 +116,7 @@ export const setPointAnswer = sameAs<SetPointOpened>()(
         to: moment,
         value: numberIfKnown,
         known: z.enum(['sensor', 'typed', 'confirmed']).optional(),
+        found: numberIfKnown,
         datum: z.number(),
         lot: textIfKnown,
         parts: textIfKnown,

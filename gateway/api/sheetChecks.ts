@@ -14,7 +14,8 @@ type OfSheet = Extract<Entry, SheetEntryBody>;
 export function checkSheet(entry: OfSheet, line: Line, state: Readonly<FoldState>, kept: boolean): void {
   switch (entry.kind) {
     case 'reading':
-      return checkNumber(line, entry.adjustment, entry.value, entry.station);
+      for (const one of [entry.value, entry.found]) checkNumber(line, entry.adjustment, one, entry.station);
+      return;
     case 'asBook':
       for (const { adjustment, value } of entry.settings) checkNumber(line, adjustment, value, entry.station);
       return;

@@ -17,6 +17,7 @@ export const readingBody = z.object({
   adjustment: name,
   value,
   how: z.enum(READ_HOW),
+  found: value.optional(),
   sheet: name.optional(),
 });
 

@@ -18,6 +18,7 @@ const done = z.strictObject({
   words: textIfKnown,
   value: numberIfKnown,
   how: saidHow.optional(),
+  found: numberIfKnown,
 });
 
 export const stepStation = z

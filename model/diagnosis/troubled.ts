@@ -54,6 +54,8 @@ export interface Reading {
   readonly known: 'sensor' | 'typed' | 'confirmed';
   /** Since when it reads so, or when it was said. */
   readonly since: Instant;
+  /** [SP10] Where it was put then by whoever read it: the same number where it was left. Undefined where nobody said. */
+  readonly put?: number | undefined;
 }
 
 export interface Move {

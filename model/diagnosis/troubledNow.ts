@@ -200,7 +200,9 @@ function adjustmentKnown(asked: TroubledAsked, number: string): AdjustmentKnown 
     reading:
       standing && !standing.beforeSize
         ? {
-            value: standing.value,
+            // the trouble came while it stood where it was found
+            value: standing.found ?? standing.value,
+            ...(standing.found === undefined ? {} : { put: standing.value }),
             known:
               standing.how === 'sensor' || standing.how === 'uncertain'
                 ? 'sensor'

@@ -25,8 +25,11 @@ export type SheetEntryBody =
       readonly kind: 'reading';
       readonly station: string;
       readonly adjustment: string;
+      /** Where it stands from now on. */
       readonly value: number;
       readonly how: ReadHow;
+      /** [SP10] What its scale read when it was looked at: the same where it stays there, another where it was moved from there. */
+      readonly found?: number;
       readonly sheet?: string;
     }
   /** [SP2] One tap for a station: all of its numbers stand as in the book, which said this then. */

@@ -11,6 +11,8 @@ export interface SettingRecord {
   adjustment: string;
   value: number;
   how: SaidHow;
+  /** [SP10] What its scale read before; null where nobody said. */
+  found: number | null;
   at: Instant;
   entry: string;
   author: Author;
@@ -106,4 +108,6 @@ export interface StepRecord {
   /** Of a number. */
   value: number | null;
   how: SaidHow | null;
+  /** [SP10] */
+  found: number | null;
 }

@@ -38,7 +38,7 @@ export function sensorReads({ state, index, emit }: Stepping, signal: Signal, ch
 
 /** [SP1] [SP2] What people say of where adjustments stand, of an entry as it counts now. */
 export function takeSettings({ state }: Stepping, said: SaidNow, at: Instant): void {
-  for (const { adjustment, value, how } of settingsSaid(said)) {
+  for (const { adjustment, value, how, found } of settingsSaid(said)) {
     const last = state.settings.find((one) => one.adjustment === adjustment);
     // one that was kept on a screen, or corrected, is no news where another came since
     if (last && last.at > at) continue;
@@ -47,6 +47,7 @@ export function takeSettings({ state }: Stepping, said: SaidNow, at: Instant): v
       adjustment,
       value,
       how,
+      found,
       at,
       entry: said.id,
       author: said.author,
@@ -66,19 +67,27 @@ export function takeSettingsBack({ state }: Stepping, said: SaidNow): void {
 }
 
 /** The numbers that an entry says; a change that was made says one where its text is a number. */
-export function settingsSaid(
-  said: SaidNow,
-): readonly { readonly adjustment: string; readonly value: number; readonly how: SaidHow }[] {
+export function settingsSaid(said: SaidNow): readonly {
+  readonly adjustment: string;
+  readonly value: number;
+  readonly how: SaidHow;
+  /** [SP10] What its scale read before; null where nobody said. */
+  readonly found: number | null;
+}[] {
   switch (said.kind) {
-    case 'reading':
-      return [{ adjustment: said.adjustment, value: said.value, how: said.how }];
+    case 'reading': {
+      const { adjustment, value, how, found = null } = said;
+      return [{ adjustment, value, how, found }];
+    }
     case 'asBook':
-      return said.settings.map((one) => ({ ...one, how: 'confirmed' }));
+      return said.settings.map((one) => ({ ...one, how: 'confirmed', found: null }));
     case 'changed': {
       const { changed } = said;
       if (changed.of !== 'adjustment' || changed.to === undefined) return [];
       const value = Number(changed.to.replace(',', '.'));
-      return Number.isFinite(value) ? [{ adjustment: changed.adjustment, value, how: 'typed' }] : [];
+      return Number.isFinite(value)
+        ? [{ adjustment: changed.adjustment, value, how: 'typed', found: null }]
+        : [];
     }
     default:
       return [];

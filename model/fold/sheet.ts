@@ -65,9 +65,19 @@ export function stepsSaid(stepping: Stepping, said: SaidNow, at: Instant): void 
   if (!sheet || sheet.ended || at < sheet.begin) return;
   if (said.kind === 'fitted' && said.step !== undefined) {
     const { step, name: words, author, id: entry } = said;
-    return put(stepping, sheet, { step, at, author, entry, well: true, words, value: null, how: null });
+    return put(stepping, sheet, {
+      step,
+      at,
+      author,
+      entry,
+      well: true,
+      words,
+      value: null,
+      how: null,
+      found: null,
+    });
   }
-  for (const { adjustment, value, how } of settingsSaid(said))
+  for (const { adjustment, value, how, found } of settingsSaid(said))
     put(stepping, sheet, {
       step: how === 'readBack' ? readBackId(adjustment) : adjustment,
       at,
@@ -77,6 +87,7 @@ export function stepsSaid(stepping: Stepping, said: SaidNow, at: Instant): void 
       words: null,
       value,
       how,
+      found,
     });
 }
 
@@ -92,7 +103,7 @@ export function stepDone(stepping: Stepping, entry: Of<'stepDone'> | Of<'stepApp
   const sheet = named(stepping, entry.sheet);
   if (!sheet) return;
   const { step, author, id, well, words = null } = entry;
-  put(stepping, sheet, { step, at, author, entry: id, well, words, value: null, how: null });
+  put(stepping, sheet, { step, at, author, entry: id, well, words, value: null, how: null, found: null });
 }
 
 /** [SH5] */

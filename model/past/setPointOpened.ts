@@ -68,6 +68,7 @@ function rowOf(group: readonly SettledCounts[], place: number): SetPointRun {
     to: epochMs(last.to),
     value: set?.value,
     known: set?.known,
+    found: set?.found,
     datum: set?.datum ?? 1,
     lot: first.run.lot ?? undefined,
     parts: first.run.parts ?? undefined,

@@ -129,6 +129,8 @@ export interface SetPointRun {
   readonly to: EpochMs;
   readonly value: number | undefined;
   readonly known: 'sensor' | 'typed' | 'confirmed' | undefined;
+  /** [SP10] What its scale read when somebody looked: the same where it was left so, another where it was moved from there. */
+  readonly found: number | undefined;
   readonly datum: number;
   readonly lot: string | undefined;
   readonly parts: string | undefined;

@@ -21,7 +21,8 @@ export interface Settled {
 
 /**
  * Runs cut where an adjustment that acts on the station moved. What was said late in a run, and nothing before it in that run, is
- * taken to have held from the run's beginning: it was read, and not moved; a move is said as a change, or by a sensor.
+ * taken to have held from the run's beginning: it was read, and not moved; a move is said as a change, or by a sensor. [SP10] Where it
+ * was moved from what its scale read, that held until then.
  */
 export function settledStretches(
   runs: readonly SetRun[],
@@ -31,13 +32,16 @@ export function settledStretches(
     const firsts = histories.map((history) => firstSaid(history, run));
     const cuts = new Set<Instant>();
     histories.forEach((history, place) => {
-      for (const { at } of history) if (at > run.from && at < run.to && at !== firsts[place]) cuts.add(at);
+      const first = firsts[place];
+      for (const { at } of history)
+        if (at > run.from && at < run.to && (at !== first?.at || wasMoved(first))) cuts.add(at);
     });
     const moments = [run.from, ...[...cuts].sort((a, b) => a - b), run.to];
     return moments.slice(0, -1).map((from, place): Settled => {
       const sets = histories.map((history, which) => {
         const first = firsts[which];
-        return setAt(history, first !== undefined && first > from ? first : from, run.saidSince);
+        if (first === undefined || first.at <= from) return setAt(history, from, run.saidSince);
+        return wasMoved(first) ? { ...first, value: first.found } : setAt(history, first.at, run.saidSince);
       });
       return { run, from, to: moments[place + 1]!, sets };
     });
@@ -45,10 +49,13 @@ export function settledStretches(
 }
 
 /** When a number was first said in a run that had none from its setting; undefined where it had one, or a sensor. */
-function firstSaid(history: readonly SetAt[], run: SetRun): Instant | undefined {
+function firstSaid(history: readonly SetAt[], run: SetRun): SetAt | undefined {
   if (setAt(history, run.from, run.saidSince)) return undefined;
-  const first = history.find(
+  return history.find(
     ({ at, known, value }) => at > run.from && at < run.to && known !== 'sensor' && value !== undefined,
   );
-  return first?.at;
+}
+
+function wasMoved({ value, found }: SetAt): boolean {
+  return found !== undefined && found !== value;
 }

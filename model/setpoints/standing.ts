@@ -8,6 +8,8 @@ import type { Instant } from '../units/units.ts';
 export interface Standing {
   readonly value: number;
   readonly how: 'sensor' | 'uncertain' | SaidHow;
+  /** [SP10] What its scale read before it was moved here, or left; undefined where nobody said. */
+  readonly found?: number;
   /** Since when it reads so, or when it was said. */
   readonly at: Instant;
   /** Nobody said so since the size that runs now began. Never of a sensor. */
@@ -52,8 +54,8 @@ export function standingNow(
   const said = state.settings.find((one) => one.adjustment === adjustment.number);
   // what a sensor read last is newer than what was said before it fell silent
   if (!said || (sensor.kind === 'silent' && sensor.at > said.at)) return undefined;
-  const { value, how, at } = said;
-  return { value, how, at, beforeSize: at < state.setSince };
+  const { value, how, at, found } = said;
+  return { value, how, at, beforeSize: at < state.setSince, ...(found === null ? {} : { found }) };
 }
 
 /** [SP3] The datum that an adjustment's numbers stand under now; the first is 1. */

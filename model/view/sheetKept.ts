@@ -131,15 +131,17 @@ function withStep(step: SheetStep, { entry, at }: KeptEntry): SheetStep {
   if (entry.kind === 'stepDone' || entry.kind === 'stepApproved' || entry.kind === 'fitted') {
     if (step.kind === 'number') return step;
     const { well, words } = entry.kind === 'fitted' ? { well: true, words: entry.name } : entry;
-    return { ...step, done: { ...head, well, words, value: undefined, how: undefined } };
+    return { ...step, done: { ...head, well, words, value: undefined, how: undefined, found: undefined } };
   }
   if (step.kind !== 'number') return step;
-  const said = { ...head, well: true, words: undefined };
+  const said = { ...head, well: true, words: undefined, found: undefined };
   if (entry.kind === 'asBook') {
     const value = entry.settings.find(({ adjustment }) => adjustment === step.id)?.value;
     return withNumber(step, { ...said, value, how: 'confirmed' });
   }
-  return entry.kind === 'reading' ? withNumber(step, { ...said, value: entry.value, how: entry.how }) : step;
+  if (entry.kind !== 'reading') return step;
+  const { value, how, found } = entry;
+  return withNumber(step, { ...said, value, how, found });
 }
 
 /** A number that was said is where it stands, unless a sensor says it. */

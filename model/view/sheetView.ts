@@ -79,6 +79,8 @@ export interface StepDone {
   readonly words: string | undefined;
   readonly value: number | undefined;
   readonly how: SaidHow | undefined;
+  /** [SP10] What its scale read before; undefined where nobody said. */
+  readonly found: number | undefined;
 }
 
 export interface NumberStep extends StepHead {
@@ -248,7 +250,7 @@ export function wayOf(from: number, to: number, decimals: number, wheel: Wheel |
 
 function doneView(done: StepRecord | undefined): StepDone | undefined {
   if (!done) return undefined;
-  const { at, author, entry, well, words, value, how } = done;
+  const { at, author, entry, well, words, value, how, found } = done;
   return {
     at: epochMs(at),
     author,
@@ -257,5 +259,6 @@ function doneView(done: StepRecord | undefined): StepDone | undefined {
     words: words ?? undefined,
     value: value ?? undefined,
     how: how ?? undefined,
+    found: found ?? undefined,
   };
 }

@@ -131,10 +131,16 @@ function deviationSaid(
     case 'sensor':
       return `Its sensor reads ${reads}, ${where}.`;
     case 'typed':
-      return `At ${at(reading.since, zone)} somebody read ${reads}, ${where}.`;
+      return `At ${at(reading.since, zone)} somebody read ${reads}, ${where}${putSaid(reading, adjustment)}.`;
     case 'confirmed':
       return `At ${at(reading.since, zone)} it was tapped “as book” (${reads}), unread; that would be ${where}.`;
   }
+}
+
+/** [SP10] What was done then by whoever read it. */
+function putSaid({ value, put }: Of<'deviation'>['reading'], adjustment: Adjusted): string {
+  if (put === undefined) return '';
+  return put === value ? ', and left it there' : `, and moved it to ${number(put, adjustment)}`;
 }
 
 function beganSaid({ speaks, how, at: moment }: Of<'began'>, cause: CauseAnswer, zone: string): string {

@@ -17,6 +17,12 @@ export interface EntryNames {
 const takenWhy = { sample: 'as samples', byHand: 'by hand', broughtBack: 'brought back' } as const;
 const causeOf = { stopped: 'stopped by', starved: 'starved at', blocked: 'blocked at' } as const;
 
+/** [SP10] What the scale read before. */
+function foundSaid({ value, found }: Extract<CorrectableBody, { kind: 'reading' }>): string {
+  if (found === undefined) return '';
+  return found === value ? ', and stays' : `, moved from ${found}`;
+}
+
 /** What an entry says, in one sentence. */
 function said(body: CorrectableBody, names: EntryNames): string {
   switch (body.kind) {
@@ -39,7 +45,7 @@ function said(body: CorrectableBody, names: EntryNames): string {
     case 'target':
       return `${names.size(body.size)} by ${count(body.crew)}: ${body.perMinute === null ? 'as the line’s file says' : `${body.perMinute} a minute`}`;
     case 'reading':
-      return `${body.adjustment} at ${body.value}${body.how === 'readBack' ? ', read again' : ''}`;
+      return `${body.adjustment} at ${body.value}${body.how === 'readBack' ? ', read again' : ''}${foundSaid(body)}`;
     case 'fitted':
       return `${body.what === 'lot' ? 'lot of board' : names.step(body.step)}: ${body.name}`;
     case 'noticeClosed': {

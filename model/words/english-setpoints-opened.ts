@@ -60,12 +60,13 @@ const TEACHES: {
   wide: () => 'The likely range is still wide there.',
 };
 
-function runKnown(run: SetPointRun): string {
+function runKnown(run: SetPointRun, row: SetPointRow): string {
   switch (run.known) {
     case 'sensor':
       return 'by a sensor';
     case 'typed':
-      return 'entered';
+      if (run.found === undefined) return 'entered';
+      return run.found === run.value ? 'read, and left so' : `moved, from ${number(run.found, row)}`;
     case 'confirmed':
       return 'as book';
     case undefined:
@@ -207,6 +208,11 @@ export const setPointOpenedWords = {
     lead: 'The number that stands on its scale, read with your own eyes.',
     number: 'Number read',
     enter: 'Enter it',
+    /** [SP10] */
+    off: (value: number, book: number, row: SetPointRow) =>
+      `The book says ${withUnit(book, row)}. Does it stay at ${number(value, row)}, or was it moved?`,
+    stays: (value: number, row: SetPointRow) => `It stays at ${number(value, row)}`,
+    moved: (book: number, row: SetPointRow) => `Moved to ${number(book, row)}`,
   },
   doubt: {
     asked: doubtAsked,

@@ -155,10 +155,18 @@ export function said(
   const words = done.words === undefined ? '' : `: ${done.words}`;
   if (step.kind === 'number') {
     const value = done.value === undefined ? '' : `**${number(done.value, step)}** `;
-    return `${value}${done.how === 'confirmed' ? 'as book' : done.how === 'readBack' ? 'read back' : 'entered'} ${who}`;
+    return `${value}${numberSaid(done, step)} ${who}`;
   }
   const told = STEP_DONE[step.kind];
   return `**${capital(done.well ? told.yes : told.no)}** ${who}${words}`;
+}
+
+/** How a number came to stand; [SP10] that it was left as it was read, or moved from there. */
+function numberSaid({ how, found, value }: StepDone, step: Scaled): string {
+  if (how === 'confirmed') return 'as book';
+  if (how === 'readBack') return 'read back';
+  if (found === undefined) return 'entered';
+  return found === value ? 'read, and stays' : `moved, from ${number(found, step)}`;
 }
 
 export function ended(

@@ -140,6 +140,17 @@ export const sheetWords = {
   indeed: (value: number, step: Scaled) => `${number(value, step)} it is`,
   asTyped: 'as typed',
   lookAgain: 'Look again',
+  /** [SP10] A number that is not the book's: it was left so, or moved. */
+  offBook: {
+    asks: (value: number, step: Scaled) => `Does it stay at ${number(value, step)}?`,
+    why: (book: number, step: Scaled) =>
+      `The book says ${number(book, step)}. What runs taught depends on which of them it runs with.`,
+    stays: (value: number, step: Scaled) => [
+      `It stays at ${number(value, step)}`,
+      'left so, or set so on purpose',
+    ],
+    moved: (book: number, step: Scaled) => [`Moved to ${number(book, step)}`, 'the book’s number'],
+  },
   asBook: {
     key: 'As book',
     short: (ids: readonly string[]) => `${ids.join(', ')}, one tap`,
@@ -158,11 +169,14 @@ export const sheetWords = {
     why: 'All numbers are in. Two of them are read back, without looking at what was entered.',
     short: 'Read it back',
     ask: 'What does the scale read now?',
-    differs: 'The two do not agree. Which holds?',
+    differs: 'The two do not agree. Where does it stand?',
     both: 'Both stay recorded.',
-    first: (step: NumberStep) =>
-      `${number(step.done?.value ?? Number.NaN, step)}, ${step.done?.how === 'confirmed' ? 'as book' : 'as entered before'}`,
-    second: (step: NumberStep) => `${number(step.readBack?.done?.value ?? Number.NaN, step)}, as read back`,
+    /** What was entered, what was read back, and what may have come between. */
+    ways: (first: number, again: number, step: Scaled) => ({
+      stays: [`It stays at ${number(again, step)}`, 'as read back'],
+      moved: [`Moved back to ${number(first, step)}`, `it stood at ${number(again, step)}`],
+      misread: [`It reads ${number(first, step)}`, 'as entered; read back wrongly'],
+    }),
   },
   part: {
     takes: (size: string) => `${size} takes`,

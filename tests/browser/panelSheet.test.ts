@@ -84,6 +84,10 @@ describe('a whole changeover at a line-side panel', () => {
     await typeAtPanel(page, '52.5');
     await page.getByRole('heading', { name: 'Did you mean 25.5?' }).waitFor();
     await tap(page, '52.5 it is');
+    // and whether it stays there, or was moved to the book's number
+    await page.getByRole('heading', { name: 'Does it stay at 52.5?' }).waitFor();
+    await shot(page, 'panel-off-book');
+    await tap(page, 'It stays at 52.5');
     await expect.poll(() => shown(page)).toBe('5.1');
     await page.getByText('1 entry kept here, sent later').waitFor();
     await typeAtPanel(page, '14.5');
@@ -146,14 +150,14 @@ describe('a whole changeover at a line-side panel', () => {
     await openAtPanel(page, second!);
     const other = plain(second!.done!.value! + 1);
     await typeAtPanel(page, other);
-    await page.getByRole('heading', { name: 'The two do not agree. Which holds?' }).waitFor();
+    await page.getByRole('heading', { name: 'The two do not agree. Where does it stand?' }).waitFor();
     await shot(page, 'panel-differs');
     await expect.poll(() => number(to, second!.id).readBack?.differs).toBe(true);
     expect(number(to, second!.id).isDone).toBe(false);
-    await tap(page, /as read back$/);
+    await tap(page, /^It stays at .* as read back$/);
     await expect.poll(() => number(to, second!.id).isDone).toBe(true);
     expect(number(to, second!.id)).toMatchObject({
-      done: { value: Number(other), how: 'typed' },
+      done: { value: Number(other), how: 'typed', found: Number(other) },
       readBack: { done: { value: Number(other), how: 'readBack' } },
     });
 

@@ -114,7 +114,10 @@ describe('set points in a browser', () => {
     await form.getByLabel('Number read').fill('12.0');
     await form.getByRole('button', { name: 'Enter it' }).click();
     await form.getByRole('button', { name: '12.0 it is' }).click();
-    await expect.poll(sent).toMatchObject({ kind: 'reading', value: 12, station: 'bottom-major' });
+    // and whether it was left there: it is not the book's number [SP10]
+    await form.getByText('The book says 31.5 mm. Does it stay at 12.0, or was it moved?').waitFor();
+    await form.getByRole('button', { name: 'It stays at 12.0' }).click();
+    await expect.poll(sent).toMatchObject({ kind: 'reading', found: 12, value: 12, station: 'bottom-major' });
     await form.getByLabel('Number read').fill('315');
     await form.getByRole('button', { name: 'Enter it' }).click();
     await form.getByText('315.0 is not on its scale, which goes from 0.0 to 90.0.').waitFor();
@@ -223,6 +226,7 @@ describe('which number should 5.2 have for Sachet 48, and how do you know?', () 
     const { recommended, likely, runs, settings } = row.learned!;
     expect(Math.abs(recommended! - 33)).toBeLessThanOrEqual(0.5);
     const number = recommended!.toFixed(1);
+    await page.locator('.lead', { hasText: 'Recommended' }).waitFor();
     const lead = await page.locator('.lead').textContent();
     expect(lead).toContain(`Recommended ${number} mm for Sachet 48. The book says 31.5 mm.`);
     expect(lead).toContain(`${runs} runs, ${settings} settings`);

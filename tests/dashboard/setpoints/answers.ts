@@ -188,6 +188,7 @@ const run = (day: string, value: number | undefined, change: Partial<SetPointRun
   to: moment(`${day}T11:00:00`),
   value,
   known: value === undefined ? undefined : 'sensor',
+  found: undefined,
   datum: 1,
   lot: 'L119',
   parts: 'set B',

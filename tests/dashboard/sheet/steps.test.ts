@@ -60,6 +60,7 @@ describe('the steps of a sheet', () => {
         words: undefined,
         value: 31.5,
         how: 'typed',
+        found: undefined,
       },
       readBack: { asked: true, done: undefined, differs: false },
     };

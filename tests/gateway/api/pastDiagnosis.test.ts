@@ -68,6 +68,22 @@ describe('what explains the trouble of a station', () => {
     expect(opened.runs.every(({ known }) => known === 'sensor')).toBe(true);
   });
 
+  it('[SP10] the run ran with the number that somebody found and moved from, not with the one it has now', async () => {
+    const entered = await site.enter({
+      ...{ id: 'found-1', author: { kind: 'screen', screen: 'desk' }, kind: 'reading' },
+      ...{ station: 'bottom-major', adjustment: '5.1', value: 14.5, found: 14.9, how: 'typed' },
+    });
+    expect(entered.status).toBe(201);
+    const { row, runs } = await answer<SetPointOpened>('past/setpoints/5.1?size=sachet-48');
+    expect(row.stands).toMatchObject({ value: 14.5, known: 'typed' });
+    expect(runs[0]).toMatchObject({ value: 14.9, known: 'typed' });
+    const off = await site.enter({
+      ...{ id: 'found-2', author: { kind: 'screen', screen: 'desk' }, kind: 'reading' },
+      ...{ station: 'bottom-major', adjustment: '5.1', value: 14.5, found: 9_999, how: 'typed' },
+    });
+    expect(off.status).toBe(400);
+  });
+
   it('[BK1] a number that an engineer approves is the book’s from then on, with who said why', async () => {
     const entered = await site.enter({
       id: 'book-1',

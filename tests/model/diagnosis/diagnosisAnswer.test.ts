@@ -99,6 +99,15 @@ describe('a diagnosis as it is shown', () => {
     expect(said(folder, 'against')).toContain(
       'At 04:59 somebody read 12.1 mm, 0.1 mm above its best number (12.0 mm, known to within 0.6 mm).',
     );
+    const looked = (put: number) => {
+      const reading = { value: 12.1, known: 'typed', since: at(299), put } as const;
+      const { causes } = asked({ adjustments: [book('5.1', 12, { reading })] });
+      return said(causes.find(({ key }) => key === 'adjustment 5.1')!, 'against').join(' ');
+    };
+    // and what was done by whoever read it [SP10]
+    expect(looked(12.1)).toContain('somebody read 12.1 mm, 0.1 mm above its best number');
+    expect(looked(12.1)).toContain(', and left it there.');
+    expect(looked(12)).toContain(', and moved it to 12.0 mm.');
     const all = [...asked().causes, ...other.causes].flatMap((cause) => [
       ...said(cause, 'for'),
       ...said(cause, 'against'),
