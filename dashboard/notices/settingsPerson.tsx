@@ -4,6 +4,7 @@ import type { QuietHours } from '../../model/notices/recipientHours.ts';
 import { SETTINGS_BOUNDS, SHIFTS_OF_A_WEEK } from '../../model/notices/settings.ts';
 import { words } from '../app/words.ts';
 import { NumberField, Several, TextField, withOne } from './settingsFields.tsx';
+import { Trial } from './settingsTrial.tsx';
 import type { Choosable } from './settingsWho.tsx';
 
 const said = words.screen.noticeWho.people;
@@ -46,6 +47,7 @@ export function Person({
         {said.remove(person)}
       </button>
       {mark !== undefined && <p className="unreached">{said.unreachedSaid(said.unreached[mark])}</p>}
+      <Trial person={person} ways={ways.filter((way) => choosable.ways.includes(way))} />
       <details>
         <summary>
           {said.more} <small>{said.moreOf(limitsOf(recipient, choosable))}</small>

@@ -78,5 +78,5 @@ async function endAll(ids: readonly string[]): ReturnType<typeof subscribe> {
     const sent = await unsubscribe(id);
     if (!sent.ok) return sent;
   }
-  return { ok: true, code: undefined };
+  return { ok: true, code: undefined, said: undefined };
 }

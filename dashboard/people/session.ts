@@ -89,20 +89,21 @@ export async function send(
         ? {}
         : { headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }),
     });
-    const answer = (await response.json()) as { readonly code?: string } & Trouble;
+    const answer = (await response.json()) as { readonly code?: string; readonly said?: string } & Trouble;
     if (!response.ok) return { ok: false, why: [answer.trouble, answer.mend].filter(Boolean).join(' ') };
     if (path.startsWith('/api/session') && path !== HERE) {
       for (const act of renewals) act();
       await askAgain();
     }
-    return { ok: true, code: answer.code };
+    return { ok: true, code: answer.code, said: answer.said };
   } catch {
     return { ok: false, why: words.screen.people.noAnswer };
   }
 }
 
 export type Sent =
-  | { readonly ok: true; readonly code: string | undefined }
+  /** `said`: what became of it, in words, where the answer says so. */
+  | { readonly ok: true; readonly code: string | undefined; readonly said: string | undefined }
   | { readonly ok: false; readonly why: string };
 
 interface Trouble {

@@ -16,6 +16,7 @@ import type { Notices } from '../notices/notices.ts';
 import { lineNoticesRoutes } from '../notices/lineNoticesRoutes.ts';
 import { noticesRoutes } from '../notices/noticesRoutes.ts';
 import { Pages } from '../notices/pages.ts';
+import { Trials } from '../notices/trial.ts';
 import type { Tape } from '../tape/tape.ts';
 import { type Entrance, plainEntrance } from '../tls/entrance.ts';
 import { encryptionOf, guard } from '../tls/guard.ts';
@@ -152,6 +153,8 @@ function routes({
     lineNoticesRoutes({
       records: past.records,
       lineOf: (request) => lineOf(lines, request),
+      trials: new Trials({ notices, pages, shutOff, now }),
+      gate,
       shutOff,
       read,
     }),

@@ -7,10 +7,12 @@ import { epochMs } from '../../model/units/units.ts';
 import { noticeView } from '../../model/view/noticesView.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { LiveLine } from '../live/liveLine.ts';
+import type { Gate } from '../people/gate.ts';
 import { notFound } from '../people/refusals.ts';
 import type { Records } from '../records/records.ts';
 import { DAYS, daysQuery, type NoticeList, type SettingsTold } from './lineNoticesSchema.ts';
 import { noticesIn } from './noticesPast.ts';
+import { trialBody, type Trials } from './trial.ts';
 import { triedOf } from './tried.ts';
 
 const words = wordsIn('en').notices.refused;
@@ -23,13 +25,22 @@ const LOOKED_FOR_DAYS = 366;
 export interface LineNoticesDoors {
   readonly records: Records;
   readonly lineOf: (request: Request) => LiveLine;
+  readonly gate: Gate;
+  readonly trials: Trials;
   /** Numbers of people whose access has ended. */
   readonly shutOff: () => ShutOff;
   readonly read: <Shape>(schema: z.ZodType<Shape>, value: unknown) => Shape;
 }
 
 /** `/lines/ID/notices`: what is open, what has ended in thirty days, the settings, and what they would have done. */
-export function lineNoticesRoutes({ records, lineOf, shutOff, read }: LineNoticesDoors): Router {
+export function lineNoticesRoutes({
+  records,
+  lineOf,
+  gate,
+  trials,
+  shutOff,
+  read,
+}: LineNoticesDoors): Router {
   const router = express.Router({ mergeParams: true });
   router.get('/', (request, response) => void response.json(listOf(records, lineOf(request), shutOff())));
   router.get('/one/:notice', (request, response) => {
@@ -48,6 +59,15 @@ export function lineNoticesRoutes({ records, lineOf, shutOff, read }: LineNotice
   router.get('/tried', async (request, response) => {
     const { days } = read(daysQuery, request.query);
     response.json(await triedOf(records, lineOf(request), days));
+  });
+  // for whoever sees to notices, and for each person to themselves
+  router.post('/trial', async (request, response) => {
+    const to = read(trialBody, request.body);
+    const asker = gate.asker(request.headers);
+    const isOwn = asker !== undefined && !asker.provisional && asker.number === to.person;
+    if (!isOwn) gate.allow('noticeSettings', request.headers);
+    const here = `${request.protocol}://${request.get('host')}/`;
+    response.json(await trials.send(to, lineOf(request).line, here));
   });
   return router;
 }

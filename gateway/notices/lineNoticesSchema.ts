@@ -6,9 +6,10 @@ import { wordsIn } from '../../model/words/words.ts';
 import type { Author } from '../../model/entries/entries.ts';
 import type { EpochMs } from '../../model/units/units.ts';
 import { author, noticeView } from '../api/noticeViewSchema.ts';
-import { answer, asked, inPath, line } from '../api/openApiParts.ts';
+import { answer, asked, inPath, json, line } from '../api/openApiParts.ts';
 import { sameAs } from '../api/sameAs.ts';
 import { list, millis, moment } from '../api/viewParts.ts';
+import { trialAnswer, trialBody } from './trial.ts';
 import { settingsSchema } from './settingsSchema.ts';
 
 const words = wordsIn('en').notices.describe;
@@ -101,6 +102,13 @@ export function lineNoticesPaths(): Readonly<Record<string, unknown>> {
     [path]: get(answer(words.list, noticeList)),
     [`${path}/one/{notice}`]: get(answer(words.one, noticeView), [inPath('notice')]),
     [`${path}/settings`]: get(answer(words.settings, settingsTold)),
+    [`${path}/trial`]: {
+      post: {
+        ...answer(wordsIn('en').ways.describe.trial, trialAnswer),
+        parameters: [line],
+        requestBody: { required: true, content: json(trialBody) },
+      },
+    },
     [`${path}/tried`]: get(answer(words.tried, tried), asked(daysQuery)),
   };
 }

@@ -106,6 +106,13 @@ export class Outbox {
     if (!this.stopped) this.stillWanted();
   }
 
+  /** Sends something once, now, and remembers nothing of it. */
+  async trial(parcel: Parcel): Promise<Outcome> {
+    const way = this.parts.ways.get(parcel.way);
+    if (way === undefined) return failed('noWay');
+    return (await this.tried(parcel, way)) ?? failed('brokenOff');
+  }
+
   /** What is being sent may end for a moment; what then has not ended is sent again at the next start. */
   async stop(): Promise<void> {
     this.stopped = true;
@@ -216,7 +223,7 @@ export class Outbox {
   }
 
   /** Undefined when it was broken off because the outbox stops: then nobody knows, and it stays as being sent. */
-  private async tried(letter: Letter, way: Way): Promise<Outcome | undefined> {
+  private async tried(parcel: Parcel, way: Way): Promise<Outcome | undefined> {
     const { clock, log } = this.parts;
     const breaking = new AbortController();
     const isOver = new Promise<Outcome | undefined>((resolve) => {
@@ -228,7 +235,7 @@ export class Outbox {
     const callOff = clock.later(this.bounds.tryMs, end);
     this.ending.signal.addEventListener('abort', end);
     try {
-      return await Promise.race([way.send(letter, breaking.signal), isOver]);
+      return await Promise.race([way.send(parcel, breaking.signal), isOver]);
     } catch (error) {
       // a mistake of our own in one way must not end the others, nor what watches the line
       log.error({ err: error }, words.log.threw(way.id));

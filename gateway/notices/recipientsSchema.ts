@@ -19,6 +19,8 @@ export const person = z
   .string()
   .max(32)
   .regex(/^[\w./-]*\d[\w./-]*$/);
+/** `page`, `mail`, `push`, or the name of a webhook. */
+export const way = id;
 const weekdays = z.array(z.int().min(1).max(7)).min(1).max(7);
 
 const quietHours = z.strictObject({ from: clock, to: clock, days: weekdays.exactOptional() });
@@ -28,7 +30,7 @@ const hours = z.strictObject({
 });
 const recipient = z.strictObject({
   person,
-  ways: z.array(id).min(1).max(10),
+  ways: z.array(way).min(1).max(10),
   when: hours.default({ quiet: [] }),
   falseOnceInShifts: z
     .number()

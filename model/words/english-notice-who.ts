@@ -27,7 +27,7 @@ export const noticeWhoWords = {
     gone: (way: string) => `${way} (there is no such way now)`,
     unwired: 'Only an open page needs nothing else.',
     unreached: {
-      accessEnded: 'access has ended: told of nothing',
+      accessEnded: 'access has ended, so nothing is told',
       noWay: 'no way leads to them',
       pageClosed: 'only an open page would, and none is open with sound',
     } satisfies Record<Unreached, string>,
@@ -139,6 +139,12 @@ export const noticeWhoWords = {
     noMail: 'No mail.',
     noWebhook: 'No webhook.',
     noPush: 'No push.',
+  },
+  trial: {
+    button: (way: string) => `Try ${way}`,
+    buttonOf: (way: string, person: string) => `Try ${way} for number ${person}`,
+    onItsWay: 'on its way …',
+    became: (way: string, became: string) => `Trial by ${way}: ${became}`,
   },
   arrived: {
     title: 'What did not arrive',

@@ -29,12 +29,14 @@ interface MailParts {
   readonly level: keyof typeof levels;
   readonly lineName: string;
   readonly what: string;
+  readonly trial?: true;
 }
 
 /** How notices reach people: what a mail says, why something did not arrive, and what is wrong in the file of ways. */
 export const waysWords = {
   mail: {
-    subject: ({ level, lineName, what }: MailParts) => `${levels[level]}, ${lineName}: ${what}`,
+    subject: ({ level, lineName, what, trial }: MailParts) =>
+      `${trial ? 'Trial' : levels[level]}, ${lineName}: ${what}`,
     text: (said: string) =>
       [
         said,
@@ -157,6 +159,31 @@ export const waysWords = {
       'Make a longer one by chance, for example with: openssl rand -hex 32. The receiver needs the same.',
   },
 
+  trial: {
+    what: 'This is a trial. Nothing has happened at the line.',
+    text: (line: string) =>
+      [
+        `This is a trial of how notices of ${line} reach you. Nothing has happened at the line, and nothing has to be done.`,
+        '',
+        'An answer to this message is not read.',
+        '',
+      ].join('\n'),
+    arrived: 'The receiver has taken it. Whether it is seen or heard only the person can tell.',
+    notArrived: (why: string) => `It did not arrive. ${why}`,
+    pageOpen: 'A page of this number is open with sound. Nothing was sent to it.',
+    pageClosed: 'No page of this number is open with sound, so nothing would be heard.',
+    shutOff: (person: string) => ({
+      what: `The access of number ${person} has ended.`,
+      why: 'Whoever is shut off is told of nothing.',
+      mend: 'An admin can give that number its access back.',
+    }),
+    tooMany: {
+      what: 'Too many trials were sent just now.',
+      why: 'A few a minute are sent at most, so that nobody is flooded.',
+      mend: 'Wait a minute, and try again.',
+    },
+  },
+
   again: {
     unknown: (id: string) => `No notice that goes out has the number ${id}.`,
     unknownWhy: 'It never was there, or has been dropped from the list since.',
@@ -178,5 +205,6 @@ export const waysWords = {
       'Notices on their way to people: waiting, being sent, told, and given up with why; the newest first',
     again: 'Tries once more to tell a notice that was given up',
     ways: 'The ways by which notices can go out, without their passwords and keys',
+    trial: 'Sends a trial to a person by a way, once, and answers what became of it',
   },
 } as const;

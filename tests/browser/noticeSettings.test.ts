@@ -22,6 +22,7 @@ beforeAll(async () => {
     if (path.endsWith('/past')) return overview;
     if (path === '/api/notices/ways') return ways;
     if (path === '/api/notices/outbox') return query.get('state') === 'withdrawn' ? takenBack : outbox;
+    if (path.endsWith('/trial')) return { ok: true, arrived: true, said: 'The receiver has taken it.' };
     if (!path.endsWith('/again')) return undefined;
     again.push(path);
     return { ok: true };
@@ -109,7 +110,7 @@ describe('settings of notices', { timeout: 120_000 }, () => {
   it('[NR1] [NR2] mark who would not be reached, where people, turns and plans are set', async () => {
     const page = await opened(1440, 900);
     const mark = page.locator('.person').nth(1).locator('.unreached');
-    expect(await mark.textContent()).toContain('access has ended: told of nothing');
+    expect(await mark.textContent()).toContain('access has ended, so nothing is told');
     expect(await page.locator('.person').first().locator('.unreached').count()).toBe(0);
     const turns = page.getByLabel('Turn 2', { exact: true }).locator('option');
     expect(await turns.allTextContents()).toEqual(['4711', '4712 (access ended)']);
@@ -120,6 +121,12 @@ describe('settings of notices', { timeout: 120_000 }, () => {
     const page = await opened(1440, 900);
     const faults = page.getByRole('list', { name: 'What is wrong in the file of ways' });
     expect(await faults.textContent()).toContain('Line 7, place 5 of ways.yaml. The way pager is left out');
+  });
+
+  it('[NR5] send a trial to a person by a way, and say what became of it', async () => {
+    const page = await opened(1440, 900);
+    await page.getByRole('button', { name: 'Try mail for number 4711' }).click();
+    await page.getByText('Trial by mail: The receiver has taken it.').waitFor();
   });
 
   it('tell that somebody else saved others meanwhile, and lead back to those', async () => {

@@ -97,7 +97,7 @@ function letter(parcel: Parcel, from: string, to: string) {
     from: { name: 'Scoreline', address: from },
     to: { name: '', address: to },
     subject: words.subject(message).replaceAll(/\s+/g, ' '),
-    text: words.text(message.text),
+    text: message.trial ? message.text : words.text(message.text),
     messageId: `<${messageId(parcel, from)}>`,
     date: new Date(offeredAt),
     headers: { 'Auto-Submitted': 'auto-generated' },

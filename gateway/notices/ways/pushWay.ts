@@ -37,9 +37,9 @@ export function pushWay(parts: PushParts): Way {
 
 /** What the browser's own part of this, `push.js`, shows; it leads to a page of the site that it was turned on at. */
 export function pushBody({ id, message }: Pick<Parcel, 'id' | 'message'>): string {
-  const { level, lineName, what, link } = message;
+  const { level, lineName, what, link, trial } = message;
   const { pathname, search } = new URL(link);
-  const title = mail.subject({ level, lineName, what: '' }).replace(/:\s*$/, '');
+  const title = mail.subject({ level, lineName, what: '', ...(trial ? { trial } : {}) }).replace(/:\s*$/, '');
   return JSON.stringify({ id, title, body: what.slice(0, SHOWN_MOST), open: `${pathname}${search}`, level });
 }
 

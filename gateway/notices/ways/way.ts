@@ -24,6 +24,8 @@ export interface Message {
   readonly round: number;
   /** Step of the plan, from 0 on. */
   readonly step: number;
+  /** Sent to see whether it arrives: it is about nothing. */
+  readonly trial?: true;
 }
 
 /** A message to one person by one way. */

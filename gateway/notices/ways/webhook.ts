@@ -29,7 +29,7 @@ export function webhookWay(parts: WebhookParts): Way {
 
 /** The body, the same for each try. */
 export function webhookBody({ id, person, message }: Pick<Parcel, 'id' | 'person' | 'message'>): string {
-  const { notice, line, lineName, station, stationName, level, at, what, text, link, round } = message;
+  const { notice, line, lineName, station, stationName, level, at, what, text, link, round, trial } = message;
   return JSON.stringify({
     id,
     person,
@@ -42,6 +42,7 @@ export function webhookBody({ id, person, message }: Pick<Parcel, 'id' | 'person
     text,
     link,
     round,
+    ...(trial ? { trial } : {}),
   });
 }
 

@@ -102,6 +102,7 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
   const known = knownHost(['scoreline.plant.example']);
   const { entrance = plainEntrance } = wish;
   const people = openPeople(wish.data ?? past, { now, cost: CHEAP, durable: false });
+  const pages = new Pages();
   const server = createServer(
     createApi({
       lines,
@@ -114,11 +115,11 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
       entrance,
       people,
       notices: wish.notices,
+      pages,
       dashboard,
       log,
     }),
   );
-  const pages = new Pages();
   const sockets = startSockets(server, lines, now, { known, people, entrance, pages });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
