@@ -101,7 +101,7 @@ function HomeKeys({
   const { sheets } = useSheetsHere();
   const fitted = usePart('fitted');
   const says = {
-    sheet: words.screen.sheet.key(sheets.open?.left),
+    sheet: words.screen.sheet.key(sheets),
     note: panel.note,
     taken: words.screen.balance.taken.key,
     fitted: words.screen.fitted.key(fitted.find(({ what }) => what === 'lot')?.now?.name),

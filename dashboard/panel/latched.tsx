@@ -69,7 +69,7 @@ export function Latched({
       )}
       {toSheet && (
         <Key
-          says={words.screen.sheet.key(sheets.open?.left)}
+          says={words.screen.sheet.key(sheets)}
           left={open && !goes ? 958 : 652}
           top={658}
           width={open && !goes ? 298 : 604}

@@ -1,8 +1,9 @@
 import { useState } from 'react';
 import type { ChangeoverKind } from '../../model/fold/state.ts';
+import type { SheetOffered } from '../../model/view/sheetOffered.ts';
 import type { SheetsView } from '../../model/view/sheetView.ts';
 import { words } from '../app/words.ts';
-import { useEnter, useHeld } from '../store/use.tsx';
+import { useEnter, useHeld, usePart } from '../store/use.tsx';
 
 const said = words.screen.sheet.begin;
 
@@ -34,6 +35,7 @@ export function Begin({ sheets }: { readonly sheets: SheetsView }) {
     <section className="beginsheet">
       <h2>{said.title}</h2>
       <p className="second">{said.lead}</p>
+      {size === undefined && sheets.offered && <Offered offered={sheets.offered} />}
       <h3>{size === undefined ? said.size : said.kind(size.name)}</h3>
       <div className="choices tall">
         {size === undefined
@@ -61,5 +63,27 @@ export function Begin({ sheets }: { readonly sheets: SheetsView }) {
         )}
       </div>
     </section>
+  );
+}
+
+/** [SH9] The one that fits, by one tap. */
+function Offered({ offered }: { readonly offered: SheetOffered }) {
+  const { zone } = usePart('line');
+  const enter = useEnter();
+  const [what, why] = said.offered(offered, zone);
+  return (
+    <>
+      <h3>{said.fits}</h3>
+      <div className="choices tall">
+        <button
+          type="button"
+          className="sheetkey main"
+          onClick={() => enter({ kind: 'sheetBegun', size: offered.size.id, in: offered.kind })}
+        >
+          {what}
+          <small>{why}</small>
+        </button>
+      </div>
+    </>
   );
 }

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { SheetsHere } from '../../model/view/sheetKept.ts';
+import type { SheetOffered } from '../../model/view/sheetOffered.ts';
 import type { SheetsView, SheetView } from '../../model/view/sheetView.ts';
 import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
@@ -138,6 +139,12 @@ function BeginPages({
   const enter = useEnter();
   const begun = useBegun(sheets);
   const { begin } = said;
+  const { zone } = usePart('line');
+  const offeredKey = (offered: SheetOffered) => ({
+    id: 'offered',
+    says: begin.offered(offered, zone),
+    onTap: () => enter({ kind: 'sheetBegun', size: offered.size.id, in: offered.kind }),
+  });
   if (isFitting) return <PanelFitted here={here} close={() => setFitting(false)} />;
   if (begun !== undefined)
     return (
@@ -176,11 +183,14 @@ function BeginPages({
       <FlowHead here={here} title={said.name} right={words.screen.panel.tap(1)} />
       <Ask top={178}>{begin.size}</Ask>
       <PagedKeys
-        keys={sizesInTurn(sheets).map((one) => ({
-          id: one.id,
-          says: one.id === sheets.next ? [one.name, begin.next] : [one.name],
-          onTap: () => choose(one),
-        }))}
+        keys={[
+          ...(sheets.offered ? [offeredKey(sheets.offered)] : []),
+          ...sizesInTurn(sheets).map((one) => ({
+            id: one.id,
+            says: one.id === sheets.next ? [one.name, begin.next] : [one.name],
+            onTap: () => choose(one),
+          })),
+        ]}
         kind="size1"
       />
       <div className="panelsheet endedbefore">{sheets.ended && <Ended sheet={sheets.ended} />}</div>

@@ -5,7 +5,7 @@ import { useSheetsHere } from './here.ts';
 export function ToSheet({ when }: { readonly when: 'open' | 'none' }) {
   const { sheets } = useSheetsHere();
   if (sheets.sizes.length === 0 || (sheets.open === undefined) !== (when === 'none')) return null;
-  const [name, open] = words.screen.sheet.key(sheets.open?.left);
+  const [name, open] = words.screen.sheet.key(sheets);
   return (
     <div className="inset">
       <a className="tosheet" href="/sheet">

@@ -104,6 +104,14 @@ export const sheetsView = sameAs<SheetsView>()(
   z.strictObject({
     sizes: list(named),
     next: textIfKnown,
+    offered: z
+      .strictObject({
+        kind: changeoverKind,
+        size: named,
+        why: z.enum(['nextSize', 'nextBlend', 'blend', 'stood', 'shift', 'first']),
+        since: moment,
+      })
+      .optional(),
     open: z
       .strictObject({
         id: z.string(),

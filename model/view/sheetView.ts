@@ -8,12 +8,15 @@ import type { ChangeoverKind } from '../fold/state.ts';
 import type { Adjustment, Wheel } from '../line/line.ts';
 import { type EpochMs, epochMs } from '../units/units.ts';
 import type { Seen } from './seen.ts';
+import { type SheetOffered, sheetOffered } from './sheetOffered.ts';
 
 /** What a setter's sheet can be begun for, and the one that is open. */
 export interface SheetsView {
   readonly sizes: readonly { readonly id: string; readonly name: string }[];
   /** The size of the order that follows; where none is known, none. */
   readonly next: string | undefined;
+  /** [SH9] The one that fits, to be begun by a person. */
+  readonly offered: SheetOffered | undefined;
   readonly open: SheetView | undefined;
   /** The newest one, while none is open. */
   readonly ended: EndedSheet | undefined;
@@ -137,6 +140,7 @@ export function sheetsView(seen: Seen): SheetsView {
   return {
     sizes: index.line.sizes.map(({ id, name }) => ({ id, name })),
     next: next === state.size ? undefined : next,
+    offered: sheetOffered(seen),
     open: sheet && sheet.ended === null ? sheetView(seen, sheet) : undefined,
     ended: sheet?.ended ? endedView(seen, sheet, sheet.ended) : undefined,
   };

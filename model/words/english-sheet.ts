@@ -1,6 +1,7 @@
 import type { ChangeoverKind } from '../fold/state.ts';
 import type { BookThen } from '../view/sheetKept.ts';
-import type { NumberStep, SheetStep, SheetView } from '../view/sheetView.ts';
+import type { SheetOffered } from '../view/sheetOffered.ts';
+import type { NumberStep, SheetStep, SheetsView, SheetView } from '../view/sheetView.ts';
 import type { NewEntry } from '../view/protocol.ts';
 import { clock, day } from './clock.ts';
 import { count, locale, many } from './english-say.ts';
@@ -36,6 +37,15 @@ const KINDS: Readonly<Record<ChangeoverKind, string>> = {
   startUp: 'start-up',
 };
 
+const OFFERED: Readonly<Record<SheetOffered['why'], (since: string) => string>> = {
+  nextSize: (since) => `a changeover since ${since}; the next order’s size`,
+  nextBlend: (since) => `a changeover since ${since}; the next order has another blend`,
+  blend: (since) => `a changeover since ${since}; the order has another blend`,
+  stood: (since) => `the line stood from ${since}`,
+  shift: (since) => `it stood from ${since}, over the shift’s beginning`,
+  first: (since) => `no size ran before ${since}`,
+};
+
 const KEPT_HERE = 'kept here';
 
 /** The setter's sheet of a changeover, on a phone, a desk and at a panel. */
@@ -47,9 +57,15 @@ export const sheetWords = {
   when,
   openSteps: (n: number) => (n === 0 ? 'all steps done' : `${steps(n)} open`),
   wall: (n: number) => `sheet: ${n === 0 ? 'all done' : `${steps(n)} open`}`,
-  key: (left: number | undefined) => [
+  key: ({ open, offered }: Pick<SheetsView, 'open' | 'offered'>) => [
     'Changeover sheet',
-    left === undefined ? 'begin one' : left === 0 ? 'all steps done' : `${steps(left)} open`,
+    open === undefined
+      ? offered === undefined
+        ? 'begin one'
+        : `one fits: ${KINDS[offered.kind]}`
+      : open.left === 0
+        ? 'all steps done'
+        : `${steps(open.left)} open`,
   ],
   of: (place: number, all: number) => `${count(place)} of ${count(all)}`,
   progress: (done: number, all: number) => `${count(done)} of ${steps(all)} done`,
@@ -64,6 +80,14 @@ export const sheetWords = {
     next: 'the next order’s',
     kind: (size: string) => `${size}: what kind of changeover?`,
     kinds: KINDS,
+    /** [SH9] One that fits what the line does. */
+    offered: ({ kind, size, why, since }: SheetOffered, zone: string) => [
+      kind === 'size'
+        ? `To ${size.name}`
+        : `${kind === 'artwork' ? 'Another artwork or blend' : 'Start-up'}, ${size.name}`,
+      OFFERED[why](at(since, zone)),
+    ],
+    fits: 'This one fits',
     kindSays: {
       size: 'all numbers and parts',
       artwork: 'clear the line, check the print',
