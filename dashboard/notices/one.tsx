@@ -11,6 +11,7 @@ import { Closing } from './closing.tsx';
 import { Evidence } from './evidence.tsx';
 import { HandOver, Shelve } from './inside.tsx';
 import { Joined } from './joined.tsx';
+import { Listed } from './listed.tsx';
 import { MARK_OF } from './list.tsx';
 import { useNaming } from './naming.ts';
 import { Outcome } from './outcome.tsx';
@@ -42,6 +43,7 @@ export function Notice({ notice }: { readonly notice: NoticeView }) {
           <p className={state === 'raised' ? 'noticetab abnormal' : 'noticetab'}>{said.tab(notice, clock)}</p>
           <h2>{noticeSaid.title(notice)}</h2>
           <p className="says">{noticeSaid.what(notice, naming)}</p>
+          <Listed facts={notice.facts} />
           <p className="second">{said.facts(when(notice.since), when(notice.at), notice.size)}</p>
           <ImGoing notice={notice} acted={land} />
         </div>

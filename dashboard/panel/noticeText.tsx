@@ -4,6 +4,7 @@ import { words } from '../app/words.ts';
 import { Caution } from '../matters/caution.tsx';
 import { useEvidence } from '../notices/evidence.tsx';
 import { Joined } from '../notices/joined.tsx';
+import { Listed } from '../notices/listed.tsx';
 import { useNaming } from '../notices/naming.ts';
 import { useWhoSaid } from '../notices/who.ts';
 import { useMoment, usePart } from '../store/use.tsx';
@@ -25,6 +26,7 @@ export function NoticeText({ notice }: { readonly notice: NoticeView }) {
   return (
     <Scrolled>
       <p>{noticeSaid.what(notice, naming)}</p>
+      <Listed facts={notice.facts} />
       <p>
         {screen.facts(when(notice.since), when(notice.at), notice.size)}{' '}
         {taken && said.takenBy(owner === undefined ? who(taken.by) : screen.numbered(owner), when(taken.at))}{' '}

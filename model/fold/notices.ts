@@ -218,6 +218,8 @@ function moveByItself(
     case 'stronger':
       notice.look = entry.look;
       return;
+    case 'changed':
+      return;
     case 'unshelved':
       return unshelve(notice, at, null);
     case 'ended':

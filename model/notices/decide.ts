@@ -2,7 +2,7 @@ import type { FoldState } from '../fold/state.ts';
 import { after, type Instant, epochMs, millis, minutes } from '../units/units.ts';
 import { type Condition, type Conditions, noticeKey } from './condition.ts';
 import { isSameCause } from './grouping.ts';
-import { needsPerson, type NoticeFacts, type NoticeRecord } from './notice.ts';
+import { dueDevices, needsPerson, type NoticeFacts, type NoticeRecord } from './notice.ts';
 import type { NoticeProgramBody } from './noticeEntries.ts';
 import { NOTICE_LEVELS, type NoticeLevel } from './recipients.ts';
 import type { NoticeRules } from './settings.ts';
@@ -63,7 +63,9 @@ function held(deciding: Deciding): readonly NoticeProgramBody[] {
     const spoken = state.noticeKeys[key];
     const open = state.notices.find((notice) => notice.key === key && !notice.ended);
     const whole = state.notices.find((notice) => !notice.ended && isSameCause(condition, notice, now));
-    if (spoken !== undefined) written.push(...stronger(state.notices, spoken, condition));
+    const spokenFor = state.notices.find(({ id }) => id === spoken);
+    if (spoken !== undefined && !hasMoreDue(spokenFor, condition))
+      written.push(...stronger(spokenFor, condition), ...listed(spokenFor, condition));
     else if (open) {
       const { look } = condition;
       const since = epochMs(condition.since);
@@ -84,17 +86,33 @@ function graver(a: Condition, b: Condition): number {
 }
 
 function stronger(
-  notices: readonly NoticeRecord[],
-  id: string,
+  notice: Readonly<NoticeRecord> | undefined,
   { key, facts, look }: Condition,
 ): readonly NoticeProgramBody[] {
-  const notice = notices.find((one) => one.id === id);
   if (!notice || notice.ended || notice.key !== key) return [];
   const [now, before] = [strengthOf(facts), strengthOf(notice.facts)];
   // what is as strong as it was is no news, however weak that is
   return now > before && now >= STRONGER * before
-    ? [{ kind: 'noticeMoved', notice: id, to: 'stronger', facts, look }]
+    ? [{ kind: 'noticeMoved', notice: notice.id, to: 'stronger', facts, look }]
     : [];
+}
+
+/** [NC7] What an open notice lists follows what is due now. */
+function listed(
+  notice: Readonly<NoticeRecord> | undefined,
+  { key, facts }: Condition,
+): readonly NoticeProgramBody[] {
+  if (facts.kind !== 'test' || !notice || notice.ended || notice.key !== key) return [];
+  return JSON.stringify(facts) === JSON.stringify(notice.facts)
+    ? []
+    : [{ kind: 'noticeMoved', notice: notice.id, to: 'changed', facts }];
+}
+
+/** [NC7] One that was closed spoke for what it listed: another device that comes due is told. */
+function hasMoreDue(notice: Readonly<NoticeRecord> | undefined, { facts }: Condition): boolean {
+  if (!notice?.ended || facts.kind !== 'test' || notice.facts.kind !== 'test') return false;
+  const spoken = new Set(dueDevices(notice.facts).map(({ device }) => device));
+  return dueDevices(facts).some(({ device }) => !spoken.has(device));
 }
 
 function strengthOf(facts: NoticeFacts): number {

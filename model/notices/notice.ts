@@ -112,13 +112,15 @@ export type NoticeFacts =
       readonly of: 'guard' | 'device';
       readonly name: string;
     }
+  /** All stop devices and guards of the line that are due a test: `dueDevices` reads them. */
   | {
       readonly kind: 'test';
-      readonly device: string;
-      readonly name: string;
-      /** When a person recorded the last one; none where none is recorded. */
-      readonly last?: EpochMs | undefined;
+      readonly devices?: readonly DueDevice[] | undefined;
       readonly everyDays: number;
+      /** One device, as an earlier version recorded it. */
+      readonly device?: string | undefined;
+      readonly name?: string | undefined;
+      readonly last?: EpochMs | undefined;
     }
   | { readonly kind: 'unseen'; readonly since: EpochMs }
   | { readonly kind: 'server'; readonly server: string; readonly since: EpochMs }
@@ -126,6 +128,20 @@ export type NoticeFacts =
   | { readonly kind: 'clock'; readonly server: string; readonly offset: Millis; readonly most: Millis }
   /** Many at once, told as one. */
   | { readonly kind: 'many'; readonly count: number; readonly within: Millis };
+
+/** A stop device or guard that is due a test. */
+export interface DueDevice {
+  readonly device: string;
+  readonly name: string;
+  /** When a person recorded the last one; none where none is recorded. */
+  readonly last?: EpochMs | undefined;
+}
+
+/** What is due a test by a notice; what an earlier version recorded names one device. */
+export function dueDevices(facts: Extract<NoticeFacts, { kind: 'test' }>): readonly DueDevice[] {
+  const { devices, device = '', name = device, last } = facts;
+  return devices ?? [{ device, name, last }];
+}
 
 /** What to look at first: what is known of the moment, never a cause. */
 export type LookFirst =

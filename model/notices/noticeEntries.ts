@@ -43,6 +43,13 @@ export type NoticeProgramBody =
       readonly facts: NoticeFacts;
       readonly look: readonly LookFirst[];
     }
+  /** changed: what it lists is another, since some of it is done or more has come; nobody is told anew. */
+  | {
+      readonly kind: 'noticeMoved';
+      readonly notice: string;
+      readonly to: 'changed';
+      readonly facts: NoticeFacts;
+    }
   /** unshelved: its time on the shelf is over. ended: back to normal for long, and nobody took it. */
   | { readonly kind: 'noticeMoved'; readonly notice: string; readonly to: 'unshelved' | 'ended' }
   /** The next step of the plan was reached: nobody had taken it. */

@@ -42,24 +42,23 @@ function ranOn({ seen, rules }: Watched): readonly Condition[] {
   });
 }
 
-/** What has no test recorded for longer than the setting says, since the line was first heard at the earliest. */
+/**
+ * [NC7] What has no test recorded for longer than the setting says, since the line was first heard at the earliest: all of it is
+ * one thing to be told, since the first of it was due.
+ */
 function tests({ seen, rules, tested, recordedSince }: Watched): readonly Condition[] {
   if (!rules.test.on || !tested) return [];
-  const long = minutes(rules.test.days * 24 * 60);
+  const everyDays = rules.test.days;
   const { devices, guards } = seen.index.line;
-  return [...devices, ...guards].flatMap(({ id, name }): readonly Condition[] => {
+  const due = [...devices, ...guards].flatMap(({ id, name }) => {
     const last = tested.get(id);
     const from = last ?? recordedSince;
-    const due = from === undefined ? (0 as Instant) : after(from, long);
-    if (due > seen.now) return [];
-    const facts = {
-      kind: 'test',
-      device: id,
-      name,
-      last: last === undefined ? undefined : epochMs(last),
-      everyDays: rules.test.days,
-    } as const;
-    const since = from === undefined ? seen.now : due;
-    return [{ key: noticeKey('test', id), level: rules.levels.test, facts, since, look: [] }];
+    const at = from === undefined ? seen.now : after(from, minutes(everyDays * 24 * 60));
+    if (at > seen.now) return [];
+    return [{ at, due: { device: id, name, last: last === undefined ? undefined : epochMs(last) } }];
   });
+  if (due.length === 0) return [];
+  const since = Math.min(...due.map(({ at }) => at)) as Instant;
+  const facts = { kind: 'test', devices: due.map((one) => one.due), everyDays } as const;
+  return [{ key: noticeKey('test'), level: rules.levels.test, facts, since, look: [] }];
 }

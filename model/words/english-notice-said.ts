@@ -1,7 +1,14 @@
-import type { LookFirst, NoticeFacts, NoticeKind, NoticeState } from '../notices/notice.ts';
+import {
+  type DueDevice,
+  dueDevices,
+  type LookFirst,
+  type NoticeFacts,
+  type NoticeKind,
+  type NoticeState,
+} from '../notices/notice.ts';
 import type { NoticeLevel } from '../notices/recipients.ts';
 import type { NoticeView } from '../view/noticesView.ts';
-import { day } from './clock.ts';
+import { dayOfYear } from './clock.ts';
 import { doneWords, foundWords } from './english-notice-answers.ts';
 import { cautionWords } from './english-panel.ts';
 import { capital, count, dated, lasted, locale, many, small } from './english-say.ts';
@@ -61,7 +68,7 @@ function title({ facts, station }: About): string {
         ? `${capital(facts.name)} read open while the line ran`
         : `${capital(facts.name)} read pressed while the line ran`;
     case 'test':
-      return `${capital(facts.name)}: no test recorded`;
+      return dueTitle(dueDevices(facts));
     case 'unseen':
       return 'Nobody sees what the line does';
     case 'server':
@@ -105,9 +112,7 @@ function what(about: About, naming: Naming): string {
     case 'ranOn':
       return 'Only a person can close this: look into it, then close its finding, here or on the Safety stops screen.';
     case 'test':
-      return facts.last === undefined
-        ? `No test of it is recorded; one is due every ${counted(facts.everyDays, 'day', 'days')}.`
-        : `The last test was recorded on ${day(facts.last, zone, locale)}; one is due every ${counted(facts.everyDays, 'day', 'days')}.`;
+      return `A test of each is due every ${counted(facts.everyDays, 'day', 'days')}. Recorded, it is taken off this list.`;
     case 'unseen':
       return `Since ${dated(facts.since, now, zone)} it is not known what the line does or makes. Look at the line itself.`;
     case 'server':
@@ -119,6 +124,23 @@ function what(about: About, naming: Naming): string {
     case 'many':
       return `More than ${count(facts.count - 1)} came within ${lasted(facts.within)}. What came after stands here together.`;
   }
+}
+
+function dueTitle(due: readonly DueDevice[]): string {
+  const [first] = due;
+  return due.length === 1 && first
+    ? `${capital(first.name)} is due a test`
+    : `${capital(few(due.length, 'device is', 'devices are'))} due a test`;
+}
+
+/** What a notice lists, a row each; most list nothing. */
+function listed(facts: NoticeFacts, zone: string): readonly string[] {
+  if (facts.kind !== 'test') return [];
+  return dueDevices(facts).map(({ name, last }) =>
+    last === undefined
+      ? `${capital(name)}: no test recorded`
+      : `${capital(name)}: last test recorded on ${dayOfYear(last, zone, locale)}`,
+  );
 }
 
 /** Where it was left, where it reads now, and since when it goes. */
@@ -239,6 +261,7 @@ function asText(view: NoticeView, { line, zone, link, nameOf }: Letter): { subje
     text: [
       `${subject}.`,
       what(view, naming),
+      ...listed(view.facts, zone).map((row) => `- ${row}`),
       `${where}. ${since}.`,
       ...(AT_THE_MACHINE.has(view.kind) ? ['', cautionWords.jam] : []),
       ...(looks.length > 0 ? ['', 'Look first:', ...looks.map((one) => `- ${one}`)] : []),
@@ -253,6 +276,7 @@ export const noticeSaidWords = {
   title,
   what,
   look,
+  listed,
   asText,
   odds,
   levels: LEVELS,

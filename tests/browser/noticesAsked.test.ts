@@ -34,7 +34,7 @@ const closed = noticeView({
 const refusal = { ok: false, trouble: 'This notice was closed before you.', mend: 'Look.' } as const;
 const shelved = noticeView({
   ...{ id: 'n3', state: 'shelved', station: undefined, kind: 'test' },
-  facts: { kind: 'test', device: 'd', name: 'main panel', everyDays: 30 },
+  facts: { kind: 'test', devices: [{ device: 'd', name: 'main panel' }], everyDays: 30 },
   shelved: { at: at(30), until: at(1500), by: person, words: 'test planned for Wednesday' },
 });
 const ended = noticeView({

@@ -49,6 +49,16 @@ export function holds(kind: 'rate' | 'unseen' | 'server', more: Partial<Conditio
   return { key: kind, level: 'note', facts: facts[kind], since: at(0), look: [], ...more };
 }
 
+/** Devices that are due a test. */
+export function due(...devices: readonly string[]): Condition {
+  const facts = {
+    kind: 'test',
+    devices: devices.map((device) => ({ device, name: device })),
+    everyDays: 30,
+  } as const;
+  return { key: 'test', level: 'note', facts, since: at(0), look: [] };
+}
+
 /** A press by its id. */
 export function pressed(press: string, more: Partial<Condition> = {}): Condition {
   const facts = { kind: 'press', press, device: 'main panel', role: 'caused', candidates: [] } as const;

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { NoticeFacts } from '../../../model/notices/notice.ts';
 import type { EpochMs, Millis } from '../../../model/units/units.ts';
 import type { NoticeView } from '../../../model/view/noticesView.ts';
+import { noticeView } from '../../dashboard/notices/views.ts';
 import { wordsIn } from '../../../model/words/words.ts';
 
 const { noticeSaid } = wordsIn('en');
@@ -86,9 +87,18 @@ describe('what is said of a notice', () => {
       'Only a person can close this: look into it, then close its finding, here or on the Safety stops screen.',
     ],
     [
-      { kind: 'test', device: 'panel', name: 'main panel', last: at('2026-02-04T10:00:00Z'), everyDays: 30 },
-      'Main panel: no test recorded',
-      'The last test was recorded on Wed 4 Feb; one is due every 30 days.',
+      { kind: 'test', devices: [{ device: 'panel', name: 'main panel' }], everyDays: 30 },
+      'Main panel is due a test',
+      'A test of each is due every 30 days. Recorded, it is taken off this list.',
+    ],
+    [
+      {
+        kind: 'test',
+        devices: ['panel', 'front'].map((device) => ({ device, name: device })),
+        everyDays: 1,
+      },
+      'Two devices are due a test',
+      'A test of each is due every 1 day. Recorded, it is taken off this list.',
     ],
     [
       { kind: 'unseen', since: raised },
@@ -172,6 +182,28 @@ describe('what is said of a notice', () => {
       '',
       'https://line3.plant.example/notices/n1',
     ]);
+  });
+
+  it('[NC7] what is due a test is listed with its last test, also in a mail and as an earlier version recorded it', () => {
+    const last = at('2026-02-04T10:00:00Z');
+    const facts: NoticeFacts = {
+      kind: 'test',
+      devices: [
+        { device: 'panel', name: 'main panel', last },
+        { device: 'door', name: 'guard door 2' },
+      ],
+      everyDays: 30,
+    };
+    const rows = ['Main panel: last test recorded on Wed 4 Feb 2026', 'Guard door 2: no test recorded'];
+    expect(noticeSaid.listed(facts, zone)).toEqual(rows);
+    const mail = { line: 'Line 3', zone, link: 'https://line3.plant.example/notices/n1', nameOf };
+    const { text } = noticeSaid.asText(noticeView({ facts, kind: 'test' }), mail);
+    for (const row of rows) expect(text).toContain(`\n- ${row}\n`);
+    const before: NoticeFacts = { kind: 'test', device: 'panel', name: 'main panel', last, everyDays: 30 };
+    expect(noticeSaid.listed(before, zone)).toEqual(rows.slice(0, 1));
+    expect(noticeSaid.title({ facts: before, station: undefined, size: undefined })).toBe(
+      'Main panel is due a test',
+    );
   });
 
   it('a moment of another day is told with its day, on a screen as in a mail', () => {

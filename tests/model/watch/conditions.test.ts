@@ -166,7 +166,7 @@ describe('what holds of a line', () => {
     expect(keys(fold, 10, { ...clock(8001), holding: new Set(['clock/plc']) })).toEqual(['clock/plc']);
   });
 
-  it('[NC7] is a device without a test recorded within its interval, where the rule is on', () => {
+  it('[NC7] is all that has no test recorded within its interval, as one thing, where the rule is on', () => {
     const fold = foldOf([...running(), ...goods(1, 10, 1)]);
     const day = 864_000_000_000;
     const tested = new Map<string, Instant>([
@@ -175,7 +175,19 @@ describe('what holds of a line', () => {
     ]);
     expect(keys(fold, 10, { tested })).toEqual([]);
     const on = rules({ test: { on: true, days: 30 } });
-    expect(keys(fold, 10, { ...on, tested })).toEqual(['test/circuit', 'test/door']);
+    const [due, ...more] = conditionsOf(watched(fold, 10, { ...on, tested })).present;
+    expect(more).toEqual([]);
+    expect(due).toMatchObject({ key: 'test', since: at(10) - day });
+    expect(due!.facts).toEqual({
+      kind: 'test',
+      devices: [
+        { device: 'circuit', name: 'stop circuit', last: epochMs((at(10) - 31 * day) as Instant) },
+        { device: 'door', name: 'guard door 1', last: undefined },
+      ],
+      everyDays: 30,
+    });
+    for (const device of ['circuit', 'door']) tested.set(device, at(9));
+    expect(keys(fold, 10, { ...on, tested })).toEqual([]);
   });
 
   it('[NL8] is not known of the line while nobody sees it, and of servers and disks it is', () => {
@@ -205,7 +217,7 @@ describe('what holds of a line', () => {
     const { undecided } = conditionsOf(watched(fold, 10, { stations: undefined }));
     expect(['stops/fold', 'rejects/fold', 'lost'].map(undecided)).toEqual([true, true, false]);
     const due = conditionsOf(watched(fold, 10, { tested: undefined }));
-    expect(due.undecided('test/door')).toBe(true);
+    expect(due.undecided('test')).toBe(true);
   });
 
   it('[NC2] is not known of the rate before it was to produce for as many minutes', () => {
