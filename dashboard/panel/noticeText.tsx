@@ -62,6 +62,9 @@ export function NoticeText({ notice }: { readonly notice: NoticeView }) {
   );
 }
 
+/** So much of what was read stays in view, so that no line is passed over where it comes to rest at a whole one. px */
+const OVERLAP = 160;
+
 /** Longer text is moved by two keys, which a glove finds; they are dead at its ends, and not there where all is seen. */
 function Scrolled({ children }: { readonly children: React.ReactNode }) {
   const box = useRef<HTMLElement>(null);
@@ -85,7 +88,7 @@ function Scrolled({ children }: { readonly children: React.ReactNode }) {
     };
   }, []);
   const move = (way: 1 | -1) =>
-    box.current?.scrollBy({ top: way * (box.current.clientHeight - 60), behavior: 'instant' });
+    box.current?.scrollBy({ top: way * (box.current.clientHeight - OVERLAP), behavior: 'instant' });
   const key = { left: 1106, width: 150, height: 196, look: 'quiet', kind: 'scrolls' } as const;
   return (
     <>
