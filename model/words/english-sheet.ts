@@ -4,7 +4,7 @@ import type { SheetOffered } from '../view/sheetOffered.ts';
 import type { NumberStep, SheetStep, SheetsView, SheetView } from '../view/sheetView.ts';
 import type { NewEntry } from '../view/protocol.ts';
 import { clock, day } from './clock.ts';
-import { count, locale, many } from './english-say.ts';
+import { capital, count, locale, many } from './english-say.ts';
 import { number, unitOf } from './english-setpoints-said.ts';
 import {
   author,
@@ -38,12 +38,12 @@ const KINDS: Readonly<Record<ChangeoverKind, string>> = {
 };
 
 const OFFERED: Readonly<Record<SheetOffered['why'], (since: string) => string>> = {
-  nextSize: (since) => `a changeover since ${since}; the next order’s size`,
-  nextBlend: (since) => `a changeover since ${since}; the next order has another blend`,
-  blend: (since) => `a changeover since ${since}; the order has another blend`,
+  nextSize: () => 'the next order’s size',
+  nextBlend: () => 'the next order has another blend',
+  blend: () => 'the order has another blend',
   stood: (since) => `the line stood from ${since}`,
-  shift: (since) => `it stood from ${since}, over the shift’s beginning`,
-  first: (since) => `no size ran before ${since}`,
+  shift: (since) => `it stood from ${since}, over the shift`,
+  first: () => 'no size ran before',
 };
 
 const KEPT_HERE = 'kept here';
@@ -82,10 +82,8 @@ export const sheetWords = {
     kinds: KINDS,
     /** [SH9] One that fits what the line does. */
     offered: ({ kind, size, why, since }: SheetOffered, zone: string) => [
-      kind === 'size'
-        ? `To ${size.name}`
-        : `${kind === 'artwork' ? 'Another artwork or blend' : 'Start-up'}, ${size.name}`,
-      OFFERED[why](at(since, zone)),
+      kind === 'size' ? `To ${size.name}` : capital(KINDS[kind]),
+      `${kind === 'size' ? '' : `${size.name}; `}${OFFERED[why](at(since, zone))}`,
     ],
     fits: 'This one fits',
     kindSays: {

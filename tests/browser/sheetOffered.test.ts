@@ -24,7 +24,7 @@ it('[SH9] the sheet that fits is offered at a panel and on a phone, and begins w
   await panel.getByText('the next order has another blend').waitFor();
   await shot(panel, 'panel-offered');
   expect(to.sheet()).toBeUndefined();
-  await tap(panel, /^Another artwork or blend, Sachet 20/);
+  await tap(panel, /^Another artwork or blend Sachet 20/);
   await panel.locator('.panelcard').waitFor();
   expect(to.sheet()).toMatchObject({ kind: 'artwork', size: { id: 'sachet-20' } });
   expect(to.sheet()?.steps.map(({ kind }) => kind)).not.toContain('number');
