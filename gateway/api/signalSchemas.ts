@@ -36,6 +36,7 @@ export const role = sameAs<Role>()(
     'machineAngle',
     'condition',
     'programVersion',
+    'trial',
     'enabling',
     'muting',
     'heartbeat',

@@ -39,6 +39,7 @@ export const roleFacts: Readonly<Record<BoundRole, RoleFacts>> = {
   crew: { ...number, once: true },
   order: { ...text, once: true },
   lot: { ...text, once: true },
+  trial: { ...flag, once: true },
   stopDevice: { ...flag, of: 'device' },
   stopDeviceCount: { ...counter, of: 'device' },
   guard: { ...flag, of: 'guard' },

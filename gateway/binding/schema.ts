@@ -149,6 +149,7 @@ const settings = section({
   rejamCartons: whole.optional(),
   askAfter: duration.optional(),
   atRate: section({ minutes: positive, share }).optional(),
+  trialCartons: whole.optional(),
   orderCertain: duration.optional(),
   planShare: share.optional(),
   stale: duration.optional(),

@@ -14,6 +14,7 @@ import { countPresses, forgetEdges, pressesFirstGood } from './presses.ts';
 import { STATION_WINDOW } from './state.ts';
 import type { Stepping } from './stepping.ts';
 import { postOpenPause } from './stops.ts';
+import { trialPart } from './trials.ts';
 
 const OUTCOMES_KEPT = 160;
 const MARKS_KEPT = 20;
@@ -82,11 +83,15 @@ function counted(stepping: Stepping, signal: Signal, { gained, mark }: CounterSt
   if (signal.role === 'nearMissCount') nearMissesCounted(stepping, signal, { gained, mark });
   if (gained > 0) {
     const place = index.tallyAt[signal.index]!;
-    if (place >= 0 && isProduceMode(stepping)) {
-      state.tally[place]! += gained;
-      countedInGap(stepping, signal.index, place, gained, at);
+    // [CH3] [CH5] what is no production is counted apart, and nowhere else
+    const trials = isProduceMode(stepping) ? trialPart(stepping, signal, gained) : gained;
+    const counts = gained - trials;
+    if (place >= 0 && counts > 0) {
+      state.tally[place]! += counts;
+      countedInGap(stepping, signal.index, place, counts, at);
     }
-    gain(stepping, signal, gained, at);
+    if (trials > 0) notProduced(stepping, signal, trials, at);
+    if (counts > 0) gain(stepping, signal, counts, at);
   }
   // what was seen before it began anew it does not count any more
   if (mark !== 'plain' && mark !== 'rollover' && signal.role === 'stopDeviceCount')
@@ -105,14 +110,12 @@ function timeToCount({ state, index }: Stepping, signal: Signal, at: Instant): S
 
 function gain(stepping: Stepping, signal: Signal, gained: number, at: Instant): void {
   const { state, index } = stepping;
-  const counts = isProduceMode(stepping);
   switch (signal.role) {
     case 'goodCount':
-      return counts ? good(stepping, gained, at) : trial(stepping, gained);
+      return good(stepping, gained, at);
     case 'rejectCount':
-      return counts ? reject(stepping, signal.of, gained, at) : undefined;
+      return reject(stepping, signal.of, gained, at);
     case 'missedPickCount': {
-      if (!counts) return undefined;
       const pick = index.line.stations.findIndex((station) => station.drawing === 'pick');
       chargeCartons(
         state.shift.account,
@@ -125,16 +128,33 @@ function gain(stepping: Stepping, signal: Signal, gained: number, at: Instant): 
     case 'crushedCount': {
       const station = index.stationAt.get(signal.of ?? '') ?? index.line.stations.length;
       pocketsCleared(stepping, station);
-      if (counts) chargeCartons(state.shift.account, at, lossKey(station, 'crushed'), gained);
-      return undefined;
+      return chargeCartons(state.shift.account, at, lossKey(station, 'crushed'), gained);
     }
     case 'notLoadedCount':
-      return counts ? notLoaded(stepping, signal.of, gained, at) : undefined;
+      return notLoaded(stepping, signal.of, gained, at);
     case 'presentedCount':
       if (signal.of === index.line.loading.station) state.loadingPockets += gained;
       return undefined;
     case 'stopDeviceCount':
       return countPresses(stepping, index.deviceAt.get(signal.of ?? '')!, gained, at);
+    default:
+      return undefined;
+  }
+}
+
+/** What a counter gained in another mode than produce, or of trial cartons: no figure of production has it. */
+function notProduced(stepping: Stepping, signal: Signal, gained: number, at: Instant): void {
+  const { index } = stepping;
+  switch (signal.role) {
+    case 'goodCount':
+      return trial(stepping, gained);
+    case 'rejectCount':
+      return isProduceMode(stepping) ? trial(stepping, gained) : undefined;
+    case 'crushedCount':
+      return pocketsCleared(stepping, index.stationAt.get(signal.of ?? '') ?? index.line.stations.length);
+    case 'presentedCount':
+    case 'stopDeviceCount':
+      return gain(stepping, signal, gained, at);
     default:
       return undefined;
   }
@@ -161,7 +181,7 @@ function good(stepping: Stepping, gained: number, at: Instant): void {
   goodInRunUp(stepping, gained, at);
 }
 
-/** [CH3] */
+/** [CH3] [CH5] */
 function trial(stepping: Stepping, gained: number): void {
   const changeover = stepping.state.changeover;
   if (changeover) changeover.trialCartons += gained;

@@ -29,6 +29,7 @@ export interface LineIndex {
   /** Signals of the pace-setting machine that the fold asks for by name; −1 where the line has none. */
   readonly stateSignal: number;
   readonly modeSignal: number;
+  readonly trialSignal: number;
   readonly reasonSignal: number;
   readonly cycleSignal: number;
   readonly sizeSignal: number;
@@ -82,6 +83,7 @@ export function indexOf(line: Line): LineIndex {
     positionAt: placeById(line.loading.positions),
     stateSignal,
     modeSignal: signal('mode'),
+    trialSignal: signal('trial'),
     reasonSignal: signal('stopReason'),
     cycleSignal,
     sizeSignal: line.signals.findIndex(({ role }) => role === 'size'),

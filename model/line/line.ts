@@ -225,6 +225,8 @@ export interface Settings {
   /** A changeover is over when the last this-many minutes brought `atRateShare` of target. */
   readonly atRateMinutes: number;
   readonly atRateShare: number;
+  /** [CH5] So many cartons after a changeover are run to be looked at; 0 unless set. */
+  readonly trialCartons: number;
   /** Below this, the order of two moments is not certain. Milliseconds: PLC scan or revised sampling. */
   readonly orderCertainMs: number;
   /** Share of the target that the plan expects; 1 unless set. */

@@ -25,6 +25,7 @@ export type Role =
   | 'crew' // people at loading
   | 'order' // order number, as text or number
   | 'lot' // board lot
+  | 'trial' // on while trial cartons are run, whatever the mode says
   | 'adjustment' // reading of a numbered adjustment with an encoder
   | 'starved'
   | 'blocked'

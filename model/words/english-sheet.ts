@@ -215,8 +215,8 @@ export const sheetWords = {
     asks: 'What is not well?',
     trial: (made: number) =>
       made === 0
-        ? 'Cartons made in set-up mode are trial cartons: they are left out of the count.'
-        : `Cartons made in set-up mode are trial cartons, ${count(made)} so far: they are left out of the count.`,
+        ? 'What is run as trial cartons is left out of the count.'
+        : `${count(made)} trial ${many(made, 'carton', 'cartons')} so far: ${many(made, 'it is', 'they are')} left out of the count.`,
   },
   approval: {
     yes: (number: string | undefined) => (number === undefined ? 'Approve' : `Approve as number ${number}`),

@@ -36,6 +36,7 @@ const ROLES: { readonly [role in Role]: (of: string | undefined) => string } = {
   machineAngle: () => 'machine angle at stop',
   condition: (of) => of ?? 'condition',
   programVersion: () => 'program version',
+  trial: () => 'trial cartons',
   enabling: (of) => `enabling${of === undefined ? '' : `, ${of}`}`,
   muting: (of) => `muting${of === undefined ? '' : `, ${of}`}`,
   heartbeat: () => 'heartbeat',

@@ -78,6 +78,7 @@ function processTags(variant: Variant): Tag[] {
     plain('size', 'Cartoner.Size', 'UInt16'),
     plain('order', 'Cartoner.Order', 'String'),
     plain('lot', 'Magazine.BoardLot', 'String'),
+    ...(variant.trialTag ? [plain('trial', 'Cartoner.Trial', 'Boolean')] : []),
     ...encodersOf(variant).map(({ number, tag }) => plain('adjustment', tag, 'Double', number)),
     plain('starved', 'Cartoner.Starved', 'Boolean'),
     plain('blocked', 'Cartoner.Blocked', 'Boolean'),

@@ -13,6 +13,8 @@ export interface Variant {
   readonly stateTag: boolean;
   /** Folding stations count the cycles in which a sensor of their own saw a fold go amiss. */
   readonly nearMisses: boolean;
+  /** The PLC knows no set-up mode: a tag of its own tells that trial cartons are run. */
+  readonly trialTag: boolean;
 }
 
 export const standard: Variant = {
@@ -24,6 +26,7 @@ export const standard: Variant = {
   twins: true,
   stateTag: true,
   nearMisses: true,
+  trialTag: false,
 };
 
 export interface Position {

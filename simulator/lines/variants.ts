@@ -79,7 +79,7 @@ export function lineFile(variant: Variant): Record<string, unknown> {
 }
 
 function machine(variant: Variant) {
-  const modes = { 1: 'produce', 2: 'maintenance', 3: 'manual', 4: 'setup' };
+  const modes = { 1: 'produce', 2: 'maintenance', 3: 'manual', ...(variant.trialTag ? {} : { 4: 'setup' }) };
   return { id: 'cartoner', name: 'cartoner', ...(variant.stateTag ? { states: 'opc30050' } : {}), modes };
 }
 

@@ -41,7 +41,9 @@ function firstOutStands(plant: Plant): boolean {
 export function setMode(plant: Plant, mode: ModeName): void {
   const before = producing(plant);
   plant.mode = mode;
-  write(plant.plc, plant.now, 'Cartoner.Mode', modes[mode]);
+  const isTrial = plant.variant.trialTag && mode === 'setup';
+  write(plant.plc, plant.now, 'Cartoner.Mode', modes[isTrial ? 'produce' : mode]);
+  write(plant.plc, plant.now, 'Cartoner.Trial', isTrial);
   follow(plant, before, undefined);
 }
 

@@ -66,6 +66,7 @@ export function readArguments(args: readonly string[], now: Instant): Asked {
       twins: has('twins'),
       stateTag: has('stateTag'),
       nearMisses: has('nearMisses'),
+      trialTag: values['trial-tag'] ?? false,
     },
     lockOuts: has('lockOuts'),
     lively: numberIn('--lively', values.lively ?? '1', 0, 50, false),
@@ -93,11 +94,13 @@ const options = {
   lively: text,
   made: text,
   'send-from': text,
+  'trial-tag': { type: 'boolean' },
   'print-line': { type: 'boolean' },
 } as const;
 
-type Values = { readonly [Name in Exclude<keyof typeof options, 'print-line'>]?: string } & {
+type Values = { readonly [Name in Exclude<keyof typeof options, 'print-line' | 'trial-tag'>]?: string } & {
   readonly 'print-line'?: boolean;
+  readonly 'trial-tag'?: boolean;
 };
 
 function parse(args: readonly string[]): Values {

@@ -79,6 +79,7 @@ export function smallLine(change: Partial<Line> = {}, signals: readonly Bound[] 
       askAfterSeconds: 20,
       atRateMinutes: 1,
       atRateShare: 0.9,
+      trialCartons: 0,
       orderCertainMs: 20,
       planShare: 1,
       staleSeconds: 3,

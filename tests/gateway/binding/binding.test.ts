@@ -14,6 +14,27 @@ const root = resolve(import.meta.dirname, '../../..');
 const bundledPath = resolve(root, 'simulator/lines/line-3.yaml');
 
 describe('the bundled line file', () => {
+  it('[CH5] [SP4] may say how many trial cartons a changeover has, and which part of one is the board', () => {
+    const text = readFileSync(bundledPath, 'utf8')
+      .replace('  askAfter: 20 s', '  askAfter: 20 s\n  trialCartons: 10')
+      .replace(
+        'changeover:\n  steps:',
+        'changeover:\n  steps:\n    - { id: board, kind: part, name: board, station: magazine, lot: true }',
+      );
+    const { line } = parseLineFile(text, bundledPath);
+    expect(line.settings.trialCartons).toBe(10);
+    expect(line.changeoverSteps[0]).toEqual({
+      id: 'board',
+      kind: 'part',
+      name: 'board',
+      station: 'magazine',
+      lot: true,
+      in: ['size'],
+    });
+    const odd = text.replace('trialCartons: 10', 'trialCartons: some');
+    expect(() => parseLineFile(odd, bundledPath)).toThrow(FileError);
+  });
+
   it('is read whole, with what it leaves out filled in', async () => {
     const { line, servers, ordersFile } = await readLineFile(bundledPath);
     expect(line.stations.map(({ number, drawing }) => [number, drawing])).toEqual(
@@ -66,6 +87,7 @@ describe('the bundled line file', () => {
       askAfterSeconds: 20,
       atRateMinutes: 3,
       atRateShare: 0.9,
+      trialCartons: 0,
       orderCertainMs: 20,
       planShare: 1,
       staleSeconds: 3,

@@ -35,6 +35,7 @@ const variants: readonly Partial<Variant>[] = [
   { loading: 'automatic' },
   { buttons: 'series' },
   { nearMisses: false },
+  { trialTag: true },
   { encoders: false, firstOut: false, twins: false, stateTag: false, nearMisses: false },
 ];
 
