@@ -33,18 +33,8 @@ export function OpenedStrip({ opened, zone }: { readonly opened: OpenedChangeove
       </Measured>
       {movedOf(opened) > 0 && (
         <ul className="pastkey">
-          <li>
-            <svg width={12} height={16} aria-hidden="true">
-              <path className="tab" d="M2 0h8v11l-2 4h-4l-2-4Z" />
-            </svg>
-            {said.changed.key.moved}
-          </li>
-          <li>
-            <svg width={12} height={16} aria-hidden="true">
-              <path className="tab again" d="M2 0h8v11l-2 4h-4l-2-4Z" />
-            </svg>
-            {said.changed.key.again}
-          </li>
+          <TabKey said={said.changed.key.moved} />
+          <TabKey said={said.changed.key.again} isAgain />
         </ul>
       )}
       <Phases opened={opened} />
@@ -216,4 +206,16 @@ function ticksOf({ from, to }: ChangeoverStrip, width: number): readonly number[
   const all: number[] = [];
   for (let at = Math.ceil(from / step) * step; at <= to; at += step) all.push(at);
   return all.filter((at) => at - from > (to - from) * 0.02 && to - at > (to - from) * 0.02);
+}
+
+/** What a tab on the strip means. */
+function TabKey({ said: means, isAgain = false }: { readonly said: string; readonly isAgain?: boolean }) {
+  return (
+    <li>
+      <svg width={12} height={16} aria-hidden="true">
+        <path className={isAgain ? 'tab again' : 'tab'} d="M2 0h8v11l-2 4h-4l-2-4Z" />
+      </svg>
+      {means}
+    </li>
+  );
 }

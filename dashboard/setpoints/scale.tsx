@@ -1,5 +1,6 @@
 import type { Range, SetPointRow } from '../../model/past/setPointsPast.ts';
 import { words } from '../app/words.ts';
+import { placeOn, Ruler } from './ruler.tsx';
 
 const said = words.screen.past.setPoints;
 
@@ -15,26 +16,13 @@ const LIKELY = 4;
  */
 export function SetPointScale({ row, outside }: { readonly row: SetPointRow; readonly outside: boolean }) {
   const { scale, book, learned, stands } = row;
-  const place = (at: number) =>
-    2 +
-    (96 * (Math.min(scale.to, Math.max(scale.from, at)) - scale.from)) /
-      Math.max(1e-9, scale.to - scale.from);
+  const place = placeOn(scale);
   const x = (at: number) => `${place(at)}%`;
   return (
     <svg width="100%" height={46} role="img" aria-label={said.scaleSaid(row)}>
       {learned?.ranWell && <Shade range={learned.ranWell} place={place} />}
       {learned?.sure === 'neverVaried' && learned.marks[0] && <Collar x={x(learned.marks[0].at)} />}
-      <line className="ruler" x1={x(scale.from)} x2={x(scale.to)} y1={RULER} y2={RULER} />
-      {scale.ticks.map(({ at, labelled }) => (
-        <line key={at} className="ruler" x1={x(at)} x2={x(at)} y1={RULER} y2={RULER + (labelled ? 7 : 4)} />
-      ))}
-      {scale.ticks
-        .filter(({ labelled }) => labelled)
-        .map(({ at }) => (
-          <text key={at} x={x(at)} y={44} fontSize={12} textAnchor="middle" className="ink2">
-            {said.tick(at, row.unit)}
-          </text>
-        ))}
+      <Ruler scale={scale} y={RULER} label={{ y: 44, size: 12 }} said={(at) => said.tick(at, row.unit)} />
       {learned?.likely && <Likely range={learned.likely} x={x} />}
       {book !== undefined && <line className="book1" x1={x(book)} x2={x(book)} y1={2} y2={RULER} />}
       {stands.value !== undefined && <Stands x={x(stands.value)} known={stands.known} outside={outside} />}

@@ -91,10 +91,7 @@ function BesideKey({
   const name = step.kind === 'number' ? `${step.id} ${step.name}` : step.name;
   return (
     <Key
-      says={[
-        `${kind === 'before' ? '‹\u00a0' : ''}${name}${kind === 'next' ? '\u00a0›' : ''}`,
-        said.beside(step, isReadAgain(step)),
-      ]}
+      says={[]}
       left={left}
       top={FOOT}
       width={342}
@@ -102,6 +99,15 @@ function BesideKey({
       look="quiet"
       kind={`sheetkey1 beside1 ${kind}`}
       onTap={() => walk.go({ kind: 'step', id: step.id })}
-    />
+    >
+      <span>
+        <span className="besidename">
+          {kind === 'before' && '‹\u00a0'}
+          {name}
+          {kind === 'next' && '\u00a0›'}
+        </span>
+        <small>{said.beside(step, isReadAgain(step))}</small>
+      </span>
+    </Key>
   );
 }

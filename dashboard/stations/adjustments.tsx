@@ -2,6 +2,7 @@ import type { AdjustmentNow } from '../../model/past/adjustmentsNow.ts';
 import type { StationPast } from '../../model/past/stationPast.ts';
 import { words } from '../app/words.ts';
 import { Figure } from '../figures/figure.tsx';
+import { placeOn, Ruler } from '../setpoints/ruler.tsx';
 import { Stands } from '../setpoints/scale.tsx';
 import { usePart } from '../store/use.tsx';
 
@@ -115,20 +116,11 @@ function Row({
 /** A small part of the scale on the machine: the book dashed, the reading as a triangle on it. */
 function Scale({ one }: { readonly one: AdjustmentNow }) {
   const { scale, book, value, known } = one;
-  const place = (at: number) => `${2 + (96 * (at - scale.from)) / Math.max(1e-9, scale.to - scale.from)}%`;
+  const on = placeOn(scale);
+  const place = (at: number) => `${on(at)}%`;
   return (
     <svg width="100%" height={52} role="img" aria-label={said.scaleSaid(one)}>
-      <line className="ruler" x1={place(scale.from)} x2={place(scale.to)} y1={30} y2={30} />
-      {scale.ticks.map(({ at, labelled }) => (
-        <line key={at} className="ruler" x1={place(at)} x2={place(at)} y1={30} y2={labelled ? 38 : 34} />
-      ))}
-      {scale.ticks
-        .filter(({ labelled }) => labelled)
-        .map(({ at }) => (
-          <text key={at} x={place(at)} y={51} fontSize={13} textAnchor="middle" className="ink2">
-            {said.tick(at, one.unit)}
-          </text>
-        ))}
+      <Ruler scale={scale} y={30} label={{ y: 51, size: 13 }} said={(at) => said.tick(at, one.unit)} />
       {book !== undefined && <line className="book1" x1={place(book)} x2={place(book)} y1={2} y2={30} />}
       {value !== undefined && <Stands x={place(value)} y={15} known={known} outside={false} />}
     </svg>

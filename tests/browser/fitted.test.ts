@@ -34,6 +34,14 @@ describe('which lot of board and which change parts run', () => {
     await openAtPanel(panel, step(to, 'cups')!);
     await panel.getByText('last K2').waitFor();
     await shot(panel, 'panel-part');
+    const tight = await panel
+      .locator('.key.beside1')
+      .evaluateAll(
+        (all) =>
+          all.filter((one) => one.firstElementChild!.getBoundingClientRect().height > one.clientHeight - 16)
+            .length,
+      );
+    expect(tight).toBe(0);
     await tap(panel, /^Which one\?/);
     await shot(panel, 'panel-part-name');
     expect(await faultsIn(panel)).toEqual([]);
