@@ -40,7 +40,7 @@ export function PanelAll({
   return (
     <>
       <h1 className="unseen">{said.title(sheet)}</h1>
-      <FlowHead here={here} title={said.title(sheet)} right={said.openSteps(left)} />
+      <FlowHead here={here} title={said.title(sheet)} right={said.openShort(left)} />
       {shown.map((step, i) => (
         <Key
           key={step.id}

@@ -97,7 +97,7 @@ function HandedPage({
   return (
     <>
       <h1 className="unseen">{said.title(sheet)}</h1>
-      <FlowHead here={here} title={said.title(sheet)} right={said.openSteps(sheet.left)} />
+      <FlowHead here={here} title={said.title(sheet)} right={said.openShort(sheet.left)} />
       <div className="panelsheet handed1">
         <Handed sheet={sheet} />
       </div>

@@ -9,6 +9,7 @@ import { Carton } from '../marks/symbols.tsx';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Rich } from '../type/line.tsx';
 import { SheetScale, Wheel } from './drawn.tsx';
+import { useNetwork } from './here.ts';
 import { usePositionName } from '../entries/names.ts';
 
 const said = words.screen.sheet;
@@ -116,14 +117,15 @@ export function BookChanged({
 
 /** How it is known now where it stands. */
 export function StepKnown({ step }: { readonly step: NumberStep }) {
+  const { isGone } = useNetwork();
   const { zone } = usePart('line');
   const { clock } = useMoment();
   const read: readonly Numbered[] =
     step.now === undefined ? [] : [['adjustmentReading', said.number(step.now.value, step)]];
   return (
     <p className="stepknown">
-      <Rich text={said.known(step, clock, zone)} of={read} />{' '}
-      {step.sensor === 'reads' && (step.sensed ? said.sensor.done : said.sensor.turn)}
+      <Rich text={said.known(step, clock, zone, isGone)} of={read} />{' '}
+      {step.sensor === 'reads' && !isGone && (step.sensed ? said.sensor.done : said.sensor.turn)}
     </p>
   );
 }

@@ -90,7 +90,7 @@ export const FROM: Readonly<Record<NonNullable<NumberStep['was']>['how'], string
 };
 
 /** How it is known now where it stands. */
-export function known(step: NumberStep, now: number, zone: string): string {
+export function known(step: NumberStep, now: number, zone: string, isGone: boolean): string {
   const stands = step.now;
   if (step.sensor === 'silent') return 'Its sensor is silent: read the scale.';
   if (step.sensor === 'unheard') return 'Its sensor was never heard: read the scale.';
@@ -99,7 +99,9 @@ export function known(step: NumberStep, now: number, zone: string): string {
   const moment = when(stands.at, now, zone);
   switch (stands.how) {
     case 'sensor':
-      return `Its sensor reads **${value}** now.`;
+      return isGone
+        ? `Its sensor read **${value}** when it was last heard: read the scale.`
+        : `Its sensor reads **${value}** now.`;
     case 'uncertain':
       return `Its sensor reads ${value}, and is not sure: read the scale.`;
     case 'typed':

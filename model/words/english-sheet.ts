@@ -56,6 +56,8 @@ export const sheetWords = {
   author,
   when,
   openSteps: (n: number) => (n === 0 ? 'all steps done' : `${steps(n)} open`),
+  /** In the narrow last panel of a head. */
+  openShort: (n: number) => (n === 0 ? 'all done' : `${count(n)} open`),
   wall: (n: number) => `sheet: ${n === 0 ? 'all done' : `${steps(n)} open`}`,
   key: ({ open, offered }: Pick<SheetsView, 'open' | 'offered'>) => [
     'Changeover sheet',

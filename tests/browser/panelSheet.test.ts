@@ -100,6 +100,7 @@ describe('a whole changeover at a line-side panel', () => {
     await expect.poll(() => shown(page)).toBe('8.1');
     await typeAtPanel(page, '212');
     await expect.poll(() => shown(page)).toBe('9.1');
+    await page.getByText(/^Its sensor read .* when it was last heard: read the scale\./).waitFor();
     await shot(page, 'panel-gone');
     await tap(page, /^All steps/);
     await page.getByText('6 entries kept here, sent later').waitFor();
