@@ -16,6 +16,7 @@ import { Ways, type WaysTold } from './settingsWays.tsx';
 import { Rules } from './settingsRules.tsx';
 import { SaveSettings } from './settingsSave.tsx';
 import { TriedBudgets } from './settingsTried.tsx';
+import { TriedKindsSheet } from './settingsTriedKinds.tsx';
 import { troublesOf } from './settingsTroubles.ts';
 
 const said = words.screen.noticeSettings;
@@ -90,6 +91,7 @@ function Settings({
       </p>
       <NeedsLogIn act="noticeSettings" />
       <UseBudget told={told.settings} tried={tried.data} may={may} drafting={drafting} />
+      {tried.data && <TriedKindsSheet tried={tried.data} days={DAYS} />}
       <Rules rules={settings.when} change={(when) => change({ ...settings, when })} />
       <Who
         who={settings.who}

@@ -58,7 +58,15 @@ export function lineNoticesRoutes({
   });
   router.get('/tried', async (request, response) => {
     const { days } = read(daysQuery, request.query);
-    response.json(await triedOf(records, lineOf(request), days));
+    const left = new AbortController();
+    response.once('close', () => left.abort());
+    const parts = { shutOff: shutOff(), gone: left.signal };
+    try {
+      response.json(await triedOf(records, lineOf(request), days, parts));
+    } catch (error) {
+      // whoever asked is gone, and the rest was left undone for that
+      if (!left.signal.aborted) throw error;
+    }
   });
   // for whoever sees to notices, and for each person to themselves
   router.post('/trial', async (request, response) => {

@@ -1,6 +1,8 @@
 import { z } from 'zod';
+import { NOTICE_KINDS } from '../../model/notices/notice.ts';
 import type { NoticeSettings } from '../../model/notices/settings.ts';
 import type { Tried } from '../../model/notices/tried.ts';
+import { UNTOLD_WHYS } from '../../model/notices/triedKinds.ts';
 import type { NoticesView } from '../../model/view/noticesView.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { Author } from '../../model/entries/entries.ts';
@@ -63,7 +65,8 @@ const settingsTold = z.strictObject({
   shutOff: list(z.string()),
 });
 
-const tried = sameAs<Tried>()(
+/** The answer to what the settings would have done. */
+export const tried = sameAs<Tried>()(
   z.strictObject({
     from: moment,
     to: moment,
@@ -89,6 +92,21 @@ const tried = sameAs<Tried>()(
         later: millis.optional(),
       }),
     ),
+    ofKinds: z.strictObject({
+      kinds: list(
+        z.strictObject({
+          kind: z.enum(NOTICE_KINDS),
+          said: z.discriminatedUnion('kind', [
+            z.strictObject({ kind: z.literal('off') }),
+            z.strictObject({ kind: z.literal('counted'), notices: z.number(), joined: z.number() }),
+            z.strictObject({ kind: z.literal('untold'), why: z.enum(UNTOLD_WHYS) }),
+          ]),
+          raised: z.number(),
+        }),
+      ),
+      people: list(z.strictObject({ person: z.string(), notices: z.number() })),
+      nobody: z.number(),
+    }),
   }),
 );
 

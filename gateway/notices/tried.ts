@@ -2,6 +2,7 @@ import { setImmediate } from 'node:timers/promises';
 import { targetTenths } from '../../model/fold/target.ts';
 import { budgetOf } from '../../model/notices/budget.ts';
 import { FIRST_SETTINGS } from '../../model/notices/settings.ts';
+import { NOBODY_SHUT_OFF, type ShutOff } from '../../model/notices/shutOff.ts';
 import type { Tried } from '../../model/notices/tried.ts';
 import { type JudgedLook, type JudgedRun, triedRows } from '../../model/notices/triedRows.ts';
 import { after, type Instant, minutes, type Span } from '../../model/units/units.ts';
@@ -21,6 +22,7 @@ import {
   stopsAsked,
   talliesIn,
 } from './stationEvidence.ts';
+import { triedKindsOf } from './triedKinds.ts';
 
 /** Budgets that are held beside the one in use: one false notice in so many shifts of the line. */
 const BUDGETS = [1, 5, 10, 20, 50] as const;
@@ -30,7 +32,12 @@ const SHIFT_MINUTES = 480;
  * What settings would have done in so many days: every stop of every station judged again, by what was known then. The gateway
  * does what else is to be done between every few of them.
  */
-export async function triedOf(records: Records, live: LiveLine, days: number): Promise<Tried> {
+export async function triedOf(
+  records: Records,
+  live: LiveLine,
+  days: number,
+  { shutOff = NOBODY_SHUT_OFF, gone = NEVER_GONE }: TriedParts = {},
+): Promise<Tried> {
   const { index, state } = live.fold();
   const to = after(live.now(), 1 as Span);
   const begun = begunOf(records, live, { to });
@@ -40,27 +47,38 @@ export async function triedOf(records: Records, live: LiveLine, days: number): P
   const toJudge = runs.flatMap((run, place) =>
     run.to <= from ? [] : [toJudgeOf(records, live, runs.slice(0, place + 1), run.to < to)],
   );
-  const judged: JudgedRun[] = [];
+  const judged: { readonly run: RunWithStops; readonly judged: readonly JudgedRun[] }[] = [];
   for (const one of toJudge) {
     one.known.looks ??= await judgedRuns(records, live, one);
-    judged.push(...one.known.looks);
+    judged.push({ run: one.runs.at(-1)!, judged: one.known.looks });
     await setImmediate();
+    gone.throwIfAborted();
   }
+  const raised = noticesIn(records, live, days);
   const { when } = state.noticeSettings?.settings ?? FIRST_SETTINGS;
   const inUse = when.stops.falseOnceInShifts;
   const of = recordsIn(records, index.line.id, { from, to });
   const unseen = gapsIn(records, live, { from, to })
     .filter(({ kind }) => kind === 'unknown')
     .reduce((sum, gap) => sum + Math.min(gap.to, to) - Math.max(gap.from, from), 0);
-  return triedRows({
-    ...{ from, to, inUse, runs: judged },
+  const rows = triedRows({
+    ...{ from, to, inUse, raised, runs: judged.flatMap((one) => one.judged) },
     shifts: of('shift').filter(({ shift }) => shift !== null && shift.from >= from).length,
     seen: (to - from - unseen) as Span,
     budgets: [...new Set([...BUDGETS, inUse])],
     levelOf: (budget) => budgetOf(budget, index.line.stations.length, when.rejects.on).stopsOnceInShifts,
-    raised: noticesIn(records, live, days),
   });
+  const ofKinds = await triedKindsOf(records, live, { from, to, raised, shutOff, gone, runs: judged });
+  return { ...rows, ofKinds };
 }
+
+export interface TriedParts {
+  readonly shutOff?: ShutOff;
+  /** Nobody waits for the answer any more. */
+  readonly gone?: AbortSignal;
+}
+
+const NEVER_GONE = new AbortController().signal;
 
 interface ToJudge {
   /** The newest is judged by the others. */

@@ -10,7 +10,7 @@ import { beginStop, endStop, openStop, postOpenPause } from './stops.ts';
 import { targetTenths } from './target.ts';
 
 /** Finished changeovers kept to say what one usually takes. */
-const DURATIONS_KEPT = 60;
+export const CHANGEOVERS_KEPT = 60;
 
 /** [CH1] A changeover begins; one that is not over ends where the next begins. */
 export function beginChangeover(stepping: Stepping, at: Instant): void {
@@ -123,7 +123,7 @@ function finish(stepping: Stepping, changeover: ChangeoverRecord, at: Instant): 
   if (changeover.atRate !== null) {
     const { kind, from, to } = changeover;
     state.changeovers.push({ kind, from, to, lasted: between(changeover.begin, at) });
-    if (state.changeovers.length > DURATIONS_KEPT) state.changeovers.shift();
+    if (state.changeovers.length > CHANGEOVERS_KEPT) state.changeovers.shift();
   }
   stepping.emit({ kind: 'ChangeoverEnded', at, changeover });
 }

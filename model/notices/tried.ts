@@ -1,6 +1,7 @@
+import type { TriedKinds } from './triedKinds.ts';
 import type { EpochMs, Millis } from '../units/units.ts';
 
-/** What the settings, and looser and stricter ones, would have done in a stretch: repeated stops beyond a station's own normal. */
+/** What the settings, and looser and stricter ones, would have done in a stretch: the rows of repeated stops beyond a station's own normal. */
 export interface Tried {
   readonly from: EpochMs;
   readonly to: EpochMs;
@@ -12,6 +13,7 @@ export interface Tried {
   readonly inUse: number;
   /** Loosest first. */
   readonly rows: readonly TriedRow[];
+  readonly ofKinds: TriedKinds;
 }
 
 export interface TriedRow {

@@ -37,7 +37,7 @@ interface Call {
 }
 
 /** What each budget would have raised of repeated stops. */
-export function triedRows(asked: TriedAsked): Tried {
+export function triedRows(asked: TriedAsked): Omit<Tried, 'ofKinds'> {
   const inUse = callsAt(asked, asked.inUse);
   return {
     from: epochMs(asked.from),

@@ -7,7 +7,7 @@ import { isSightUndecided, sightConditions } from './sight.ts';
 import type { Watched } from './watched.ts';
 
 /** What is known whether the line is seen or not. */
-const ALWAYS_KNOWN: ReadonlySet<string> = new Set(['server', 'unseen', 'disk', 'clock', 'test']);
+export const ALWAYS_KNOWN: ReadonlySet<string> = new Set(['server', 'unseen', 'disk', 'clock', 'test']);
 
 /** What is judged by the past of a station. */
 const OF_STATIONS: ReadonlySet<string> = new Set(['stops', 'stopsCounted', 'rejects']);

@@ -1,4 +1,6 @@
+import type { ChangeoverRecord, FoldState } from '../fold/state.ts';
 import { type Condition, noticeKey } from '../notices/condition.ts';
+import type { NoticeRules } from '../notices/settings.ts';
 import { after, between, epochMs, type Instant, millis, MINUTE, minutes, type Span } from '../units/units.ts';
 import { targetNow } from '../view/rateView.ts';
 import { pathView } from '../view/pathView.ts';
@@ -6,7 +8,7 @@ import type { Seen } from '../view/seen.ts';
 import type { Watched } from './watched.ts';
 
 /** What holds goes on to hold until it is better by so much of the target or plan. */
-const CLEARLY = 0.05;
+export const CLEARLY = 0.05;
 /** So many finished changeovers of a kind tell how long one usually takes. */
 const CHANGEOVERS_LEAST = 3;
 
@@ -66,13 +68,7 @@ function changeover({ seen, rules }: Watched): readonly Condition[] {
   const { state, index, now } = seen;
   const { changeover: open } = state;
   if (!rules.changeover.on || !open) return [];
-  const usual = state.changeovers.filter(
-    ({ kind, from, to }) => kind === open.kind && (kind !== 'size' || (from === open.from && to === open.to)),
-  );
-  const known = usual.length >= CHANGEOVERS_LEAST;
-  const allowed = known
-    ? Math.max(...usual.map(({ lasted }) => lasted)) * rules.changeover.times
-    : minutes(rules.changeover.minutes);
+  const { allowed, by } = allowedFor(open, state.changeovers, rules.changeover);
   const lasted = between(open.begin, now);
   if (lasted <= allowed) return [];
   const name = (id: string | null) => (id === null ? undefined : index.sizeById.get(id)?.name);
@@ -80,12 +76,25 @@ function changeover({ seen, rules }: Watched): readonly Condition[] {
     kind: 'changeover',
     lasted: millis(lasted),
     allowed: millis(Math.round(allowed) as Span),
-    by: known ? 'earlier' : 'setting',
+    by,
     from: open.kind === 'size' ? name(open.from) : undefined,
     to: open.kind === 'size' ? name(open.to) : undefined,
   } as const;
   const key = noticeKey('changeover', open.begin.toString(36));
   return [{ key, level: rules.levels.changeover, facts, since: open.begin, look: [], ...sizeOf(seen) }];
+}
+
+/** [NC3] How long a changeover may take by the newest finished ones of its kind, or by the setting while too few were seen. */
+export function allowedFor(
+  open: Pick<ChangeoverRecord, 'kind' | 'from' | 'to'>,
+  finished: FoldState['changeovers'],
+  rule: NoticeRules['changeover'],
+): { readonly allowed: number; readonly by: 'earlier' | 'setting' } {
+  const usual = finished.filter(
+    ({ kind, from, to }) => kind === open.kind && (kind !== 'size' || (from === open.from && to === open.to)),
+  );
+  if (usual.length < CHANGEOVERS_LEAST) return { allowed: minutes(rule.minutes), by: 'setting' };
+  return { allowed: Math.max(...usual.map(({ lasted }) => lasted)) * rule.times, by: 'earlier' };
 }
 
 function lost({ seen, rules, holding }: Watched): readonly Condition[] {

@@ -4,6 +4,7 @@ import type { Tried, TriedRow } from '../notices/tried.ts';
 import type { Author } from '../entries/entries.ts';
 import { clock, day, dayOfYear } from './clock.ts';
 import { count, lasted, locale, many } from './english-say.ts';
+import { triedKindsWords } from './english-notice-tried.ts';
 import { decimal } from './format.ts';
 
 const HOUR_MS = 3_600_000;
@@ -127,6 +128,8 @@ export const noticeSettingsWords = {
     none: 'There is no shift in these days that could be judged. The rows fill as the line is watched.',
     unlike: 'What people found is known of notices that were really raised; of others nobody could say.',
   },
+
+  triedKinds: triedKindsWords,
 
   rules: {
     title: 'What is told',

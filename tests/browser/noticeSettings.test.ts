@@ -56,6 +56,24 @@ describe('settings of notices', { timeout: 120_000 }, () => {
     }
   });
 
+  it('[NT1] tell of each kind what they would have told, or why the past cannot tell, and of each person how much', async () => {
+    const page = await opened(1440, 900);
+    const row = (kind: string) => page.locator(`.triedkinds tr[data-kind="${kind}"]`);
+    expect(await row('stops').locator('td').allInnerTexts()).toEqual([
+      '34 + 6',
+      '7.9',
+      '31',
+      'stations with too few earlier runs are not judged, now as then',
+    ]);
+    expect((await row('stopsCounted').locator('td').allInnerTexts()).slice(0, 3)).toEqual(['off', '–', '0']);
+    const [untold, aWeek, , why] = await row('disk').locator('td').allInnerTexts();
+    expect([untold, aWeek]).toEqual(['–', '–']);
+    expect(why).toBe('Cannot be told from the past: how much of the disk was free is not kept.');
+    const told = page.locator('.triedkinds tr[data-person="4711"] td');
+    expect(await told.allInnerTexts()).toEqual(['88', '20.5']);
+    await page.getByText('1 notice would have reached nobody by name.').waitFor();
+  });
+
   it('say each rule as a sentence, and send a rota, a plan and quiet hours as they were typed', async () => {
     const page = await opened(1440, 900);
     await page.getByRole('checkbox', { name: 'no test recorded: on or off' }).check();

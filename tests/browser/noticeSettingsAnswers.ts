@@ -1,6 +1,7 @@
 import type { NoticeSettings } from '../../model/notices/settings.ts';
 import { FIRST_SETTINGS } from '../../model/notices/settings.ts';
 import type { Tried, TriedRow } from '../../model/notices/tried.ts';
+import type { TriedKinds, UntoldWhy } from '../../model/notices/triedKinds.ts';
 import type { EpochMs, Millis } from '../../model/units/units.ts';
 
 const to = Date.UTC(2026, 2, 17, 9, 42);
@@ -27,6 +28,33 @@ function row(falseOnceInShifts: number, everyHours: number, later: number | unde
   };
 }
 
+const counted = (notices: number, joined = 0) => ({ kind: 'counted', notices, joined }) as const;
+const untold = <Why extends UntoldWhy>(why: Why) => ({ kind: 'untold', why }) as const;
+
+const triedKinds: TriedKinds = {
+  kinds: [
+    { kind: 'stops', said: counted(34, 6), raised: 31 },
+    { kind: 'stopsCounted', said: { kind: 'off' }, raised: 0 },
+    { kind: 'rejects', said: untold('rejects'), raised: 4 },
+    { kind: 'loose', said: untold('loose'), raised: 1 },
+    { kind: 'rate', said: counted(22), raised: 25 },
+    { kind: 'changeover', said: counted(9), raised: 9 },
+    { kind: 'lost', said: counted(5, 7), raised: 14 },
+    { kind: 'press', said: counted(41, 3), raised: 41 },
+    { kind: 'ranOn', said: counted(0), raised: 0 },
+    { kind: 'test', said: { kind: 'off' }, raised: 0 },
+    { kind: 'unseen', said: counted(2), raised: 2 },
+    { kind: 'server', said: untold('server'), raised: 3 },
+    { kind: 'disk', said: untold('disk'), raised: 0 },
+    { kind: 'clock', said: untold('clock'), raised: 0 },
+  ],
+  people: [
+    { person: '4711', notices: 88 },
+    { person: '4712', notices: 12 },
+  ],
+  nobody: 1,
+};
+
 /** What budgets would have done in thirty days, the one in use among them. */
 export function triedWith(inUse: number): Tried {
   return {
@@ -43,6 +71,7 @@ export function triedWith(inUse: number): Tried {
       row(20, 50, 26 * 60_000),
       row(50, 86, undefined),
     ],
+    ofKinds: triedKinds,
   };
 }
 
