@@ -73,7 +73,8 @@ function Settings({
 }) {
   const { id, zone } = usePart('line');
   const overview = useAsked<PastOverview>(`${line}/past`, TRIED_MS);
-  const tried = useAsked<Tried>(`${line}/notices/tried?days=${DAYS}`, TRIED_MS);
+  const triedPath = `${line}/notices/tried?days=${DAYS}`;
+  const tried = useAsked<Tried>(triedPath, TRIED_MS);
   const ways = useAsked<WaysTold>('/api/notices/ways', AGAIN_MS);
   const drafting = useDraft(id, told.settings);
   useWhenTaken(() => {
@@ -83,6 +84,7 @@ function Settings({
   const session = useSession();
   const may = session === undefined || session.may.includes('noticeSettings');
   const { settings, change } = drafting;
+  const troubles = troublesOf(settings);
   const { at, by, why } = told;
   return (
     <div className="noticesettings">
@@ -91,7 +93,15 @@ function Settings({
       </p>
       <NeedsLogIn act="noticeSettings" />
       <UseBudget told={told.settings} tried={tried.data} may={may} drafting={drafting} />
-      {tried.data && <TriedKindsSheet tried={tried.data} days={DAYS} />}
+      {tried.data && (
+        <TriedKindsSheet
+          tried={tried.data}
+          days={DAYS}
+          path={triedPath}
+          settings={settings}
+          mayDraft={may && drafting.isChanged && troubles.length === 0}
+        />
+      )}
       <Rules rules={settings.when} change={(when) => change({ ...settings, when })} />
       <Who
         who={settings.who}
@@ -99,7 +109,7 @@ function Settings({
         overview={overview.data}
         ways={ways.data}
       />
-      <SaveSettings drafting={drafting} troubles={troublesOf(settings)} may={may} />
+      <SaveSettings drafting={drafting} troubles={troubles} may={may} />
       <Ways ways={ways.data} />
       <NotArrived may={may} />
       <TakenBack />

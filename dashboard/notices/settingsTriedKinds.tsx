@@ -1,17 +1,44 @@
+import type { NoticeSettings } from '../../model/notices/settings.ts';
 import type { Tried } from '../../model/notices/tried.ts';
 import type { TriedKind } from '../../model/notices/triedKinds.ts';
 import { words } from '../app/words.ts';
+import { useTriedDraft } from './triedDraft.ts';
 
 const said = words.screen.noticeSettings.triedKinds;
 const { kinds: kindWords } = words.noticeSaid;
 
-/** [NT1] What the settings in use would have told in the days looked at: kind by kind, and person by person. */
-export function TriedKindsSheet({ tried, days }: { readonly tried: Tried; readonly days: number }) {
+/** [NT1] What settings would have told in the days looked at: kind by kind, and person by person. */
+export function TriedKindsSheet({
+  tried: inUse,
+  days,
+  path,
+  settings,
+  mayDraft,
+}: {
+  readonly tried: Tried;
+  readonly days: number;
+  readonly path: string;
+  /** As they are drafted. */
+  readonly settings: NoticeSettings;
+  /** Whether there is a draft that can be tried from here. */
+  readonly mayDraft: boolean;
+}) {
+  const draft = useTriedDraft(path, settings);
+  const drafted = mayDraft ? draft.tried : undefined;
+  const tried = drafted ?? inUse;
   const { kinds, people, nobody } = tried.ofKinds;
   return (
     <section className="sheet triedkinds" aria-labelledby="triedkinds">
       <h2 id="triedkinds">{said.title(days)}</h2>
       <p className="second">{said.about}</p>
+      {mayDraft && !drafted && (
+        <button type="button" className="btn plain" disabled={draft.isOnItsWay} onClick={draft.ask}>
+          {said.draft.button}
+        </button>
+      )}
+      <p role="status" className={drafted ? 'saying' : ''}>
+        {mayDraft && (draft.isOnItsWay ? said.draft.waits : drafted ? said.draft.shown : draft.trouble)}
+      </p>
       <table>
         <Head columns={said.columns} />
         <tbody>

@@ -1,7 +1,7 @@
-import express, { type Request, type Router } from 'express';
+import express, { type Request, type Response, type Router } from 'express';
 import type { z } from 'zod';
 import type { NoticeRecord } from '../../model/notices/notice.ts';
-import { FIRST_SETTINGS } from '../../model/notices/settings.ts';
+import { FIRST_SETTINGS, type NoticeSettings } from '../../model/notices/settings.ts';
 import type { ShutOff } from '../../model/notices/shutOff.ts';
 import { epochMs } from '../../model/units/units.ts';
 import { noticeView } from '../../model/view/noticesView.ts';
@@ -10,7 +10,7 @@ import type { LiveLine } from '../live/liveLine.ts';
 import type { Gate } from '../people/gate.ts';
 import { notFound } from '../people/refusals.ts';
 import type { Records } from '../records/records.ts';
-import { DAYS, daysQuery, type NoticeList, type SettingsTold } from './lineNoticesSchema.ts';
+import { DAYS, daysQuery, type NoticeList, type SettingsTold, triedBody } from './lineNoticesSchema.ts';
 import { noticesIn } from './noticesPast.ts';
 import { trialBody, type Trials } from './trial.ts';
 import { triedOf } from './tried.ts';
@@ -42,6 +42,18 @@ export function lineNoticesRoutes({
   read,
 }: LineNoticesDoors): Router {
   const router = express.Router({ mergeParams: true });
+  const tryOn = async (request: Request, response: Response, drafted: NoticeSettings | undefined) => {
+    const { days } = read(daysQuery, request.query);
+    const left = new AbortController();
+    response.once('close', () => left.abort());
+    const parts = { shutOff: shutOff(), gone: left.signal, drafted };
+    try {
+      response.json(await triedOf(records, lineOf(request), days, parts));
+    } catch (error) {
+      // whoever asked is gone, and the rest was left undone for that
+      if (!left.signal.aborted) throw error;
+    }
+  };
   router.get('/', (request, response) => void response.json(listOf(records, lineOf(request), shutOff())));
   router.get('/one/:notice', (request, response) => {
     response.json(oneOf(records, lineOf(request), String(request.params.notice), shutOff()));
@@ -56,17 +68,11 @@ export function lineNoticesRoutes({
     };
     response.json(told);
   });
-  router.get('/tried', async (request, response) => {
-    const { days } = read(daysQuery, request.query);
-    const left = new AbortController();
-    response.once('close', () => left.abort());
-    const parts = { shutOff: shutOff(), gone: left.signal };
-    try {
-      response.json(await triedOf(records, lineOf(request), days, parts));
-    } catch (error) {
-      // whoever asked is gone, and the rest was left undone for that
-      if (!left.signal.aborted) throw error;
-    }
+  router.get('/tried', (request, response) => tryOn(request, response, undefined));
+  // what somebody drafts is theirs to try who may save it
+  router.post('/tried', (request, response) => {
+    gate.allow('noticeSettings', request.headers);
+    return tryOn(request, response, read(triedBody, request.body).settings);
   });
   // for whoever sees to notices, and for each person to themselves
   router.post('/trial', async (request, response) => {

@@ -65,6 +65,9 @@ const settingsTold = z.strictObject({
   shutOff: list(z.string()),
 });
 
+/** Settings that are tried before anybody saves them. */
+export const triedBody = z.strictObject({ settings: settingsSchema });
+
 /** The answer to what the settings would have done. */
 export const tried = sameAs<Tried>()(
   z.strictObject({
@@ -127,6 +130,13 @@ export function lineNoticesPaths(): Readonly<Record<string, unknown>> {
         requestBody: { required: true, content: json(trialBody) },
       },
     },
-    [`${path}/tried`]: get(answer(words.tried, tried), asked(daysQuery)),
+    [`${path}/tried`]: {
+      ...get(answer(words.tried, tried), asked(daysQuery)),
+      post: {
+        ...answer(words.triedDraft, tried),
+        parameters: [line, ...asked(daysQuery)],
+        requestBody: { required: true, content: json(triedBody) },
+      },
+    },
   };
 }

@@ -1,7 +1,7 @@
 import { setImmediate } from 'node:timers/promises';
 import { targetTenths } from '../../model/fold/target.ts';
 import { budgetOf } from '../../model/notices/budget.ts';
-import { FIRST_SETTINGS } from '../../model/notices/settings.ts';
+import { FIRST_SETTINGS, type NoticeSettings } from '../../model/notices/settings.ts';
 import { NOBODY_SHUT_OFF, type ShutOff } from '../../model/notices/shutOff.ts';
 import type { Tried } from '../../model/notices/tried.ts';
 import { type JudgedLook, type JudgedRun, triedRows } from '../../model/notices/triedRows.ts';
@@ -36,9 +36,10 @@ export async function triedOf(
   records: Records,
   live: LiveLine,
   days: number,
-  { shutOff = NOBODY_SHUT_OFF, gone = NEVER_GONE }: TriedParts = {},
+  { shutOff = NOBODY_SHUT_OFF, gone = NEVER_GONE, drafted }: TriedParts = {},
 ): Promise<Tried> {
   const { index, state } = live.fold();
+  const settings = drafted ?? state.noticeSettings?.settings ?? FIRST_SETTINGS;
   const to = after(live.now(), 1 as Span);
   const begun = begunOf(records, live, { to });
   const from = Math.max(begun, to - minutes(days * 24 * 60)) as Instant;
@@ -55,7 +56,7 @@ export async function triedOf(
     gone.throwIfAborted();
   }
   const raised = noticesIn(records, live, days);
-  const { when } = state.noticeSettings?.settings ?? FIRST_SETTINGS;
+  const { when } = settings;
   const inUse = when.stops.falseOnceInShifts;
   const of = recordsIn(records, index.line.id, { from, to });
   const unseen = gapsIn(records, live, { from, to })
@@ -68,7 +69,9 @@ export async function triedOf(
     budgets: [...new Set([...BUDGETS, inUse])],
     levelOf: (budget) => budgetOf(budget, index.line.stations.length, when.rejects.on).stopsOnceInShifts,
   });
-  const ofKinds = await triedKindsOf(records, live, { from, to, raised, shutOff, gone, runs: judged });
+  const ofKinds = await triedKindsOf(records, live, {
+    ...{ from, to, settings, raised, shutOff, gone, runs: judged },
+  });
   return { ...rows, ofKinds };
 }
 
@@ -76,6 +79,8 @@ export interface TriedParts {
   readonly shutOff?: ShutOff;
   /** Nobody waits for the answer any more. */
   readonly gone?: AbortSignal;
+  /** Settings that nobody has saved, as if they were in use. */
+  readonly drafted?: NoticeSettings | undefined;
 }
 
 const NEVER_GONE = new AbortController().signal;

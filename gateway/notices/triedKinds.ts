@@ -1,7 +1,7 @@
 import { setImmediate } from 'node:timers/promises';
 import { loosest } from '../../model/notices/budget.ts';
 import { NOTICE_KINDS, type NoticeKind, type NoticeRecord } from '../../model/notices/notice.ts';
-import { FIRST_SETTINGS } from '../../model/notices/settings.ts';
+import type { NoticeSettings } from '../../model/notices/settings.ts';
 import type { ShutOff } from '../../model/notices/shutOff.ts';
 import type { TriedKinds, TriedSaid, UntoldWhy } from '../../model/notices/triedKinds.ts';
 import type { JudgedRun } from '../../model/notices/triedRows.ts';
@@ -31,6 +31,7 @@ const TURN_MS = 5;
 export interface TriedKindsAsked {
   readonly from: Instant;
   readonly to: Instant;
+  readonly settings: NoticeSettings;
   /** Runs of these days, the oldest first. */
   readonly runs: readonly { readonly run: RunWithStops; readonly judged: readonly JudgedRun[] }[];
   /** Notices that were really raised in them. */
@@ -40,15 +41,14 @@ export interface TriedKindsAsked {
   readonly gone: AbortSignal;
 }
 
-/** [NT1] What the settings in use would have told in these days, and whom; gives way to the line every few milliseconds. */
+/** [NT1] What settings would have told in these days, and whom; gives way to the line every few milliseconds. */
 export async function triedKindsOf(
   records: Records,
   live: LiveLine,
   asked: TriedKindsAsked,
 ): Promise<TriedKinds> {
-  const { from, to, gone, shutOff, raised } = asked;
+  const { from, to, settings, gone, shutOff, raised } = asked;
   const { index, state } = live.fold();
-  const settings = state.noticeSettings?.settings ?? FIRST_SETTINGS;
   const { when: rules, who } = settings;
   const hasCrewTag = index.line.signals.some(({ role }) => role === 'crew');
   const isUntold = (kind: NoticeKind) => kind in UNTOLD && (kind !== 'rate' || hasCrewTag);

@@ -8,7 +8,8 @@ const WEEK_MS = 7 * 86_400_000;
 /** Why the past cannot tell how many there would have been. */
 const UNTOLD: Readonly<Record<UntoldWhy, string>> = {
   noRecords: 'nothing was recorded in these days',
-  rejects: 'rejects are judged batch by batch as a run goes, and what each look came to is not kept',
+  rejects:
+    'what each look at them came to, batch by batch, is not kept, and judging so many days again would hold up the line',
   loose: 'how far sensors had crept is known of now only, and not kept',
   crewTag: 'how many people load is read from a tag, and its past is not kept; the target goes by them',
   server: 'that nobody saw the line is kept, and not which server was silent',
@@ -39,7 +40,12 @@ function aWeek(n: number, from: number, to: number): string {
 export const triedKindsWords = {
   title: (days: number) => `What these settings would have told in the last ${count(days)} days`,
   about:
-    'The days are gone through again by the settings in use, as if each notice had been taken as soon as it was told. “Really” counts those that were raised then, by the settings of then.',
+    'The days are gone through again by the settings in use, or as they are changed here, as if each notice had been taken as soon as it was told. “Really” counts those that were raised then, by the settings of then.',
+  draft: {
+    button: 'Go through them by what is changed here',
+    shown: 'Gone through by what is changed here and not saved.',
+    waits: 'The days are being gone through …',
+  },
   columns: ['kind', 'notices', 'a week', 'really', ''],
   notices,
   aWeek,

@@ -16,7 +16,9 @@ export const noticesWords = {
     list: 'Notices that are open, and those that have ended in thirty days, with what became of them',
     one: 'One notice, with its evidence, who was told, and what was done',
     settings: 'How notices are raised and who is told; by whom, when and why it was chosen',
-    tried: 'What looser and stricter budgets of false notices would have done in the days before',
+    tried:
+      'What looser and stricter budgets of false notices would have done in the days before, and what the settings in use would have told, by kind and by person',
+    triedDraft: 'The same of settings that are sent along and not saved',
   },
 
   log: {

@@ -14,11 +14,16 @@ const chosen = {
 let stage: Stage;
 let inUse: object = chosen;
 const again: string[] = [];
+/** Drafts that were sent to be tried. */
+const drafts: unknown[] = [];
 
 beforeAll(async () => {
-  stage = await openStage(views.quiet, (path, query) => {
+  stage = await openStage(views.quiet, (path, query, sent) => {
     if (path.endsWith('/notices/settings')) return inUse;
-    if (path.endsWith('/notices/tried')) return triedWith(5);
+    if (path.endsWith('/notices/tried')) {
+      if (sent !== undefined) drafts.push(JSON.parse(sent));
+      return sent === undefined ? triedWith(5) : triedWith(5, 77);
+    }
     if (path.endsWith('/past')) return overview;
     if (path === '/api/notices/ways') return ways;
     if (path === '/api/notices/outbox') return query.get('state') === 'withdrawn' ? takenBack : outbox;
@@ -72,6 +77,22 @@ describe('settings of notices', { timeout: 120_000 }, () => {
     const told = page.locator('.triedkinds tr[data-person="4711"] td');
     expect(await told.allInnerTexts()).toEqual(['88', '20.5']);
     await page.getByText('1 notice would have reached nobody by name.').waitFor();
+  });
+
+  it('[NT1] tell the same of what is changed and not saved, until it is changed again', async () => {
+    const page = await opened(1440, 900);
+    const key = page.getByRole('button', { name: 'Go through them by what is changed here' });
+    expect(await key.count()).toBe(0);
+    const press = page.locator('li[data-kind="press"]').getByRole('checkbox');
+    await press.uncheck();
+    await key.click();
+    await page.getByText('Gone through by what is changed here and not saved.').waitFor();
+    const stops = page.locator('.triedkinds tr[data-kind="stops"] td').first();
+    expect(await stops.textContent()).toBe('77 + 6');
+    const { when, who } = settings;
+    expect(drafts).toEqual([{ settings: { when: { ...when, press: { on: false } }, who } }]);
+    await press.check();
+    await expect.poll(() => stops.textContent(), { timeout: 60_000 }).toBe('34 + 6');
   });
 
   it('say each rule as a sentence, and send a rota, a plan and quiet hours as they were typed', async () => {

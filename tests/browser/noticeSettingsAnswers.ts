@@ -31,9 +31,9 @@ function row(falseOnceInShifts: number, everyHours: number, later: number | unde
 const counted = (notices: number, joined = 0) => ({ kind: 'counted', notices, joined }) as const;
 const untold = <Why extends UntoldWhy>(why: Why) => ({ kind: 'untold', why }) as const;
 
-const triedKinds: TriedKinds = {
+const triedKinds = (stops: number): TriedKinds => ({
   kinds: [
-    { kind: 'stops', said: counted(34, 6), raised: 31 },
+    { kind: 'stops', said: counted(stops, 6), raised: 31 },
     { kind: 'stopsCounted', said: { kind: 'off' }, raised: 0 },
     { kind: 'rejects', said: untold('rejects'), raised: 4 },
     { kind: 'loose', said: untold('loose'), raised: 1 },
@@ -53,10 +53,10 @@ const triedKinds: TriedKinds = {
     { person: '4712', notices: 12 },
   ],
   nobody: 1,
-};
+});
 
 /** What budgets would have done in thirty days, the one in use among them. */
-export function triedWith(inUse: number): Tried {
+export function triedWith(inUse: number, stops = 34): Tried {
   return {
     from: from as EpochMs,
     to: to as EpochMs,
@@ -71,7 +71,7 @@ export function triedWith(inUse: number): Tried {
       row(20, 50, 26 * 60_000),
       row(50, 86, undefined),
     ],
-    ofKinds: triedKinds,
+    ofKinds: triedKinds(stops),
   };
 }
 

@@ -72,4 +72,19 @@ describe('what the settings in use would have told', () => {
     const none = answer.parse(await (await empty.get('/api/lines/small/notices/tried')).json());
     expect(none.ofKinds.kinds[0]!.said).toEqual({ kind: 'untold', why: 'noRecords' });
   });
+
+  it('[NT1] is told of settings that are sent along as well, and nothing of them is kept', async () => {
+    const { address, live } = await siteForTest();
+    const before = live.position();
+    const post = async (body: object) =>
+      await fetch(`${address}/api/lines/small/notices/tried?days=30`, {
+        ...{ method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) },
+      });
+    const when = { ...FIRST_SETTINGS.when, press: { on: false } };
+    const response = await post({ settings: { ...FIRST_SETTINGS, when } });
+    const { ofKinds } = answer.parse(await response.json());
+    expect(ofKinds.kinds.find(({ kind }) => kind === 'press')!.said).toEqual({ kind: 'off' });
+    expect(live.position()).toBe(before);
+    expect((await post({ settings: { when } })).status).toBe(400);
+  });
 });
