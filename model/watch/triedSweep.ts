@@ -37,13 +37,13 @@ const LOOKS_MOST = 50;
 
 /**
  * [NT1] What held is decided upon as it is live, moment by moment, each notice being taken as soon as it was told. It stops
- * after each moment, so that whoever runs it can do something else in between.
+ * after each moment, and each look at people's hours, so that whoever runs it can do something else in between.
  */
 export function* triedSweep(asked: SweepAsked): Generator<undefined, Swept> {
   const sweep = new Sweep(asked);
   const moments = [...asked.held, ...asked.gaps].flatMap(({ from, to }) => [from, to]);
   for (const at of [...new Set(moments)].sort((a, b) => a - b)) {
-    sweep.to(at);
+    yield* sweep.to(at);
     yield;
   }
   return sweep;
@@ -75,7 +75,7 @@ class Sweep implements Swept {
     return this.unheard.size;
   }
 
-  to(at: Instant): void {
+  *to(at: Instant): Generator<undefined, void> {
     for (const [key, { to }] of this.active) if (to <= at) this.active.delete(key);
     for (let next = this.coming.at(-1); next && next.from <= at; next = this.coming.at(-1)) {
       this.coming.pop();
@@ -90,21 +90,21 @@ class Sweep implements Swept {
     const { when } = this.asked.settings;
     for (let more = true; more; ) {
       const bodies = decide({ state: this.state, rules: when, conditions, now: at });
-      for (const body of bodies) this.write(body, at);
+      for (const body of bodies) yield* this.write(body, at);
       more = bodies.length > 0;
     }
   }
 
-  private write(body: NoticeProgramBody, at: Instant): void {
+  private *write(body: NoticeProgramBody, at: Instant): Generator<undefined, void> {
     this.enter(body, at);
     if (body.kind === 'noticeMoved' && body.to === 'stronger' && this.unheard.has(body.notice))
-      this.tell(body.notice, at);
+      yield* this.tell(body.notice, at);
     if (body.kind !== 'noticeRaised') return;
     const { kind } = body.facts;
     if (body.within !== undefined) return this.count(this.joined, kind, at);
     this.count(this.notices, kind, at);
     if (at >= this.asked.from) this.unheard.add(body.notice);
-    this.tell(body.notice, at);
+    yield* this.tell(body.notice, at);
     this.enter({ kind: 'noticeTaken', notice: body.notice }, at);
   }
 
@@ -118,20 +118,20 @@ class Sweep implements Swept {
     if (at >= this.asked.from) counts.set(of, (counts.get(of) ?? 0) + 1);
   }
 
-  private tell(id: string, at: Instant): void {
+  private *tell(id: string, at: Instant): Generator<undefined, void> {
     const notice = this.state.notices.find((one) => one.id === id);
-    const people = notice ? toldOf(this.asked, notice, at) : new Set<string>();
+    const people = notice ? yield* toldOf(this.asked, notice, at) : new Set<string>();
     if (people.size > 0) this.unheard.delete(id);
     for (const person of people) this.count(this.told, person, at);
   }
 }
 
 /** Whom the first step of its plan reaches; a note waits for their hours. An open page counts as open. */
-function toldOf(
+function* toldOf(
   { index: { line }, settings, shutOff }: SweepAsked,
   notice: Readonly<NoticeRecord>,
   now: Instant,
-): ReadonlySet<string> {
+): Generator<undefined, ReadonlySet<string>> {
   const who = withoutShutOff(recipientsOf(notice, settings, line.stations.length), shutOff);
   const { id, level, station } = notice;
   const head = { id, level, line: line.id, at: now, ...(station === null ? {} : { station }) };
@@ -139,7 +139,10 @@ function toldOf(
   for (let look = 0; at !== undefined && look < LOOKS_MOST && who.recipients.length > 0; look += 1) {
     const decision = whomToTell(who, line, head, { told: [], acknowledged: false }, at);
     if (decision.tell.length > 0) return new Set(decision.tell.map(({ person }) => person));
+    // hours of many people take their time
+    yield;
     at = decision.next;
+    yield;
   }
   return new Set();
 }

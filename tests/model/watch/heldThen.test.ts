@@ -240,4 +240,22 @@ describe('what settings would have told of days that are past', () => {
     // the first one was pressed and over while nobody looked
     expect(swept(held, {}, { gaps }).notices.get('press')).toBe(1);
   });
+
+  it('[NT1] stops after each moment and each look at hours, so that the line is not held up', () => {
+    const notes = rules({ levels: { ...first.levels, press: 'note' } });
+    const presses = Array.from({ length: 50 }, (_, n) => press(`p${n}`, 100 * n));
+    const held = heldThen(asked({ presses, rules: notes }));
+    const shifts = { when: { shifts: ['late'], quiet: [] } };
+    const settings = {
+      when: notes,
+      who: { recipients: [person('12', shifts)], rotas: [], plans: [] },
+    };
+    const work = triedSweep({ index, settings, shutOff: new Set(), from: at(0), held, gaps: [] });
+    let turns = 0;
+    let next = work.next();
+    for (; !next.done; next = work.next()) turns += 1;
+    // when each begins and ends, and before and after it is looked for when the late shift begins
+    expect(turns).toBe(50 * 4);
+    expect(next.value.told.get('12')).toBe(50);
+  });
 });
