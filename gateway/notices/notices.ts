@@ -8,7 +8,7 @@ import type { OutboxClock } from './outboxBounds.ts';
 import { type OpenWays, openWays, stampOf } from './openWays.ts';
 import { type OutboxStore, openOutboxStore } from './outboxStore.ts';
 import type { OpenPush } from './ways/pushRoutes.ts';
-import type { Message, Parcel } from './ways/way.ts';
+import { failed, type Message, type Parcel } from './ways/way.ts';
 import { type Ways, WAYS_FILE, type WaysFault } from './waysFile.ts';
 
 const words = wordsIn('en').ways;
@@ -60,6 +60,8 @@ export async function startNotices({
   const store = openOutboxStore(data);
   const outbox = new Outbox({
     ...{ store, ways: made, clock, log },
+    // while something in the file is wrong, nobody knows that a way was taken out of it
+    missing: () => (current.faults.length > 0 ? failed('wayWrong') : failed('noWay', { lasting: true })),
     ...(record === undefined ? {} : { record }),
     ...(unwanted === undefined ? {} : { unwanted }),
   });

@@ -24,6 +24,8 @@ export type OutboxStep = 'taken' | 'marked' | 'sent' | 'settled' | 'withdrawn' |
 export interface OutboxParts {
   readonly store: OutboxStore;
   readonly ways: ReadonlyMap<string, Way>;
+  /** What is not among the ways: one that is gone for good, or one whose letters wait until the file of ways is put right. */
+  readonly missing?: (way: string) => Failed;
   readonly clock: OutboxClock;
   readonly log: Pick<Logger, 'info' | 'warn' | 'error'>;
   readonly bounds?: OutboxBounds;
@@ -199,9 +201,10 @@ export class Outbox {
   }
 
   private begin(letter: Letter, kind: LaneKind): void {
-    const { store, ways, clock } = this.parts;
+    const { store, ways, clock, missing } = this.parts;
     const way = ways.get(letter.way);
-    if (way === undefined) return this.settle(letter, failed('noWay', { lasting: true }));
+    if (way === undefined)
+      return this.settle(letter, missing?.(letter.way) ?? failed('noWay', { lasting: true }));
     if (letter.tries >= letter.triesMost) {
       return this.settle(letter, failed('interrupted', { lasting: true }));
     }

@@ -63,6 +63,8 @@ export function sheetAtRate(stepping: Stepping, changeover: ChangeoverRecord, at
 export function stepsSaid(stepping: Stepping, said: SaidNow, at: Instant): void {
   const { sheet } = stepping.state;
   if (!sheet || sheet.ended || at < sheet.begin) return;
+  // what a screen kept of another sheet says where things stand, and is no step of this one
+  if ('sheet' in said && said.sheet !== undefined && !isNamed(sheet, said.sheet)) return;
   if (said.kind === 'fitted' && said.step !== undefined) {
     const { step, name: words, author, id: entry } = said;
     return put(stepping, sheet, {

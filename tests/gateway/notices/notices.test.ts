@@ -123,6 +123,20 @@ describe('the ways out for notices', () => {
     await expect.poll(() => waits()?.state, CEILING).toBe('told');
   });
 
+  it('[NR4] give up no letter while the file cannot be read, and send it once it can', CEILING, async () => {
+    const receiver = await hookServer();
+    const { data, notices, mails } = await opened({ pager: receiver.address });
+    const right = readFileSync(join(data, 'ways.yaml'), 'utf8');
+    writeFileSync(join(data, 'ways.yaml'), `${right}\nport: [2599`);
+    await notices.readAgain();
+    offer(notices, 'n1');
+    const states = () => notices.store.newest(10).map(({ state, why }) => `${state} ${why?.trouble}`);
+    await expect.poll(states, CEILING).toEqual(Array(3).fill('waiting wayWrong'));
+    writeFileSync(join(data, 'ways.yaml'), right);
+    await notices.readAgain();
+    await expect.poll(() => mails.length + receiver.heard.length, CEILING).toBe(2);
+  });
+
   it('[NR4] stay as they are where the file is gone, and say so', async () => {
     const { address } = await hookServer();
     const { data, notices } = await opened({ pager: address });

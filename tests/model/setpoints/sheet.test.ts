@@ -76,6 +76,15 @@ describe('the sheet of a changeover', () => {
     expect(setFold(atRate, wrong, settingUp).state.sheet).toMatchObject({ size: 'sachet-48', author: null });
   });
 
+  it('[SH3] what a screen kept of another sheet is no step of this one, and still says where it stands', () => {
+    const kept = [entry(130, 'k', { ...read('1.1', 'pick', 42), sheet: 'elsewhere' })] as const;
+    const fold = setFold(atRate, settingUp, kept);
+    expect(fold.state.sheet!.done).toEqual([]);
+    expect(fold.state.settings).toMatchObject([{ adjustment: '1.1', value: 42 }]);
+    const own = [entry(130, 'k', { ...read('1.1', 'pick', 42), sheet: fold.state.sheet!.id })] as const;
+    expect(setFold(atRate, settingUp, own).state.sheet!.done).toMatchObject([{ step: '1.1', value: 42 }]);
+  });
+
   it('[SH2] [SH8] begun once more for the same size and kind it is the same one, and what names either is of it', () => {
     const begun = (second: number, id: string, kind: 'size' | 'startUp' = 'size') =>
       entry(second, id, { kind: 'sheetBegun', size: 'sachet-48', in: kind });
