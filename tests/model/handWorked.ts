@@ -1,3 +1,4 @@
+import { expect } from 'vitest';
 import { LineFold } from '../../model/fold/fold.ts';
 import { type FlowTold, flowTold } from '../../model/fold/flow.ts';
 import type { Line } from '../../model/line/line.ts';
@@ -125,4 +126,15 @@ export class HandWorked {
     this.fold.take(changes(this.line, rows));
     return this;
   }
+}
+
+/** A line that has run long enough for its pockets to be known: four cartons lie in them, and one pocket is at the check. */
+export const settled = (first = {}) => new HandWorked(first).run(PASSAGE);
+
+/** The parts that are told add up, and pockets are no more than there are. */
+export function expectAddsUp([picked, good, rejected, crushed, pockets, unaccounted]: FlowTold): void {
+  expect(picked).toBe(good + rejected + crushed + pockets! + unaccounted!);
+  // one in each place from the pick to the check
+  expect(pockets).toBeGreaterThanOrEqual(0);
+  expect(pockets).toBeLessThanOrEqual(5);
 }

@@ -1,73 +1,25 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import fc from 'fast-check';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { Outbox, type OutboxParts } from '../../../gateway/notices/outbox.ts';
-import { BOUNDS, type OutboxBounds } from '../../../gateway/notices/outboxBounds.ts';
-import {
-  type Letter,
-  openOutboxStore,
-  type OutboxStore,
-  type WithdrawnWhy,
-} from '../../../gateway/notices/outboxStore.ts';
-import { failed, type Outcome, type Parcel, type Way } from '../../../gateway/notices/ways/way.ts';
-import { LineError } from '../../../model/trouble/trouble.ts';
-import type { EpochMs } from '../../../model/units/units.ts';
+import { rmSync } from 'node:fs';
+import { join } from 'node:path';
 import { parcel } from './parcels.ts';
-import { TestClock } from './testClock.ts';
+import { failed } from '../../../gateway/notices/ways/way.ts';
+import type { Letter } from '../../../gateway/notices/outboxStore.ts';
+import { describe, expect, it } from 'vitest';
+import {
+  MINUTE,
+  told,
+  never,
+  folder,
+  clock,
+  stores,
+  logged,
+  open,
+  seen,
+  type Answers,
+  withOutboxes,
+} from './outboxSite.ts';
 
-const MINUTE = 60_000;
-const told: Outcome = { kind: 'told' };
-const clockAt = (clock: string) => Date.parse(`2026-03-03T${clock}:00Z`) as EpochMs;
-const never = () => new Promise<Outcome>(() => {});
-
-let folder: string;
-let clock: TestClock;
-let stores: OutboxStore[];
-let logged: string[];
-beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), 'scoreline-outbox-'));
-  clock = new TestClock();
-  stores = [];
-  logged = [];
-});
-afterEach(() => {
-  for (const store of stores) store.close();
-  rmSync(folder, { recursive: true });
-});
-
-type Answers = (parcel: Parcel, signal: AbortSignal) => Outcome | Promise<Outcome>;
-
-interface Wish {
-  readonly bounds?: Partial<OutboxBounds>;
-  readonly record?: OutboxParts['record'];
-  readonly unwanted?: OutboxParts['unwanted'];
-}
-
-/** An outbox on the folder, with ways that answer as they are told to. */
-function open(answers: Readonly<Record<string, Answers>>, { bounds = {}, record, unwanted }: Wish = {}) {
-  const store = openOutboxStore(folder);
-  stores.push(store);
-  const sent: string[] = [];
-  const ways = Object.entries(answers).map(([id, answer]): [string, Way] => [
-    id,
-    {
-      id,
-      send: async (one, signal) => {
-        sent.push(`${one.way} ${one.person} ${one.message.notice}`);
-        return answer(one, signal);
-      },
-    },
-  ]);
-  const say = (_object: unknown, text?: string) => void logged.push(text ?? String(_object));
-  const log = { info: say, warn: say, error: say };
-  const more = { ...(record && { record }), ...(unwanted && { unwanted }) };
-  const parts = { store, ways: new Map(ways), clock, log, bounds: { ...BOUNDS, ...bounds }, ...more };
-  return { outbox: new Outbox(parts), store, sent };
-}
-
-const seen = ({ message, state, tries, why }: Letter) => [message.notice, state, tries, why?.trouble];
+withOutboxes();
 
 describe('what is given to the outbox', () => {
   it('is sent once, is told, and is not taken again', async () => {
@@ -249,103 +201,6 @@ describe('a receiver that was away', () => {
   });
 });
 
-describe('what is wanted no more', () => {
-  const taken: WithdrawnWhy = { why: 'taken', by: { kind: 'person', number: '7' }, at: clockAt('03:12') };
-
-  it('[NR3] is withdrawn before it goes out, is kept with why, and stands so on the tape', async () => {
-    const recorded: unknown[] = [];
-    const notices = new Set<string>();
-    const { outbox, store, sent } = open(
-      { mail: () => failed('notReached') },
-      {
-        record: async ({ message, state, perhaps }) => void recorded.push([message.notice, state, perhaps]),
-        unwanted: ({ notice }) => (notices.has(notice) ? taken : undefined),
-      },
-    );
-    outbox.offer([parcel('n1'), parcel('n2')]);
-    await clock.pass(1);
-    expect(sent).toHaveLength(2);
-    notices.add('n1');
-    await clock.pass(6000);
-    expect(sent).toEqual(['mail 12 n1', 'mail 12 n2', 'mail 12 n2']);
-    expect(store.find(parcel('n1').id)).toMatchObject({
-      state: 'withdrawn',
-      withdrawn: taken,
-      perhaps: false,
-    });
-    expect(recorded).toEqual([['n1', 'withdrawn', false]]);
-    expect(store.counts()).toMatchObject({ waiting: 1, withdrawn: 1 });
-    // the same again is the same letter, and stays withdrawn
-    outbox.offer([parcel('n1')]);
-    await clock.pass(MINUTE);
-    expect(sent.filter((one) => one.endsWith('n1'))).toHaveLength(1);
-  });
-
-  it('[NR3] is withdrawn as soon as that is asked for, and not only when it is due', async () => {
-    let isTaken = false;
-    const { outbox, store } = open(
-      { mail: () => failed('notReached') },
-      { unwanted: () => (isTaken ? taken : undefined) },
-    );
-    outbox.offer([parcel('n1')]);
-    await clock.pass(1);
-    isTaken = true;
-    outbox.withdraw();
-    expect(store.counts()).toMatchObject({ waiting: 0, withdrawn: 1 });
-  });
-
-  it('[NR3] goes out where it is being sent, and is told where it arrives', async () => {
-    let isTaken = false;
-    let answer: (outcome: Outcome) => void = () => {};
-    const { outbox, store } = open(
-      { mail: () => new Promise((resolve) => (answer = resolve)) },
-      { unwanted: () => (isTaken ? taken : undefined) },
-    );
-    outbox.offer([parcel('n1')]);
-    await clock.pass(1);
-    isTaken = true;
-    outbox.withdraw();
-    expect(store.counts()).toMatchObject({ sending: 1, withdrawn: 0 });
-    answer(told);
-    await clock.pass(1);
-    expect(store.counts()).toMatchObject({ told: 1, withdrawn: 0 });
-  });
-
-  it.each([
-    ['a process ended', never, true],
-    ['the receiver hung', never, false],
-    ['the receiver ended the connection', () => failed('closed'), false],
-  ] as const)(
-    '[NR3] says that it may have arrived where %s in the middle of a try',
-    async (_what, answer, ends) => {
-      let isTaken = false;
-      const unwanted = () => (isTaken ? taken : undefined);
-      const first = open({ mail: answer }, { unwanted });
-      first.outbox.offer([parcel('n1')]);
-      await clock.pass(ends ? 1 : 31_000);
-      isTaken = true;
-      // a try that was refused later makes it no surer
-      const { outbox, store } = ends ? open({ mail: () => told }, { unwanted }) : first;
-      outbox.withdraw();
-      await clock.pass(1);
-      expect(store.find(parcel('n1').id)).toMatchObject({ state: 'withdrawn', perhaps: true });
-    },
-  );
-
-  it('[NR3] is not tried again when a person says so', async () => {
-    let isTaken = false;
-    const { outbox, store } = open(
-      { mail: () => failed('refused', { lasting: true }) },
-      { unwanted: () => (isTaken ? taken : undefined) },
-    );
-    outbox.offer([parcel('n1')]);
-    await clock.pass(1);
-    isTaken = true;
-    expect(outbox.again(parcel('n1').id)).toBe('unwanted');
-    expect(store.counts().dead).toBe(1);
-  });
-});
-
 describe('ways and people beside each other', () => {
   it('a way that hangs holds up no other way, and only so many of its own at once', async () => {
     const { outbox, sent } = open({ mail: never, pager: () => told }, { bounds: { atOnce: 2 } });
@@ -388,130 +243,6 @@ describe('ways and people beside each other', () => {
     expect(logged).toContain('The way mail failed by a mistake of Scoreline’s own.');
     await clock.pass(MINUTE);
     expect(store.counts().told).toBe(1);
-  });
-});
-
-describe('an outbox that is stopped and begun again', () => {
-  it('sends again what was being sent, and leaves what was told', async () => {
-    const first = open({ mail: never, pager: () => told });
-    first.outbox.offer([parcel('n1'), parcel('n1', 'pager')]);
-    await clock.pass(1);
-    const stopped = first.outbox.stop();
-    await clock.pass(2000);
-    await stopped;
-    expect(first.store.counts()).toEqual({ waiting: 0, sending: 1, told: 1, dead: 0, withdrawn: 0 });
-    first.store.close();
-    stores.pop();
-    const { sent, store } = open({ mail: () => told, pager: () => told });
-    await clock.pass(1);
-    expect(sent).toEqual(['mail 12 n1']);
-    expect(store.counts()).toEqual({ waiting: 0, sending: 0, told: 2, dead: 0, withdrawn: 0 });
-  });
-
-  it('waits a moment for what is being sent, and stores what became of it', async () => {
-    let answer: (outcome: Outcome) => void = () => {};
-    const { outbox, store } = open({ mail: () => new Promise((resolve) => (answer = resolve)) });
-    outbox.offer([parcel('n1')]);
-    await clock.pass(1);
-    const stopped = outbox.stop();
-    answer(told);
-    await stopped;
-    expect(store.counts().told).toBe(1);
-  });
-
-  it.each([-24, 24])(
-    'keeps its waits by the steady clock, when the other is set by %i hours',
-    async (hours) => {
-      const { outbox, sent } = open({ mail: () => failed('notNow') });
-      outbox.offer([parcel('n1')]);
-      await clock.pass(1);
-      clock.wall += hours * 60 * MINUTE;
-      await clock.pass(4998);
-      expect(sent).toHaveLength(1);
-      await clock.pass(1);
-      expect(sent).toHaveLength(2);
-    },
-  );
-
-  it('waits no longer than it was to after a start with a clock that was set back', async () => {
-    const first = open({ mail: () => failed('notNow') });
-    first.outbox.offer([parcel('n1')]);
-    await clock.pass(1);
-    await first.outbox.stop();
-    clock.wall -= 24 * 60 * MINUTE;
-    const { sent } = open({ mail: () => told });
-    await clock.pass(4999);
-    expect(sent).toEqual([]);
-    await clock.pass(1);
-    expect(sent).toEqual(['mail 12 n1']);
-  });
-
-  it('stores what became of one as soon as the disk takes it, and does not send it again meanwhile', async () => {
-    const { outbox, store, sent } = open({ mail: () => told });
-    const tell = store.told.bind(store);
-    let refusals = 3;
-    store.told = (number, now) => {
-      if (refusals-- > 0) throw new LineError('Disk full.', { why: 'No room.', mend: 'Make room.' });
-      tell(number, now);
-    };
-    outbox.offer([parcel('n1'), parcel('n2')]);
-    await clock.pass(500);
-    expect(store.counts()).toEqual({ waiting: 1, sending: 1, told: 0, dead: 0, withdrawn: 0 });
-    await clock.pass(MINUTE);
-    expect(store.counts().told).toBe(2);
-    expect(sent).toEqual(['mail 12 n1', 'mail 12 n2']);
-    expect(logged.filter((text) => text.includes('not stored yet'))).toHaveLength(3);
-  });
-
-  it('gives up what its process ended over, try after try', async () => {
-    const bounds = { triesMost: 2 };
-    for (let start = 0; start < 3; start += 1) {
-      const { outbox } = open({ mail: never }, { bounds });
-      if (start === 0) outbox.offer([parcel('n1')]);
-      await clock.pass(1);
-    }
-    expect(stores.at(-1)!.newest(1).map(seen)).toEqual([['n1', 'dead', 2, 'interrupted']]);
-  });
-});
-
-describe('what the tape is told', () => {
-  it('is each end, in order, until the tape has taken it', async () => {
-    const recorded: unknown[] = [];
-    let refusals = 2;
-    const record = async (letter: Letter) => {
-      if (refusals-- > 0) throw new LineError('Disk full.', { why: 'No room.', mend: 'Make room.' });
-      recorded.push(seen(letter));
-    };
-    const { outbox } = open(
-      { mail: () => told, pager: () => failed('refused', { lasting: true }) },
-      { record },
-    );
-    outbox.offer([parcel('n1'), parcel('n2', 'pager')]);
-    await clock.pass(500);
-    expect(recorded).toEqual([]);
-    await clock.pass(MINUTE);
-    expect(recorded).toEqual([
-      ['n1', 'told', 1, undefined],
-      ['n2', 'dead', 1, 'refused'],
-    ]);
-  });
-
-  it('is told again after a start where the tape did not take it, and not where it did', async () => {
-    const recorded: string[] = [];
-    const first = open({ mail: () => told }, { record: () => new Promise(() => {}) });
-    first.outbox.offer([parcel('n1')]);
-    await clock.pass(1);
-    const stopped = first.outbox.stop();
-    await clock.pass(2000);
-    await stopped;
-    for (let start = 0; start < 2; start += 1) {
-      const record = async ({ message }: Letter) => void recorded.push(message.notice);
-      const { outbox, sent } = open({ mail: () => told }, { record });
-      await clock.pass(1);
-      expect(sent).toEqual([]);
-      await outbox.stop();
-    }
-    expect(recorded).toEqual(['n1']);
   });
 });
 
