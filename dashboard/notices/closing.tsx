@@ -1,12 +1,12 @@
-import { answersOf } from '../../model/notices/answers.ts';
 import type { NoticeView } from '../../model/view/noticesView.ts';
 import { words } from '../app/words.ts';
+import { Typing } from '../entries/fields.tsx';
 import { CloseFinding } from '../matters/close-finding.tsx';
 import { NeedsLogIn } from '../people/needsLogIn.tsx';
 import { closingOf, useDraft } from '../store/drafts.ts';
 import { useEnter } from '../store/use.tsx';
 import { useSending } from './acts.ts';
-import { Choice } from './choice.tsx';
+import { Answers } from './answers.tsx';
 import { NO_ANSWERS, type Typed, typedAnswers, WORDS_MOST } from './closingDraft.ts';
 import { Before, Said } from './saying.tsx';
 
@@ -42,17 +42,16 @@ export function Closing({ notice, acted }: { readonly notice: NoticeView; readon
   return (
     <>
       {ended && <Before ended={ended} />}
-      <Answers notice={notice} acted={acted} />
+      <CloseForm notice={notice} acted={acted} />
     </>
   );
 }
 
-function Answers({ notice, acted }: { readonly notice: NoticeView; readonly acted: () => void }) {
+function CloseForm({ notice, acted }: { readonly notice: NoticeView; readonly acted: () => void }) {
   const { id, kind, state, taken } = notice;
   const enter = useEnter();
   const { fields, change } = useDraft<Typed>((line) => closingOf(line, id), NO_ANSWERS);
   const { found, done, words: text } = typedAnswers(fields, kind);
-  const answers = answersOf(kind);
   const may = (taken !== undefined || state === 'ended') && found !== undefined && done !== undefined;
   return (
     <form
@@ -64,33 +63,15 @@ function Answers({ notice, acted }: { readonly notice: NoticeView; readonly acte
         acted();
       }}
     >
-      <div className="answers">
-        <Choice
-          legend={said.found}
-          of={answers.found}
-          names={noticeSaid.found}
-          chosen={found}
-          choose={(one) => change({ found: one })}
-        />
-        <Choice
-          legend={said.done}
-          of={answers.done}
-          names={noticeSaid.done}
-          chosen={done}
-          choose={(one) => change({ done: one })}
-        />
-      </div>
+      <Answers kind={kind} found={found} done={done} change={change} />
       <p className="second">{state === 'ended' ? said.later : said.falsely}</p>
       <div className="typed-line">
-        <label>
-          <span>{said.words}</span>
-          <input
-            value={fields.words}
-            maxLength={WORDS_MOST}
-            autoComplete="off"
-            onChange={(event) => change({ words: event.target.value })}
-          />
-        </label>
+        <Typing
+          label={said.words}
+          value={fields.words}
+          most={WORDS_MOST}
+          type={(next) => change({ words: next })}
+        />
         <button type="submit" className="btn plain" disabled={!may}>
           {state === 'ended' ? said.buttonLater : said.button}
         </button>

@@ -1,12 +1,12 @@
 import { useState } from 'react';
 import { ENTRY_MOST } from '../../model/entries/entries.ts';
-import { answersOf } from '../../model/notices/answers.ts';
 import type { EndedView, NoticeView, SaidView } from '../../model/view/noticesView.ts';
 import { words } from '../app/words.ts';
+import { Typing } from '../entries/fields.tsx';
 import { NeedsLogIn } from '../people/needsLogIn.tsx';
 import { closingOf, useDraft } from '../store/drafts.ts';
 import { useDismiss, useEnter, useHeld, useMoment, usePart } from '../store/use.tsx';
-import { Choice } from './choice.tsx';
+import { Answers } from './answers.tsx';
 import { useNewestAct } from './acts.ts';
 import { NO_ANSWERS, type Typed, type TypedAnswers, typedAnswers } from './closingDraft.ts';
 import { LeftOver } from './leftOver.tsx';
@@ -99,7 +99,6 @@ function Correcting({
   const isSent = useHeld(({ sent }) =>
     sent.some(({ entry, state }) => state === 'onItsWay' && entry.kind === 'correction' && entry.of === of),
   );
-  const answers = answersOf(kind);
   const text = typed.trim();
   const reason = why.trim();
   const isChanged = found !== now.found || done !== now.done || text !== (now.words ?? '');
@@ -126,25 +125,15 @@ function Correcting({
           if (isChanged && reason !== '') send(false);
         }}
       >
-        <div className="answers">
-          <Choice
-            legend={said.found}
-            of={answers.found}
-            names={noticeSaid.found}
-            chosen={found}
-            choose={(one) => change({ found: one })}
-          />
-          <Choice
-            legend={said.done}
-            of={answers.done}
-            names={noticeSaid.done}
-            chosen={done}
-            choose={(one) => change({ done: one })}
-          />
-        </div>
+        <Answers kind={kind} found={found} done={done} change={change} />
         <div className="typed-line">
-          <TypedLine label={said.words} value={typed} type={(next) => change({ words: next })} />
-          <TypedLine label={said.why} value={why} type={because} />
+          <Typing
+            most={ENTRY_MOST.words}
+            label={said.words}
+            value={typed}
+            type={(next) => change({ words: next })}
+          />
+          <Typing most={ENTRY_MOST.words} label={said.why} value={why} type={because} />
           <button type="submit" className="btn plain" disabled={!isChanged || reason === ''}>
             {said.keepCorrection}
           </button>
@@ -156,28 +145,6 @@ function Correcting({
         <NeedsLogIn act="correct" />
       </form>
     </details>
-  );
-}
-
-function TypedLine({
-  label,
-  value,
-  type,
-}: {
-  readonly label: string;
-  readonly value: string;
-  readonly type: (typed: string) => void;
-}) {
-  return (
-    <label>
-      <span>{label}</span>
-      <input
-        value={value}
-        maxLength={ENTRY_MOST.words}
-        autoComplete="off"
-        onChange={(event) => type(event.target.value)}
-      />
-    </label>
   );
 }
 

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { ColumnHeads } from '../app/columnHeads.tsx';
 import { words } from '../app/words.ts';
 import { useAsked } from '../past/asked.ts';
 import { send } from '../people/session.ts';
@@ -44,16 +45,7 @@ export function NotArrived({ may }: { readonly may: boolean }) {
       {letters.length > 0 && (
         <div className="scrolls">
           <table>
-            <thead>
-              <tr>
-                {said.columns.map((column) => (
-                  <th key={column} scope="col">
-                    {column}
-                  </th>
-                ))}
-                <td />
-              </tr>
-            </thead>
+            <ColumnHeads columns={said.columns} keyed />
             <tbody>
               {letters.map((letter) => (
                 <Letter key={letter.id} letter={letter} may={may} again={outbox.again} tell={tell} />
@@ -79,15 +71,7 @@ export function TakenBack() {
       <p className="second">{said.takenBack.about(letters.length)}</p>
       <div className="scrolls">
         <table>
-          <thead>
-            <tr>
-              {said.columns.map((column) => (
-                <th key={column} scope="col">
-                  {column}
-                </th>
-              ))}
-            </tr>
-          </thead>
+          <ColumnHeads columns={said.columns} />
           <tbody>
             {letters.map(({ id, notice, what, raisedAt, person, way, withdrawn }) => (
               <tr key={id}>

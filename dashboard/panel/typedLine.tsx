@@ -3,6 +3,7 @@ export function TypedLine({
   typed,
   most,
   label,
+  hint = label,
   says,
   needed = false,
   ready = true,
@@ -12,6 +13,8 @@ export function TypedLine({
   readonly typed: string;
   readonly most: number;
   readonly label: string;
+  /** What stands in it while it is empty. */
+  readonly hint?: string;
   readonly says: string;
   /** Whether nothing is taken as long as it is empty. */
   readonly needed?: boolean;
@@ -35,7 +38,7 @@ export function TypedLine({
         id="typed"
         value={typed}
         maxLength={most}
-        placeholder={label}
+        placeholder={hint}
         autoComplete="off"
         onChange={(event) => type(event.target.value)}
       />

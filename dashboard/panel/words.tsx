@@ -4,6 +4,7 @@ import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { Ask, BackKey, Key } from './key.tsx';
 import { FlowHead } from './panel-head.tsx';
+import { TypedLine } from './typedLine.tsx';
 
 const said = words.screen.panel.words;
 
@@ -35,7 +36,6 @@ export function PanelWords({
   readonly back: () => void;
 }) {
   const [typed, type] = useState('');
-  const text = typed.trim();
   const { columns, width, apart } = choices.length > 4 ? FOUR : TWO;
   return (
     <>
@@ -56,33 +56,16 @@ export function PanelWords({
           onTap={() => take(one)}
         />
       ))}
-      <form
-        className="typing"
-        onSubmit={(event) => {
-          event.preventDefault();
-          if (text !== '') take(text);
-        }}
-      >
-        <label htmlFor="sheetwords" className="unseen">
-          {asks}
-        </label>
-        <input
-          id="sheetwords"
-          value={typed}
-          maxLength={most}
-          placeholder={said.type(choices.length)}
-          autoComplete="off"
-          onChange={(event) => type(event.target.value)}
-        />
-        <button
-          type="submit"
-          className="key plain"
-          style={{ left: 954, top: 522, width: 302, height: 130 }}
-          disabled={text === ''}
-        >
-          <span>{said.keep}</span>
-        </button>
-      </form>
+      <TypedLine
+        typed={typed}
+        most={most}
+        label={asks}
+        hint={said.type(choices.length)}
+        says={said.keep}
+        needed
+        type={type}
+        keep={() => take(typed.trim())}
+      />
       <BackKey onTap={back} />
       {!isNeeded && (
         <Key

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { Role, SecretKind } from '../../model/access/access.ts';
 import { ENTRY_MOST } from '../../model/entries/entries.ts';
 import { Screens, ThemeSwitch } from '../app/screens.tsx';
+import { ColumnHeads } from '../app/columnHeads.tsx';
 import { words } from '../app/words.ts';
 import { useAsked } from '../past/asked.ts';
 import { PersonChoices } from './personChoices.tsx';
@@ -61,16 +62,7 @@ function List() {
         </p>
       )}
       <table className="sheet">
-        <thead>
-          <tr>
-            {said.columns.map((column) => (
-              <th key={column} scope="col">
-                {column}
-              </th>
-            ))}
-            <td />
-          </tr>
-        </thead>
+        <ColumnHeads columns={said.columns} keyed />
         <tbody>
           {asked.data.map((person) => (
             <Row

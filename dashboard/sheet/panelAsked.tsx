@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import { words } from '../app/words.ts';
 import { Ask, Key } from '../panel/key.tsx';
 import { FlowHead } from '../panel/panel-head.tsx';
@@ -17,12 +18,7 @@ export function DoubtPage({ here, step, draft }: PanelNumberProps & { readonly d
   const [ask, why] = said.doubted(doubt, value, step);
   const { likely } = doubt;
   return (
-    <>
-      <FlowHead here={here} title={`${step.id} ${step.name}`} right="" />
-      <Ask top={190}>{ask}</Ask>
-      <p className="told" style={{ top: 270 }} role="alert">
-        {why}
-      </p>
+    <Asked here={here} step={step} asks={ask} why={why}>
       {likely !== undefined && (
         <Key
           says={[said.yes(likely, step)]}
@@ -48,17 +44,8 @@ export function DoubtPage({ here, step, draft }: PanelNumberProps & { readonly d
           onTap={() => draft.enter(value)}
         />
       )}
-      <Key
-        says={[said.lookAgain, words.screen.panel.nothingChanges]}
-        left={24}
-        top={522}
-        width={604}
-        height={130}
-        look="quiet"
-        kind="again1"
-        onTap={draft.again}
-      />
-    </>
+      <LookAgain draft={draft} />
+    </Asked>
   );
 }
 
@@ -85,25 +72,11 @@ export function OffBookPage({
     />
   );
   return (
-    <>
-      <FlowHead here={here} title={`${step.id} ${step.name}`} right="" />
-      <Ask top={190}>{said.offBook.asks(value, step)}</Ask>
-      <p className="told" style={{ top: 270 }} role="alert">
-        {said.offBook.why(book, step)}
-      </p>
+    <Asked here={here} step={step} asks={said.offBook.asks(value, step)} why={said.offBook.why(book, step)}>
       {key(said.offBook.stays(value, step), 24, 'stays1', value)}
       {key(said.offBook.moved(book, step), 652, 'moved1', book)}
-      <Key
-        says={[said.lookAgain, words.screen.panel.nothingChanges]}
-        left={24}
-        top={522}
-        width={604}
-        height={130}
-        look="quiet"
-        kind="again1"
-        onTap={draft.again}
-      />
-    </>
+      <LookAgain draft={draft} />
+    </Asked>
   );
 }
 
@@ -111,12 +84,7 @@ export function OffBookPage({
 export function WhichHolds({ here, step, acts, next, walk }: PanelNumberProps) {
   const ready = useSettled('which');
   return (
-    <>
-      <FlowHead here={here} title={`${step.id} ${step.name}`} right="" />
-      <Ask top={190}>{said.readBack.differs}</Ask>
-      <p className="told" style={{ top: 270 }} role="alert">
-        {said.readBack.both}
-      </p>
+    <Asked here={here} step={step} asks={said.readBack.differs} why={said.readBack.both}>
       {readBackWays(step).map(({ says, value, found }, i) => (
         <Key
           key={says[0]}
@@ -144,6 +112,45 @@ export function WhichHolds({ here, step, acts, next, walk }: PanelNumberProps) {
         kind="toall1"
         onTap={() => walk.go({ kind: 'all' })}
       />
+    </Asked>
+  );
+}
+
+/** What is asked of a number, and why. */
+function Asked({
+  here,
+  step,
+  asks,
+  why,
+  children,
+}: Pick<PanelNumberProps, 'here' | 'step'> & {
+  readonly asks: string;
+  readonly why: string;
+  readonly children: ReactNode;
+}) {
+  return (
+    <>
+      <FlowHead here={here} title={`${step.id} ${step.name}`} right="" />
+      <Ask top={190}>{asks}</Ask>
+      <p className="told" style={{ top: 270 }} role="alert">
+        {why}
+      </p>
+      {children}
     </>
+  );
+}
+
+function LookAgain({ draft }: { readonly draft: Draft }) {
+  return (
+    <Key
+      says={[said.lookAgain, words.screen.panel.nothingChanges]}
+      left={24}
+      top={522}
+      width={604}
+      height={130}
+      look="quiet"
+      kind="again1"
+      onTap={draft.again}
+    />
   );
 }

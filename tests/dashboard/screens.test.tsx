@@ -1,10 +1,7 @@
-import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
-import { App } from '../../dashboard/app/app.tsx';
 import type { Route } from '../../dashboard/app/route.ts';
-import { createStore } from '../../dashboard/store/store.ts';
-import { DoorsProvider } from '../../dashboard/store/use.tsx';
 import type { LineView } from '../../model/view/view.ts';
+import { drawn } from './drawn.tsx';
 import { views } from './views/views.ts';
 
 const { changeover, lost, pressed, question, quiet, released, stopped } = views;
@@ -22,20 +19,9 @@ const routes: readonly (readonly [string, Route])[] = [
 // The theme switch asks the page which look it has; there is no page here.
 Object.assign(globalThis, { document: { documentElement: { dataset: {} } } });
 
-/** A screen as the page has it, `silent` ms after its last message. */
-function draw(route: Route, view: LineView | undefined, silent = 0): string {
-  const store = createStore(0, view);
-  store.tick(silent);
-  return renderToStaticMarkup(
-    <DoorsProvider doors={{ store, enter: () => {} }}>
-      <App route={route} />
-    </DoorsProvider>,
-  );
-}
-
 /** Its words as they would be read. */
 function read(route: Route, view: LineView | undefined, silent = 0): string {
-  return draw(route, view, silent)
+  return drawn(route, view, silent)
     .replace(/<svg[^>]*><!--[\s\S]*?<\/svg>/g, ' ')
     .replace(/<title>[\s\S]*?<\/title>/g, '')
     .replace(/<\/?(?:tspan|b|small|data)\b[^>]*>/g, '')
@@ -135,7 +121,7 @@ describe('the Line screen says', () => {
     expect(words).not.toContain('latched in now');
     expect(words).not.toMatch(/reads (pressed|released|closed|open)/);
     expect(words).toContain('guard door 1, not known');
-    expect(draw(wall, pressed, 70_000).replace(/<symbol[\s\S]*?<\/symbol>/g, '')).not.toContain(
+    expect(drawn(wall, pressed, 70_000).replace(/<symbol[\s\S]*?<\/symbol>/g, '')).not.toContain(
       'fill="var(--emergency)"',
     );
   });
@@ -145,7 +131,7 @@ describe('the Line screen says', () => {
   });
 
   it('nothing that asks, on a wall', () => {
-    expect(draw(wall, question)).not.toMatch(/<button|<input|<select|<a /);
+    expect(drawn(wall, question)).not.toMatch(/<button|<input|<select|<a /);
   });
 });
 

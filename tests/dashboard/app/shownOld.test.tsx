@@ -1,10 +1,7 @@
-import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
-import { App } from '../../../dashboard/app/app.tsx';
 import { PAST_SCREENS, type Route } from '../../../dashboard/app/route.ts';
-import { createStore } from '../../../dashboard/store/store.ts';
-import { DoorsProvider } from '../../../dashboard/store/use.tsx';
 import type { LineView } from '../../../model/view/view.ts';
+import { drawn } from '../drawn.tsx';
 import { views } from '../views/views.ts';
 
 // The theme switch asks the page which look it has, what is chosen stands in its address; there is no page here.
@@ -14,13 +11,7 @@ Object.assign(globalThis, {
 });
 
 function written(route: Route, view: LineView, silent: number): string {
-  const store = createStore(0, view);
-  store.tick(silent);
-  return renderToStaticMarkup(
-    <DoorsProvider doors={{ store, enter: () => {} }}>
-      <App route={route} />
-    </DoorsProvider>,
-  ).replace(/<[^>]+>/g, '');
+  return drawn(route, view, silent).replace(/<[^>]+>/g, '');
 }
 
 const OTHERS: readonly Route[] = [

@@ -9,19 +9,11 @@ import {
 import { createStore } from '../../../dashboard/store/store.ts';
 import type { NewEntry } from '../../../model/view/protocol.ts';
 import { quiet } from '../views/running.ts';
+import { shelf } from './shelf.ts';
 
 const full = { trouble: 'full', mend: 'wait' };
 const typed = { found: 'part', done: '', words: 'the cam follower is worn' };
 const { id: line } = quiet.line;
-
-function shelf() {
-  const rows = new Map<string, string>();
-  return {
-    getItem: (key: string) => rows.get(key) ?? null,
-    setItem: (key: string, text: string) => void rows.set(key, text),
-    rows,
-  };
-}
 
 function closing(id: string, notice: string): NewEntry {
   return {

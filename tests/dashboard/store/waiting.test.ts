@@ -4,19 +4,11 @@ import { keepWaiting } from '../../../dashboard/store/waiting.ts';
 import type { Author } from '../../../model/entries/entries.ts';
 import type { NewEntry } from '../../../model/view/protocol.ts';
 import { quiet } from '../views/running.ts';
+import { shelf } from './shelf.ts';
 
 const author: Author = { kind: 'position', position: 'front' };
 const told = { old: { trouble: 'old', mend: 'again' }, full: { trouble: 'full', mend: 'wait' } };
 const note = (id: string): NewEntry => ({ kind: 'note', words: 'board', id, author });
-
-function shelf() {
-  const rows = new Map<string, string>();
-  return {
-    getItem: (key: string) => rows.get(key) ?? null,
-    setItem: (key: string, text: string) => void rows.set(key, text),
-    rows,
-  };
-}
 
 function page(kept: Pick<Storage, 'getItem' | 'setItem'>, minute: number, of = author) {
   const store = createStore(0, quiet);

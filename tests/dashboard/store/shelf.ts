@@ -1,0 +1,9 @@
+/** What a browser keeps of a page, in memory. */
+export function shelf() {
+  const rows = new Map<string, string>();
+  return {
+    getItem: (key: string) => rows.get(key) ?? null,
+    setItem: (key: string, text: string) => void rows.set(key, text),
+    rows,
+  };
+}
