@@ -1,9 +1,11 @@
-import { useState } from 'react';
 import type { NumberDoubt } from '../../model/setpoints/doubt.ts';
+import { isNamed } from '../../model/setpoints/sheetSteps.ts';
 import { stepsApart } from '../../model/setpoints/standing.ts';
 import type { NumberStep, SheetView } from '../../model/view/sheetView.ts';
 import { numberTyped } from '../setpoints/typed.ts';
 import { words } from '../app/words.ts';
+import { useDraft } from '../store/drafts.ts';
+import { useHeld } from '../store/use.tsx';
 import type { SheetActs } from './acts.ts';
 import { doubtOf, isOffBook, isReadAgain, stepped } from './steps.ts';
 
@@ -29,45 +31,70 @@ export interface Draft {
   readonly on: (marks: 1 | -1) => number | undefined;
 }
 
-export function useDraft(step: NumberStep, sheet: SheetView, acts: SheetActs, done: () => void): Draft {
-  const [typed, write] = useState('');
-  const [asking, ask] = useState<Asking>({ kind: 'rest' });
+/** As it is kept beside the page: what was typed, what is asked about, and of which number. */
+export type NumberFields = { readonly typed: string; readonly asks: Asking['kind']; readonly value: string };
+
+const NOTHING_TYPED: NumberFields = { typed: '', asks: 'rest', value: '' };
+
+export function useNumberDraft(step: NumberStep, sheet: SheetView, acts: SheetActs, done: () => void): Draft {
+  const own = useOwnName(sheet);
   const again = isReadAgain(step);
-  const type = (next: string) => {
-    write(next);
-    ask({ kind: 'rest' });
-  };
+  const { fields, change, drop } = useDraft((line) => numberOf(line, own, step), NOTHING_TYPED);
+  const { typed } = fields;
+  const type = (next: string) => (next === '' ? drop() : change({ ...NOTHING_TYPED, typed: next }));
   const stand = (value: number, found: number) => {
     acts.read(step, value, 'typed', found);
-    type('');
+    drop();
     done();
   };
   const enter = (value: number) => {
-    const { book } = step;
-    if (!again && book !== undefined && isOffBook(value, step)) return ask({ kind: 'offBook', value, book });
+    if (!again && isOffBook(value, step)) return change({ asks: 'offBook', value: String(value) });
     acts.read(step, value, again ? 'readBack' : 'typed');
-    type('');
+    drop();
     // where the two do not agree it is asked here which holds
     const before = step.done?.value;
     if (!again || before === undefined || stepsApart(value, before, step.decimals) === 0) done();
   };
   const take = () => {
     const value = numberTyped(typed);
-    if (value === undefined) return ask({ kind: 'noNumber' });
-    const doubt = doubtOf(value, step, sheet);
-    if (doubt) ask({ kind: 'doubt', value, doubt });
+    if (value === undefined) return change({ asks: 'noNumber' });
+    if (doubtOf(value, step, sheet)) change({ asks: 'doubt', value: String(value) });
     else enter(value);
   };
   return {
     typed,
     type,
-    asking,
+    asking: askingOf(fields, step, sheet),
     take,
     enter,
     stand,
-    again: () => ask({ kind: 'rest' }),
+    again: () => change({ asks: 'rest' }),
     on: (marks) => stepped(numberTyped(typed), step, marks),
   };
+}
+
+/** What is asked about what was typed, by what is known of its step now: where nothing is to be asked any more, nothing. */
+export function askingOf({ asks, value: kept }: NumberFields, step: NumberStep, sheet: SheetView): Asking {
+  if (asks === 'noNumber') return { kind: 'noNumber' };
+  const value = numberTyped(kept);
+  if (value === undefined) return { kind: 'rest' };
+  const doubt = asks === 'doubt' ? doubtOf(value, step, sheet) : undefined;
+  if (doubt) return { kind: 'doubt', value, doubt };
+  const { book } = step;
+  if (asks === 'offBook' && book !== undefined && isOffBook(value, step))
+    return { kind: 'offBook', value, book };
+  return { kind: 'rest' };
+}
+
+/** The name under which this screen knows a sheet from first to last: its own, where it began it without having heard of it. */
+function useOwnName(sheet: SheetView): string {
+  const begun = useHeld((held) => held.begun?.id);
+  return begun !== undefined && isNamed(sheet, begun) ? begun : sheet.id;
+}
+
+/** What is read back is another draft than what was entered first. */
+function numberOf(line: string, sheet: string, step: NumberStep): string {
+  return `number ${line} ${sheet} ${step.id}${isReadAgain(step) ? ' again' : ''}`;
 }
 
 /** As the field has it: the number with the decimals of its scale. */

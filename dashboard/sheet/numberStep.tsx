@@ -5,11 +5,12 @@ import type { NumberStep, SheetView } from '../../model/view/sheetView.ts';
 import { words } from '../app/words.ts';
 import { Mark } from '../marks/symbols.tsx';
 import type { SheetActs } from './acts.ts';
-import { type Draft, fieldText, useDraft } from './draft.ts';
+import { type Draft, fieldText, useNumberDraft } from './draft.ts';
+import { useNetwork } from './here.ts';
 import { NumberKeys } from './keys.tsx';
 import { BookChanged, HowToSet, StepHead, StepKnown, StepSaid } from './stepHead.tsx';
 import { SheetScale } from './drawn.tsx';
-import { asBookOf, isReadAgain, readBackWays } from './steps.ts';
+import { asBookOf, isReadAgain, isSensed, readBackWays } from './steps.ts';
 
 const said = words.screen.sheet;
 
@@ -31,7 +32,8 @@ export interface StepProps<Step> {
 /** A number on one column: how to set it, and the field for what the scale reads. */
 export function NumberPage(props: StepProps<NumberStep>) {
   const { step, sheet, acts, isKept, asOf, bookThen, isShut, next } = props;
-  const draft = useDraft(step, sheet, acts, next);
+  const draft = useNumberDraft(step, sheet, acts, next);
+  const { isGone } = useNetwork();
   if (isReadAgain(step)) return <ReadBackPage {...props} draft={draft} />;
   return (
     <>
@@ -44,7 +46,7 @@ export function NumberPage(props: StepProps<NumberStep>) {
       </section>
       {step.readBack?.differs ? (
         <WhichHolds {...props} />
-      ) : isShut ? null : step.sensor === 'reads' ? (
+      ) : isShut ? null : isSensed(step, isGone) ? (
         <LeaveIt {...props} />
       ) : (
         <>

@@ -102,9 +102,9 @@ function BesideKey({
     >
       <span>
         <span className="besidename">
-          {kind === 'before' && '‹\u00a0'}
-          {name}
-          {kind === 'next' && '\u00a0›'}
+          {kind === 'before' && <span>‹</span>}
+          <span className="besidesays">{name}</span>
+          {kind === 'next' && <span>›</span>}
         </span>
         <small>{said.beside(step, isReadAgain(step))}</small>
       </span>

@@ -5,13 +5,14 @@ import { words } from '../app/words.ts';
 import { Ask, BackKey, Key } from '../panel/key.tsx';
 import { FlowHead } from '../panel/panel-head.tsx';
 import { useSettled } from '../panel/settled.ts';
-import { type Draft, fieldText, useDraft } from './draft.ts';
+import { type Draft, fieldText, useNumberDraft } from './draft.ts';
+import { useNetwork } from './here.ts';
 import { NumberKeys } from './keys.tsx';
 import type { StepProps } from './numberStep.tsx';
 import { PanelStepFrame } from './panelFrame.tsx';
 import { BookChanged, HowToSet, StepHead, StepKnown, StepSaid } from './stepHead.tsx';
 import { DoubtPage, OffBookPage, WhichHolds } from './panelAsked.tsx';
-import { asBookOf, isReadAgain } from './steps.ts';
+import { asBookOf, isReadAgain, isSensed } from './steps.ts';
 import type { Walk } from './walk.ts';
 
 const said = words.screen.sheet;
@@ -32,7 +33,7 @@ const ROWS = [276, 414, 552] as const;
 export function PanelNumber(props: PanelNumberProps) {
   const { step, sheet, acts, next } = props;
   const [isTyping, type] = useState(false);
-  const draft = useDraft(step, sheet, acts, next);
+  const draft = useNumberDraft(step, sheet, acts, next);
   if (step.readBack?.differs) return <WhichHolds {...props} />;
   if (draft.asking.kind === 'doubt') return <DoubtPage {...props} draft={draft} />;
   if (draft.asking.kind === 'offBook') return <OffBookPage {...props} draft={draft} {...draft.asking} />;
@@ -43,6 +44,8 @@ export function PanelNumber(props: PanelNumberProps) {
 function NumberFrame(props: PanelNumberProps & { readonly draft: Draft; readonly type: () => void }) {
   const { step, sheet, isKept, asOf, bookThen } = props;
   const again = isReadAgain(step);
+  const { isGone } = useNetwork();
+  const sensed = isSensed(step, isGone) && !again;
   return (
     <PanelStepFrame {...props}>
       <section className="stepcard panelcard">
@@ -55,14 +58,8 @@ function NumberFrame(props: PanelNumberProps & { readonly draft: Draft; readonly
           <HowToSet step={step} sheet={sheet} asOf={asOf} />
         )}
       </section>
-      {again ? (
-        <TypeKey {...props} />
-      ) : step.sensor === 'reads' ? (
-        <LeaveKey {...props} />
-      ) : (
-        <FieldKeys {...props} />
-      )}
-      <div className="panelknown" style={{ top: step.sensor === 'reads' && !again ? 424 : ROWS[2] }}>
+      {again ? <TypeKey {...props} /> : sensed ? <LeaveKey {...props} /> : <FieldKeys {...props} />}
+      <div className="panelknown" style={{ top: sensed ? 424 : ROWS[2] }}>
         {!again && (step.done === undefined || step.sensor === 'reads') && <StepKnown step={step} />}
         {!again && <StepSaid step={step} isKept={isKept} />}
         {!again && <BookChanged step={step} bookThen={bookThen} />}

@@ -8,6 +8,11 @@ export function sheetKey({ kind, size }: Pick<SheetView, 'kind' | 'size'>): stri
   return `${kind} ${size.id}`;
 }
 
+/** Its sensor says where it stands; not while the gateway is silent, as what it read last may hold no more: its scale is read then. */
+export function isSensed({ sensor }: Pick<NumberStep, 'sensor'>, isGone: boolean): boolean {
+  return sensor === 'reads' && !isGone;
+}
+
 /** The number is to be read once more: then what was entered before is nowhere shown. */
 export function isReadAgain(step: SheetStep): boolean {
   return step.kind === 'number' && step.readBack?.asked === true && step.readBack.done === undefined;
@@ -74,7 +79,9 @@ export function asBookOf(
 
 /** A number as it stands in the field, one mark of its scale on; undefined where nobody knows what it goes on from. */
 export function stepped(typed: number | undefined, step: NumberStep, marks: 1 | -1): number | undefined {
-  const from = typed ?? step.now?.value ?? step.was?.value;
+  // where nobody hears its sensor, what that read last is no beginning
+  const now = step.sensor === 'reads' ? undefined : step.now?.value;
+  const from = typed ?? now ?? step.was?.value;
   if (from === undefined) return undefined;
   const scale = 10 ** step.decimals;
   const next = (Math.round(from * scale) + marks) / scale;

@@ -18,6 +18,36 @@ import {
 withBrowser();
 
 describe('a whole changeover at a line-side panel', () => {
+  it('names the steps beside one with the mark of the way to them, however long their names are', async () => {
+    const to = await site();
+    await to.begin();
+    const page = await pageOf(to, '/panel/front', 1280, 800);
+    await tap(page, /^Changeover sheet/);
+    const next = page.locator('.key.beside1.next');
+    const places: { readonly cut: boolean; readonly seen: boolean }[] = [];
+    for (const wanted of to.sheet()!.steps.slice(0, -1)) {
+      await expect.poll(() => shown(page)).toContain(wanted.kind === 'number' ? wanted.id : wanted.name);
+      places.push(
+        await next.evaluate((key) => {
+          const name = key.querySelector('.besidename')!;
+          const texts = document.createTreeWalker(name, NodeFilter.SHOW_TEXT);
+          while (texts.nextNode()) if (texts.currentNode.textContent?.includes('›')) break;
+          const mark = document.createRange();
+          mark.selectNodeContents(texts.currentNode);
+          mark.setStart(texts.currentNode, texts.currentNode.textContent!.indexOf('›'));
+          const box = name.getBoundingClientRect();
+          const { bottom, right } = mark.getBoundingClientRect();
+          const cut = [name, ...name.children].some((one) => one.scrollHeight > one.clientHeight + 8);
+          return { cut, seen: bottom <= box.bottom + 8 && right <= box.right + 1 };
+        }),
+      );
+      if (places.at(-1)!.cut) await shot(page, 'panel-beside');
+      await next.click();
+    }
+    expect(places.some(({ cut }) => cut)).toBe(true);
+    expect(places.every(({ seen }) => seen)).toBe(true);
+  });
+
   it('[SH1] [SH4] [SH6] [SH7] is done from the sheet with the network cut in the middle; nothing is lost or doubled', async () => {
     const to = await site();
     await to.person('17', ['operator'], '480216');
@@ -92,7 +122,12 @@ describe('a whole changeover at a line-side panel', () => {
     await page.getByText('1 entry kept here, sent later').waitFor();
     await typeAtPanel(page, '14.5');
     await expect.poll(() => shown(page)).toBe('5.2');
-    await tap(page, /^Leave it at 26.0/);
+    // nobody hears its sensor: what that read last is no answer, and its scale is read
+    await page.getByText('Its sensor read 26.0 mm when it was last heard: read the scale.').waitFor();
+    expect(await page.getByRole('button', { name: /^Leave it/ }).count()).toBe(0);
+    await shot(page, 'panel-unheard');
+    await typeAtPanel(page, '26');
+    await tap(page, 'It stays at 26.0');
     await expect.poll(() => shown(page)).toBe('6.1');
     await tap(page, /^As book/);
     await expect.poll(() => shown(page)).toMatch(/^loading chute/);

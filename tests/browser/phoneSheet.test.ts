@@ -2,7 +2,17 @@ import { describe, expect, it } from 'vitest';
 import { faultsIn } from './axeFaults.ts';
 import { bareNumbers } from './bareNumbers.ts';
 import { logIn } from './logIn.ts';
-import { number, pageOf, shot, site, step, tap, typeAtPanel, withBrowser } from './sheetPages.ts';
+import {
+  number,
+  openAtPanel,
+  pageOf,
+  shot,
+  site,
+  step,
+  tap,
+  typeAtPanel,
+  withBrowser,
+} from './sheetPages.ts';
 
 withBrowser();
 
@@ -66,6 +76,43 @@ describe('a sheet on a phone', () => {
     await tap(phone, 'another order comes');
     await phone.getByText(/closed .* by a phone/).waitFor();
     expect(to.sheet()).toBeUndefined();
+  });
+
+  it('[SH6] a number that was typed and asked about is there when the page is loaded again, and once it was entered no more', async () => {
+    const to = await site();
+    await to.begin();
+    const phone = await pageOf(to, '/sheet', 390, 844);
+    const panel = await pageOf(to, '/panel/front', 1280, 800);
+    await expect.poll(() => phone.locator('.stephead .no').textContent()).toBe('1.1');
+    await phone.getByRole('textbox').fill('90');
+    await phone.getByRole('textbox').press('Enter');
+    await phone.getByText('Does it stay at 90?').waitFor();
+    await phone.reload();
+    await phone.getByText('Does it stay at 90?').waitFor();
+    await phone.locator('.opened[data-settled="true"]').waitFor();
+    await shot(phone, 'phone-asked-again');
+    expect(await phone.getByRole('textbox').inputValue()).toBe('90');
+    expect(await faultsIn(phone)).toEqual([]);
+    await tap(phone, 'It stays at 90');
+    await expect.poll(() => number(to, '1.1').done).toMatchObject({ value: 90, found: 90 });
+    await tap(phone, /^All steps/);
+    await phone.locator('.opened[data-settled="true"]').waitFor();
+    await phone.locator('.allsteps button', { hasText: '1.1' }).click();
+    await expect.poll(() => phone.getByRole('textbox').inputValue()).toBe('');
+
+    const toStep = async () => {
+      await tap(panel, /^Changeover sheet/);
+      await tap(panel, /^All steps/);
+      await openAtPanel(panel, step(to, '2.1')!);
+    };
+    await toStep();
+    await typeAtPanel(panel, '72');
+    await panel.getByRole('heading', { name: 'Did you mean 27.0?' }).waitFor();
+    await panel.reload();
+    await toStep();
+    await panel.getByRole('heading', { name: 'Did you mean 27.0?' }).waitFor();
+    await tap(panel, 'Look again');
+    await panel.getByRole('button', { name: 'Enter 72' }).waitFor();
   });
 
   it('is told to log in where entries are not open to everybody, and sees the sheet', async () => {

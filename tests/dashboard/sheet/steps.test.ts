@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { asBookOf, doubtOf, isReadAgain, openAfter, stepped } from '../../../dashboard/sheet/steps.ts';
+import { askingOf, type NumberFields } from '../../../dashboard/sheet/draft.ts';
+import {
+  asBookOf,
+  doubtOf,
+  isReadAgain,
+  isSensed,
+  openAfter,
+  stepped,
+} from '../../../dashboard/sheet/steps.ts';
 import { viewOf } from '../../../model/view/lineView.ts';
 import type { NumberStep, SheetView } from '../../../model/view/sheetView.ts';
 import { at } from '../../model/smallLine.ts';
@@ -41,6 +49,26 @@ describe('the steps of a sheet', () => {
     expect(stepped(undefined, number('2.2'), 1)).toBeUndefined();
     expect(stepped(60, number('2.2'), 1)).toBeUndefined();
     expect(stepped(0, number('2.2'), -1)).toBeUndefined();
+  });
+
+  it('go on from no number that a sensor read last, where nobody hears it', () => {
+    const sensed: NumberStep = { ...number('2.1'), sensor: 'reads' };
+    expect(isSensed(sensed, false)).toBe(true);
+    expect(isSensed(sensed, true)).toBe(false);
+    expect(isSensed(number('2.2'), false)).toBe(false);
+    expect(stepped(undefined, { ...sensed, was: undefined }, 1)).toBeUndefined();
+  });
+
+  it('[SH7] are asked about as they were typed for as long as there is something to ask', () => {
+    const typed = (asks: NumberFields['asks'], value: string) => ({ typed: value, asks, value });
+    const step = { ...number('2.2'), done: undefined };
+    expect(askingOf(typed('doubt', '13.5'), step, sheet)).toMatchObject({ kind: 'doubt', value: 13.5 });
+    expect(askingOf(typed('doubt', '31.5'), step, sheet)).toEqual({ kind: 'rest' });
+    expect(askingOf(typed('offBook', '30'), step, sheet)).toEqual({ kind: 'offBook', value: 30, book: 31.5 });
+    // the book says that number now
+    expect(askingOf(typed('offBook', '30'), { ...step, book: 30 }, sheet)).toEqual({ kind: 'rest' });
+    expect(askingOf(typed('noNumber', ''), step, sheet)).toEqual({ kind: 'noNumber' });
+    expect(askingOf(typed('rest', '30'), step, sheet)).toEqual({ kind: 'rest' });
   });
 
   it('[SH7] are asked about where a number is unlikely', () => {
