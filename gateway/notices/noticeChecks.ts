@@ -3,6 +3,7 @@ import type { CorrectableBody } from '../../model/entries/saidEntries.ts';
 import { lastSaid } from '../../model/fold/noticeEnd.ts';
 import type { FoldState } from '../../model/fold/state.ts';
 import type { Line } from '../../model/line/line.ts';
+import { answersOf } from '../../model/notices/answers.ts';
 import { isTakenOver, type NoticeRecord } from '../../model/notices/notice.ts';
 import type { NoticePersonBody } from '../../model/notices/noticeEntries.ts';
 import type { NoticeSettings } from '../../model/notices/settings.ts';
@@ -40,7 +41,8 @@ export function checkNotice(
     case 'noticeUnshelved':
       return notice.shelved ? undefined : refuse(words.notShelved);
     case 'noticeClosed':
-      return mayBeClosed(notice, line, state);
+      mayBeClosed(notice, line, state);
+      return mustFit(entry, notice);
   }
 }
 
@@ -52,7 +54,10 @@ export function checkClosing(
 ): void {
   const notice = state.notices.find(({ id }) => id === first.notice);
   if (!notice) return refuse(words.unknown(first.notice));
-  if (body?.kind === 'noticeClosed' && body.notice !== first.notice) refuse(words.otherNotice);
+  if (body?.kind === 'noticeClosed') {
+    if (body.notice !== first.notice) refuse(words.otherNotice);
+    mustFit(body, notice);
+  }
   const { ended } = notice;
   if (ended && lastSaid(ended)?.entry !== first.id) refuse(words.saidSince);
 }
@@ -83,6 +88,16 @@ function mayBeClosed({ facts, ended, taken }: NoticeRecord, line: Line, { open }
   // a finding that the list has no room for any more cannot be closed there
   if (facts.kind === 'ranOn' && open.some(({ id }) => id === facts.finding)) refuse(words.closeFinding);
   if (!taken) refuse(words.takeFirst);
+}
+
+/** [NS2] What was found and done is one of what fits the kind of notice. */
+function mustFit(
+  { found, done }: Pick<OfNotice & { kind: 'noticeClosed' }, 'found' | 'done'>,
+  { kind }: NoticeRecord,
+): void {
+  const fit = answersOf(kind);
+  if (!fit.found.includes(found)) refuse(words.foundFits(found, fit.found));
+  if (!fit.done.includes(done)) refuse(words.doneFits(done, fit.done));
 }
 
 function whoSaid(by: Author, { loading }: Line): string {

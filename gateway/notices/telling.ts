@@ -1,7 +1,7 @@
 import type { Line } from '../../model/line/line.ts';
 import { roundAt } from '../../model/notices/coming.ts';
 import { recipientsOf } from '../../model/notices/heard.ts';
-import { type NoticeRecord, noticeState } from '../../model/notices/notice.ts';
+import { isHandedTo, type NoticeRecord, noticeState } from '../../model/notices/notice.ts';
 import type { NoticeProgramBody } from '../../model/notices/noticeEntries.ts';
 import {
   type RecipientSettings,
@@ -92,9 +92,8 @@ function handedOver(
   notice: Readonly<NoticeRecord>,
   { settings, isOpenFor, shutOff }: TellingParts,
 ): Tellings {
-  const { id, round, owner, taken, told, ended } = notice;
-  const has = taken?.by.kind === 'person' ? taken.by.number : null;
-  if (ended || owner === null || owner === has) return NOTHING;
+  const { id, round, owner, told, ended } = notice;
+  if (ended || owner === null || !isHandedTo(notice, owner)) return NOTHING;
   const ways = settings.who.recipients.find(({ person }) => person === owner)?.ways ?? [];
   if (shutOff.has(owner)) {
     const left = ways.slice(0, 1).map((way) => ({ person: owner, way, step: notice.step }));

@@ -76,6 +76,7 @@ function raise(stepping: Stepping, entry: NoticeEntry & { kind: 'noticeRaised' }
       taken: null,
       hasAt: null,
       owner: null,
+      handed: null,
       normalAt: null,
     },
     ...{ shelved: null, round: 0, told: [], step: 0, ended: null, story: [] },
@@ -146,6 +147,7 @@ function has(notice: NoticeRecord, at: Instant, by: Author): void {
   notice.taken = { at, by };
   notice.hasAt = at;
   notice.owner = by.kind === 'person' ? by.number : null;
+  notice.handed = null;
 }
 
 /** Whoever hands it over has taken it. */
@@ -157,6 +159,7 @@ function hand(notice: NoticeRecord, at: Instant, by: Author, to: string): void {
   if (notice.owner !== to) {
     notice.round += 1;
     notice.hasAt = at;
+    notice.handed = { at, by, from: notice.owner };
   }
   notice.owner = to;
   tellStory(notice, { at, what: 'handed', by, detail: to });
@@ -192,6 +195,7 @@ function newRound(notice: NoticeRecord): void {
   notice.taken = null;
   notice.hasAt = null;
   notice.owner = null;
+  notice.handed = null;
 }
 
 /** [NL3] Back to normal once nothing of what it is about holds any more; whoever took it before has ended it with that. */

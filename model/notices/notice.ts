@@ -212,6 +212,8 @@ export interface NoticeRecord {
   hasAt: Instant | null;
   /** To whom it was handed over, by number; null while whoever took it has it. */
   owner: string | null;
+  /** Who handed it over last, by whom it was had before, since whoever has it has it; null while nobody did. */
+  handed: { readonly at: Instant; readonly by: Author; readonly from: string | null } | null;
   normalAt: Instant | null;
   shelved: {
     readonly at: Instant;
@@ -330,4 +332,9 @@ export function isTakenOver({ hasAt }: Readonly<NoticeRecord>, over: EpochMs | u
 /** What only a person ends, whatever the line reads afterwards. */
 export function needsPerson(kind: NoticeKind): boolean {
   return kind === 'ranOn';
+}
+
+/** [NL2] Somebody else handed it to this person, who has it since; whoever takes it for themselves knows of it. */
+export function isHandedTo({ handed, owner }: Readonly<NoticeRecord>, person: string): boolean {
+  return owner === person && handed !== null && !(handed.by.kind === 'person' && handed.by.number === person);
 }

@@ -1,11 +1,19 @@
 import type { Author } from '../entries/entries.ts';
 import type { Instant } from '../units/units.ts';
 import { roundAt } from './coming.ts';
-import type { NoticeRecord } from './notice.ts';
+import { isHandedTo, type NoticeRecord } from './notice.ts';
 import type { ShutOff } from './shutOff.ts';
 
 /** What became of a notice, or of a person, so that a message that still waits is sent no more. */
-export const WITHDRAWN_WHYS = ['taken', 'closed', 'ended', 'shelved', 'again', 'accessEnded'] as const;
+export const WITHDRAWN_WHYS = [
+  'taken',
+  'handedOn',
+  'closed',
+  'ended',
+  'shelved',
+  'again',
+  'accessEnded',
+] as const;
 
 export interface Withdrawal {
   readonly why: (typeof WITHDRAWN_WHYS)[number];
@@ -23,13 +31,13 @@ export function unwanted(
   { person, round }: { readonly person: string; readonly round: number },
   shutOff: ShutOff,
 ): Withdrawal | undefined {
-  const { ended, taken, owner, shelved } = notice;
+  const { ended, taken, handed, owner, shelved } = notice;
   if (shutOff.has(person)) return { why: 'accessEnded', by: null, at: null };
   if (ended) return { why: ended.how === 'closed' ? 'closed' : 'ended', by: ended.by, at: ended.at };
   if (taken) {
-    const has = taken.by.kind === 'person' ? taken.by.number : null;
-    const wasHanded = owner === person && owner !== has && round === notice.round;
-    return wasHanded ? undefined : { why: 'taken', by: taken.by, at: taken.at };
+    if (isHandedTo(notice, person) && round === notice.round) return undefined;
+    if (handed?.from === person && owner !== person) return { why: 'handedOn', by: handed.by, at: handed.at };
+    return { why: 'taken', by: taken.by, at: taken.at };
   }
   if (shelved) return { why: 'shelved', by: shelved.by, at: shelved.at };
   return round < notice.round ? { why: 'again', by: null, at: roundAt(notice) } : undefined;

@@ -1,3 +1,4 @@
+import type { Done, Found } from '../notices/answers.ts';
 import type { NoticeAnswer } from '../notices/notice.ts';
 import { clock, day } from './clock.ts';
 import { noticeSaidWords } from './english-notice-said.ts';
@@ -67,6 +68,8 @@ export const noticesWords = {
       why: 'Something else was said of it since.',
       mend: again,
     },
+    foundFits: (found: Found, fit: readonly Found[]) => notFit(found, fit),
+    doneFits: (done: Done, fit: readonly Done[]) => notFit(done, fit),
     takeFirst: {
       what: 'Nobody has taken this notice yet.',
       why: 'It is closed by whoever went and looked.',
@@ -114,3 +117,11 @@ export const noticesWords = {
     }),
   },
 } as const;
+
+function notFit(answer: string, fit: readonly string[]) {
+  return {
+    what: `The answer ${answer} does not fit this notice.`,
+    why: 'Each kind of notice has answers of its own, so that they can be counted.',
+    mend: `Send one of these: ${fit.join(', ')}. What fits none goes into the words, with the answer other.`,
+  };
+}

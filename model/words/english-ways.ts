@@ -19,6 +19,7 @@ const WITHDRAWN: Readonly<Record<Withdrawal['why'], (act: string) => string>> = 
   ended: (act) => `Ended${act} before it went out.`,
   shelved: (act) => `Shelved${act} before it went out.`,
   again: (act) => `It came again${act} before this went out, and is told anew.`,
+  handedOn: (act) => `Handed on${act} before it went out.`,
   accessEnded: () => 'The access of that number ended before it went out.',
 };
 

@@ -49,6 +49,19 @@ describe('what cannot be done with a notice', () => {
     expect(refused(one, { kind: 'noticeTaken', notice: one.id })).toBe('This notice has ended.');
   });
 
+  it('[NS2] is to close it, or correct that, with an answer of another kind of notice', () => {
+    const one = raised();
+    one.noticed.enter(12, { kind: 'noticeTaken', notice: one.id });
+    const closed = { kind: 'noticeClosed', notice: one.id, found: 'part', done: 'partChanged' } as const;
+    expect(refused(one, { ...closed, found: 'otherFiles' })).toBe(
+      'The answer otherFiles does not fit this notice.',
+    );
+    expect(refused(one, { ...closed, done: 'roomMade' })).toBe(
+      'The answer roomMade does not fit this notice.',
+    );
+    expect(refused(one, closed)).toBeUndefined();
+  });
+
   it('[NL2] is to take what another one has, unless it is taken over from who is shown to have it', () => {
     const one = raised();
     one.noticed.enter(12, { kind: 'noticeTaken', notice: one.id });

@@ -77,6 +77,12 @@ describe('whom a notice reaches', () => {
       failed: false,
     });
     expect(told(line)).toMatchObject({ out: [], pages: [] });
+    // and handed on by them, also to whoever took it first
+    line.enter(14, { kind: 'noticeHanded', notice: id, to: '12' }, { kind: 'person', number: '13' });
+    expect(told(line).out).toEqual(['12 mail']);
+    // whoever hands it to themselves is told nothing
+    line.enter(15, { kind: 'noticeHanded', notice: id, to: '13' }, { kind: 'person', number: '13' });
+    expect(told(line).out).toEqual([]);
   });
 
   describe('[NR1] whose access has ended is not told', () => {

@@ -40,6 +40,14 @@ describe('a message that waits', () => {
     // what was to tell the same person before that
     expect(of('13', 0)).toMatchObject({ why: 'taken' });
     expect(of('14', 0)).toMatchObject({ why: 'taken' });
+    // handed back to whoever had taken it
+    const back = raised();
+    const [one, other] = ['13', '14'].map((number) => ({ kind: 'person', number }) as const);
+    back.line.enter(30, { kind: 'noticeTaken', notice: back.id }, one);
+    back.line.enter(31, { kind: 'noticeHanded', notice: back.id, to: '14' }, one);
+    back.line.enter(32, { kind: 'noticeHanded', notice: back.id, to: '13' }, other);
+    expect(back.of('13', 2)).toBeUndefined();
+    expect(back.of('14', 1)).toEqual({ why: 'handedOn', by: other, at: at(32) });
     // taken over, it has to be told to nobody
     line.enter(40, { kind: 'noticeTaken', notice: id, over: until(30) }, { kind: 'person', number: '13' });
     expect(of('13', 1)).toMatchObject({ why: 'taken' });
