@@ -71,7 +71,7 @@ interface Walk {
 /** Undefined when the text is nested so deeply that the parser runs out of stack. */
 function parsed(text: string, lineCounter: LineCounter) {
   try {
-    return parseDocument(text, { lineCounter, uniqueKeys: false, schema: 'core', logLevel: 'silent' });
+    return parseDocument(text, { lineCounter, uniqueKeys: false, schema: 'core', logLevel: 'error' });
   } catch (error) {
     if (error instanceof RangeError) return undefined;
     throw error;

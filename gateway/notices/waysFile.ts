@@ -234,11 +234,15 @@ function mailOf(
   return { ...rest, logIn: { user: logIn.user, password: placed(logIn.password) } };
 }
 
+/** How a certificate begins in such a file (RFC 7468, section 5.1). */
+const CERTIFICATE = '-----BEGIN CERTIFICATE-----';
+
 function certificates(
   path: string,
 ): { readonly text: string } | { readonly text?: never; readonly why: string } {
   try {
-    return { text: readFileSync(path, 'utf8') };
+    const text = readFileSync(path, 'utf8');
+    return text.includes(CERTIFICATE) ? { text } : { why: words.certificates(words.noCertificate) };
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === undefined) throw error;
@@ -274,7 +278,7 @@ const webhook = z.strictObject({
   key: secretPlace,
 });
 
-const screensPart = z.string().max(2000).refine(isHookAddress, words.hookAddress);
+const screensPart = z.string().max(2000).refine(isHookAddress, words.screensAddress);
 const anyMap = z.record(z.string(), z.unknown());
 
 function isHookAddress(text: string): boolean {

@@ -7,7 +7,7 @@ export const syntaxWhy: Readonly<Record<string, string>> = {
   MISSING_CHAR: 'A bracket, a quote, a comma or a colon is missing.',
   BAD_SCALAR_START: 'A plain text cannot begin with this character.',
   BAD_DQ_ESCAPE: 'A backslash in double quotes begins an escape, and this is none.',
-  MULTIPLE_DOCS: 'A line file is one document; “---” begins another.',
+  MULTIPLE_DOCS: 'The file is one document; “---” begins another.',
   MULTILINE_IMPLICIT_KEY: 'A key stands on one line; perhaps a colon is missing or a quote is open.',
   BLOCK_AS_IMPLICIT_KEY: 'Two keys seem to stand on one line.',
   TAG_RESOLVE_FAILED: 'A type mark (!) is not used in line files.',

@@ -62,7 +62,7 @@ export const waysWords = {
     elsewhere: (code?: string) =>
       `The receiver sends on to another address, which is not followed${ending(code)}`,
     noAddress: () => 'No address is kept for this person and this way.',
-    noWay: () => 'The file of ways has no such way any more.',
+    noWay: () => 'The file of ways has no such way.',
     secret: () => 'The password or key of this way cannot be read.',
     full: () => 'Too many were waiting already.',
     brokenOff: () => 'Scoreline ended in the middle of a try; it may have arrived.',
@@ -132,10 +132,13 @@ export const waysWords = {
     noList: 'Webhooks are a list: each begins with a dash.',
     tooMany: (most: number) => `It may have ${most} webhooks; those after them are left out.`,
     certificates: (why: string) => `The certificates to trust cannot be read. ${why}`,
+    noCertificate: 'There is no certificate in it: each begins with -----BEGIN CERTIFICATE-----.',
     host: 'A mail server is named by its host name or address alone.',
     mailAddress: 'A mail address is of the form name@host, and nothing else.',
     hookAddress:
       'The address of a webhook begins with http:// or https:// and names no user and no password.',
+    screensAddress:
+      'The address of the screens begins with http:// or https:// and names no user and no password.',
     clearPassword:
       'A password is never sent in the clear: set security to startTls or tls, or leave the log-in out.',
     sameName: 'Two ways have the same name, or one is named page or mail.',

@@ -38,9 +38,11 @@ function written(text: string) {
   return readWays(folder);
 }
 
+const PEM = '-----BEGIN CERTIFICATE-----\n';
+
 describe('the file of ways', () => {
   it('is read with places of secrets beside it, and people’s numbers as they are written', async () => {
-    writeFileSync(join(folder, 'plant.pem'), 'PEM');
+    writeFileSync(join(folder, 'plant.pem'), PEM);
     expect(await read(whole)).toEqual({
       mail: {
         host: 'mail.plant.example',
@@ -53,7 +55,7 @@ describe('the file of ways', () => {
         { id: 'pager', address: 'https://pager.plant.example/calls', key: { env: 'SCORELINE_PAGER_KEY' } },
       ],
       addresses: new Map([['012', 'twelve@plant.example']]),
-      trusted: 'PEM',
+      trusted: PEM,
     });
   });
 
@@ -90,12 +92,20 @@ describe('the file of ways', () => {
     ['a way named mail', whole.replace('id: pager', 'id: mail'), 12, [], /same name/],
     ['webhooks that are no list', 'webhooks: 5\n', 1, [], /are a list/],
     ['what is no YAML', 'screens: https://a.example/\nmail: [', 2, [], /./],
+    [
+      'an address of the screens that is none',
+      whole.replace('webhooks:', 'screens: line3\nwebhooks:'),
+      11,
+      [],
+      /^The address of the screens/,
+    ],
+    ['a second document', `${whole}---\npush: {}\n`, 19, [], /one document/],
     ['what has no parts', '- mail', 1, [], /no parts/],
     ['a way that is there twice', `${whole}mail: {}\n`, 19, [], /./],
   ])(
     '[NR4] says of %s at which line it stands, and which ways are left out',
     async (_name, text, line, ways, why) => {
-      writeFileSync(join(folder, 'plant.pem'), 'PEM');
+      writeFileSync(join(folder, 'plant.pem'), PEM);
       const { faults, ways: left } = (await written(text))!;
       expect(faults).toHaveLength(1);
       const [fault] = faults;
@@ -110,11 +120,11 @@ describe('the file of ways', () => {
   );
 
   it('[NR4] leaves what is right: the other ways, and the other addresses', async () => {
-    writeFileSync(join(folder, 'plant.pem'), 'PEM');
+    writeFileSync(join(folder, 'plant.pem'), PEM);
     const wrong = whole.replace('port: 587', 'port: none').replace('addresses:', 'addresses:\n  13: nobody');
     const { ways, faults } = (await written(wrong))!;
     expect(faults.map(({ at, ways: out }) => [at.line, ...out])).toEqual([[4, 'mail'], [17]]);
-    expect(ways).toMatchObject({ webhooks: [{ id: 'pager' }], trusted: 'PEM' });
+    expect(ways).toMatchObject({ webhooks: [{ id: 'pager' }], trusted: PEM });
     expect(ways.mail).toBeUndefined();
     expect([...ways.addresses.keys()]).toEqual(['012']);
   });
@@ -127,6 +137,13 @@ describe('the file of ways', () => {
     ]);
     expect(ways.webhooks.map(({ id }) => id)).toEqual(['dect']);
     expect(ways).not.toHaveProperty('mail');
+  });
+
+  it('[NR4] trusts no file without a certificate in it', async () => {
+    writeFileSync(join(folder, 'plant.pem'), 'none');
+    expect((await written(whole))!.faults).toMatchObject([
+      { ways: ['mail', 'pager'], why: expect.stringMatching(/no certificate in it/) },
+    ]);
   });
 
   it('[NR4] that cannot be read as text has no ways, and says so', async () => {
