@@ -30,6 +30,7 @@ import './look/clear-text.css';
 import { keepAhead } from './store/ahead.ts';
 import { dropTakenDrafts } from './store/drafts.ts';
 import { linkTo } from './store/link.ts';
+import { keepOwnSheet } from './store/ownSheet.ts';
 import { createStore } from './store/store.ts';
 import { DoorsProvider } from './store/use.tsx';
 import { keepWaiting } from './store/waiting.ts';
@@ -43,6 +44,8 @@ const store = createStore(performance.now());
 // before what waits: a sheet that was begun here has the numbers that were kept then
 keepAhead(store, localStorage);
 keepWaiting(store, localStorage, author, { now: () => Date.now(), ...words.screen.entry });
+// what waits was entered in sheets as well, and perhaps not in the last one
+keepOwnSheet(store, localStorage, author);
 dropTakenDrafts(store, localStorage);
 const doors = linkTo(store, asked, author);
 

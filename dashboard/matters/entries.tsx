@@ -1,5 +1,6 @@
 import { words } from '../app/words.ts';
 import { KeptBar } from '../sheet/kept.tsx';
+import { LeftLink } from '../sheet/leftSaid.tsx';
 import { isKept, type Sent } from '../store/store.ts';
 import { useDismiss, useHeld } from '../store/use.tsx';
 
@@ -11,13 +12,15 @@ export function Entries({ saidBelow }: { readonly saidBelow?: ((sent: Sent) => b
   const sent = useHeld((held) => held.sent);
   // of what is kept as long as there is no network there may be many: they are counted
   const single = sent.filter(
-    (one) => (one.state !== 'onItsWay' || !isKept(one.entry)) && saidBelow?.(one) !== true,
+    (one) =>
+      one.state !== 'aside' && (one.state !== 'onItsWay' || !isKept(one.entry)) && saidBelow?.(one) !== true,
   );
   const dismiss = useDismiss();
   const { entry } = words.screen;
   return (
     <div className="entries" role="status">
       <KeptBar />
+      <LeftLink />
       {single.map((one) => (
         <p key={one.entry.id} className={one.state}>
           <span>

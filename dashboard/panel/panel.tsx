@@ -4,7 +4,9 @@ import type { LineView, PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { roomHeight } from '../encryption/clearText.tsx';
 import { PanelFitted } from '../fitted/panelFitted.tsx';
-import { isOfSheet, useSheetsAhead } from '../sheet/here.ts';
+import { isOfSheet, useNetwork, useSheetsAhead } from '../sheet/here.ts';
+import { type LeftSheet, useLeft } from '../sheet/left.ts';
+import { PanelLeft } from '../sheet/leftSaid.tsx';
 import { PanelSheet, PanelSheetRefused } from '../sheet/panelSheet.tsx';
 import type { Sent } from '../store/store.ts';
 import { useDismiss, useHeld, usePart } from '../store/use.tsx';
@@ -90,6 +92,8 @@ function Page({
   const refused = useHeld((held) => held.sent.find((sent) => sent.state === 'refused' && !isOfSheet(sent)));
   const ofSheet = useHeld((held) => held.sent.find((sent) => sent.state === 'refused' && isOfSheet(sent)));
   const [later, putLater] = useState<string>();
+  const left = useLeftToRead();
+  const [laterLeft, putLaterLeft] = useState<string>();
   const hasSheet = usePart('sheets').open !== undefined;
   const dismiss = useDismiss();
   const last = useLastKept();
@@ -103,6 +107,8 @@ function Page({
     return <Refused here={here} sent={refused} onTap={() => dismiss(refused.entry.id)} />;
   if (ofSheet !== undefined && later !== idOf(ofSheet))
     return <PanelSheetRefused here={here} sent={ofSheet} later={() => putLater(idOf(ofSheet))} />;
+  if (left !== undefined && laterLeft !== leftKey(left))
+    return <PanelLeft here={here} left={left} later={() => putLaterLeft(leftKey(left))} />;
   if (opened.kind === 'sheet') return <PanelSheet here={here} close={close} />;
   if (opened.kind === 'else')
     return <NoteScreen key={opened.stop} here={here} stop={opened.stop} close={close} />;
@@ -146,6 +152,15 @@ function latchedPress(head: LineView['head']): string | undefined {
 }
 
 /** One that was sent again and refused again is asked about again. */
+const leftKey = ({ sheet, entries }: LeftSheet) => `${sheet?.id ?? ''} ${entries.length}`;
+
+/** What is to be read of sheets that are not open; once all that waits here was sent, so that it is told at one time. */
+function useLeftToRead(): LeftSheet | undefined {
+  const [left] = useLeft();
+  const { kept } = useNetwork();
+  return kept === 0 ? left : undefined;
+}
+
 const idOf = ({ entry, since }: Sent) => `${entry.id} ${since}`;
 
 /** The question, unless this panel has just answered it. */

@@ -16,6 +16,7 @@ import { useNetwork, useSheetsAhead, useSheetsHere } from './here.ts';
 import { FittedHere } from '../fitted/fitted.tsx';
 import { InWords } from '../entries/inWords.tsx';
 import { KeptBar, RefusedHere } from './kept.tsx';
+import { LeftHere } from './leftSaid.tsx';
 import { NumberPage } from './numberStep.tsx';
 import { OtherPage } from './otherStep.tsx';
 import { Progress } from './progress.tsx';
@@ -43,6 +44,7 @@ export function SheetScreen() {
       </header>
       <main>
         <RefusedHere />
+        <LeftHere />
         {sheets.open ? (
           <OpenSheet key={sheetKey(sheets.open)} sheet={sheets.open} told={told} />
         ) : (

@@ -1,6 +1,7 @@
 import { KEPT_KINDS } from '../../model/entries/sheetEntries.ts';
 import type { EntryAnswer, NewEntry } from '../../model/view/protocol.ts';
 import type { BegunHere } from '../../model/view/sheetKept.ts';
+import type { Aside } from '../../model/view/sheetAside.ts';
 import type { SheetsAhead } from '../../model/view/sheetsAhead.ts';
 import type { LineView } from '../../model/view/view.ts';
 import { shared } from './shared.ts';
@@ -8,7 +9,8 @@ import { shared } from './shared.ts';
 /** An entry made on this screen and how far it has come. */
 export interface Sent {
   readonly entry: NewEntry;
-  readonly state: 'onItsWay' | 'kept' | 'refused';
+  /** [SH10] aside: the gateway has it, and it is of a sheet that is not open; said until somebody has read it. */
+  readonly state: 'onItsWay' | 'kept' | 'aside' | 'refused';
   /** When its state last changed, by this screen's own clock. */
   readonly since: number;
   /** When it was made, by which a screen that kept it says later how long it had it. */
@@ -18,6 +20,7 @@ export interface Sent {
   readonly trouble?: string;
   readonly why?: string | undefined;
   readonly mend?: string;
+  readonly aside?: Aside;
 }
 
 /** A moment by this screen's own clock, which a reload ends, and by its time of day, which people set. Milliseconds. */
@@ -42,6 +45,8 @@ export interface Held {
   readonly ahead: SheetsAhead | undefined;
   /** [SH8] The sheet that was begun here last, and what was known of it then: numbers do not change under somebody's hands. */
   readonly begun: BegunHere | undefined;
+  /** [SH10] The sheet that something was entered in here last, by its name; undefined once its end was read here. */
+  readonly ownSheet: string | undefined;
 }
 
 /** More entries than this on their way are refused here, in words: a person must know that none is kept. */
@@ -50,6 +55,9 @@ export const SENT_MOST = 20;
 export const KEPT_MOST = 200;
 /** How long a kept entry stays said. */
 const KEPT_SHOWN_MS = 6_000;
+
+/** What came of an entry; of one that an earlier page had the answer of, what is to be read of it. */
+export type Answered = EntryAnswer | { readonly ok: true; readonly aside: Aside };
 
 export interface Store {
   readonly get: () => Held;
@@ -66,7 +74,8 @@ export interface Store {
     full: { readonly trouble: string; readonly mend: string },
     made?: Made,
   ) => 'taken' | 'full';
-  readonly answered: (id: string, answer: EntryAnswer) => void;
+  readonly answered: (id: string, answer: Answered) => void;
+  readonly keepOwnSheet: (sheet: string | undefined) => void;
   readonly dismiss: (id: string) => void;
   /** What was refused is on its way again, as it was made then. */
   readonly again: (id: string) => void;
@@ -89,6 +98,7 @@ export function createStore(clock: number, view?: LineView): Store {
     sent: [],
     ahead: undefined,
     begun: undefined,
+    ownSheet: undefined,
   };
   const listeners = new Set<() => void>();
   const set = (next: Partial<Held>) => {
@@ -112,6 +122,7 @@ export function createStore(clock: number, view?: LineView): Store {
       return true;
     },
     linked: (link, trouble) => set({ link, trouble }),
+    keepOwnSheet: (ownSheet) => set({ ownSheet }),
     keepAhead: (ahead, begun = held.begun) => set({ ahead, begun }),
     tick: (at) =>
       set({
@@ -128,13 +139,20 @@ export function createStore(clock: number, view?: LineView): Store {
         return 'full';
       }
       const others = held.sent.filter((sent) => !(sent.state === 'refused' && isMendedBy(sent.entry, entry)));
-      set({ sent: [...others, { ...row, state: 'onItsWay' }], begun: begunBy(held, entry) });
+      set({
+        sent: [...others, { ...row, state: 'onItsWay' }],
+        begun: begunBy(held, entry),
+        ownSheet: sheetOf(entry) ?? held.ownSheet,
+      });
       return 'taken';
     },
     answered: (id, answer) =>
       change(id, ({ entry, made }) =>
         answer.ok
-          ? { entry, made, state: 'kept', since: held.clock, tookAt: held.number }
+          ? {
+              ...{ entry, made, since: held.clock, tookAt: held.number },
+              ...(answer.aside ? { state: 'aside', aside: answer.aside } : { state: 'kept' }),
+            }
           : {
               ...{ entry, made, state: 'refused', since: held.clock },
               ...{ trouble: answer.trouble, why: answer.why, mend: answer.mend },
@@ -147,12 +165,19 @@ export function createStore(clock: number, view?: LineView): Store {
 
 function isFull(sent: readonly Sent[], entry: NewEntry): boolean {
   const kept = isKept(entry);
-  const waiting = sent.filter((one) => one.state === 'onItsWay' && isKept(one.entry) === kept);
+  const waits = ({ state }: Sent) => state === 'onItsWay' || state === 'aside';
+  const waiting = sent.filter((one) => waits(one) && isKept(one.entry) === kept);
   return waiting.length >= (kept ? KEPT_MOST : SENT_MOST);
 }
 
 function begunBy({ ahead, begun, view }: Held, { kind, id }: NewEntry): BegunHere | undefined {
   return kind === 'sheetBegun' && ahead && ahead.line === view?.line.id ? { id, ahead } : begun;
+}
+
+/** The sheet that it is entered in. */
+function sheetOf(entry: NewEntry): string | undefined {
+  if (entry.kind === 'sheetBegun') return entry.id;
+  return 'sheet' in entry ? entry.sheet : undefined;
 }
 
 /** Another of its kind takes the place of what was refused; of a sheet or a notice only one of the same step or notice does. */

@@ -68,6 +68,10 @@ export function useKeepAhead(): Store['keepAhead'] {
   return useDoors().store.keepAhead;
 }
 
+export function useKeepOwnSheet(): Store['keepOwnSheet'] {
+  return useDoors().store.keepOwnSheet;
+}
+
 export function useDismiss(): (id: string) => void {
   return useDoors().store.dismiss;
 }

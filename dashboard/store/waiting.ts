@@ -1,5 +1,6 @@
 import type { Author } from '../../model/entries/entries.ts';
 import type { NewEntry } from '../../model/view/protocol.ts';
+import type { Aside } from '../../model/view/sheetAside.ts';
 import { isKept, type Sent, type Store } from './store.ts';
 
 /** An entry that waited longer may no longer be meant: it is given back to the person. Milliseconds. */
@@ -13,12 +14,15 @@ interface Waiting {
   readonly trouble?: string;
   readonly why?: string | undefined;
   readonly mend?: string;
+  /** [SH10] It was taken, and nobody has read yet that its sheet is not open. */
+  readonly aside?: Aside;
 }
 
 /**
  * Keeps entries that are still on their way beside the page, so that loading it again, or a browser that dies, loses
  * none: they are sent again under the same id, which the gateway takes once. One that has grown old is refused in words
- * instead; but [SH6] what a setter entered waits as long as it has to, and is kept refused as well, until somebody read that.
+ * instead; but [SH6] what a setter entered waits as long as it has to, and is kept refused as well, until somebody read that,
+ * [SH10] as is what was taken of a sheet that is not open.
  * Another page of the same screen keeps its own in the same place: they are left there. A browser that keeps nothing goes on
  * without.
  */
@@ -34,11 +38,12 @@ export function keepWaiting(
 ): void {
   const key = `waiting ${JSON.stringify(author)}`;
   const own = new Map<string, number>();
-  for (const { entry, at, trouble, why, mend } of read(kept, key)) {
+  for (const { entry, at, trouble, why, mend, aside } of read(kept, key)) {
     own.set(entry.id, at);
     if (store.enter(entry, parts.full, { clock: undefined, day: at }) !== 'taken') continue;
     const isOld = !isKept(entry) && !(parts.now() - at < OLD_MS);
-    if (trouble !== undefined)
+    if (aside !== undefined) store.answered(entry.id, { ok: true, aside });
+    else if (trouble !== undefined)
       store.answered(entry.id, {
         ok: false,
         trouble,
@@ -55,8 +60,9 @@ export function keepWaiting(
     const rows = sent.filter(waits).map((one): Waiting => {
       const at = own.get(one.entry.id) ?? (Number.isFinite(one.made.day) ? one.made.day : parts.now());
       own.set(one.entry.id, at);
-      const { entry, trouble, why, mend = '' } = one;
-      return { entry, at, ...(trouble === undefined ? {} : { trouble, why, mend }) };
+      const { entry, trouble, why, mend = '', aside } = one;
+      const refused = trouble === undefined ? {} : { trouble, why, mend };
+      return { entry, at, ...refused, ...(aside === undefined ? {} : { aside }) };
     });
     const others = read(kept, key).filter(({ entry }) => !own.has(entry.id));
     try {
@@ -72,7 +78,7 @@ export function keepWaiting(
 }
 
 function waits({ state, entry }: Sent): boolean {
-  return state === 'onItsWay' || (state === 'refused' && isKept(entry));
+  return state === 'onItsWay' || (isKept(entry) && (state === 'refused' || state === 'aside'));
 }
 
 /** What an earlier page left; nothing where it cannot be read as that. */

@@ -12,6 +12,7 @@ import { wordsIn } from '../../model/words/words.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import { atOneMoment } from '../live/oneMoment.ts';
 import { createQuota } from '../live/quota.ts';
+import { takeEntry } from '../live/takeEntry.ts';
 import type { Notices } from '../notices/notices.ts';
 import { lineNoticesRoutes } from '../notices/lineNoticesRoutes.ts';
 import { noticesRoutes } from '../notices/noticesRoutes.ts';
@@ -183,7 +184,7 @@ function routes({
     const live = lineOf(lines, request);
     const { entry } = readEntry({ line: live.line.id, entry: request.body as unknown }, now());
     const made = gate.entryBy(entry, request.headers);
-    response.status(201).json({ ok: true, position: await live.enter(made) });
+    response.status(201).json(await takeEntry(live, made));
   });
   router.use(nothingThere);
   return router;

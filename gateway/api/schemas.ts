@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { wordsIn } from '../../model/words/words.ts';
+import { aside } from './sheetViewSchema.ts';
 import { role, value } from './signalSchemas.ts';
 
 const words = wordsIn('en');
@@ -93,7 +94,7 @@ export const changesAnswer = z.object({
   ),
 });
 
-export const entryAnswer = z.object({ ok: z.literal(true), position: z.number() });
+export const entryAnswer = z.object({ ok: z.literal(true), position: z.number(), aside: aside.optional() });
 export const troubleAnswer = z.object({
   ok: z.literal(false),
   trouble: z.string(),

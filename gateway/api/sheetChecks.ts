@@ -74,7 +74,7 @@ function checkSize(line: Line, size: string): void {
   if (!line.sizes.some(({ id }) => id === size)) refuse(words.size(size));
 }
 
-/** What was kept counts for the sheet that was open when it was made: the fold works it in there. */
+/** What was kept counts for the sheet that was open when it was made: the fold works it in there. The answer says where it is of none. */
 function checkOpen({ sheet }: Readonly<FoldState>, id: string | undefined, kept: boolean): void {
   const known = sheet && sheet.ended === null && isNamed(sheet, id);
   if (!kept && !known) refuse(words.sheet(id ?? ''));

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { FITTED } from '../../model/entries/sheetEntries.ts';
 import type { FittedView } from '../../model/view/fittedView.ts';
+import type { Aside } from '../../model/view/sheetAside.ts';
 import type { SheetStep, SheetsView } from '../../model/view/sheetView.ts';
 import { author } from './noticeViewSchema.ts';
 import { sameAs } from './sameAs.ts';
@@ -20,6 +21,22 @@ const done = z.strictObject({
   how: saidHow.optional(),
   found: numberIfKnown,
 });
+
+const endedSheet = z.strictObject({
+  id: z.string(),
+  alsoBegun: list(z.string()),
+  kind: changeoverKind,
+  size: named,
+  at: moment,
+  how: z.enum(['done', 'closed', 'replaced']),
+  by: z.strictObject({ kind: changeoverKind, size: named, author: author.optional() }).optional(),
+  author: author.optional(),
+  why: textIfKnown,
+  atRate: momentIfKnown,
+});
+
+/** [SH10] What became of the sheet that an entry is of, where it is a step of none that is open. */
+export const aside = sameAs<Aside>()(z.strictObject({ sheet: endedSheet.optional() }));
 
 export const stepStation = z
   .strictObject({ id: z.string(), number: z.number(), name: z.string(), drawing: z.string() })
@@ -128,17 +145,7 @@ export const sheetsView = sameAs<SheetsView>()(
         left: z.number(),
       })
       .optional(),
-    ended: z
-      .strictObject({
-        id: z.string(),
-        kind: changeoverKind,
-        size: named,
-        at: moment,
-        how: z.enum(['done', 'closed', 'replaced']),
-        author: author.optional(),
-        why: textIfKnown,
-        atRate: momentIfKnown,
-      })
-      .optional(),
+    ended: endedSheet.optional(),
+    before: list(endedSheet),
   }),
 );

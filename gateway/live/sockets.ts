@@ -14,6 +14,7 @@ import { BEHIND, passOver } from './behind.ts';
 import { type Broadcast, startBroadcast } from './broadcast.ts';
 import type { LiveLine } from './liveLine.ts';
 import { createQuota } from './quota.ts';
+import { takeEntry } from './takeEntry.ts';
 
 const words = wordsIn('en').gateway;
 
@@ -141,7 +142,7 @@ async function enter(
     const live = lines.get(line);
     if (!live)
       throw new LineError(words.noSuchLine(line), { why: words.noSuchLineWhy, mend: words.noSuchLineMend });
-    return { ok: true, position: await live.enter(gate.entryBy(entry, handshake.headers)) };
+    return await takeEntry(live, gate.entryBy(entry, handshake.headers));
   } catch (error) {
     if (error instanceof LineError)
       return { ok: false, trouble: error.message, why: error.why, mend: error.mend };

@@ -86,5 +86,6 @@ export function freshState(index: LineIndex): FoldState {
     book: [],
     ranAt: [],
     sheet: null,
+    sheetsBefore: [],
   };
 }

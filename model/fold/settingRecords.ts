@@ -98,6 +98,13 @@ export interface SheetRecord {
   } | null;
 }
 
+/** [SH10] A sheet that ended before the newest one began. */
+export interface SheetBefore
+  extends Pick<SheetRecord, 'id' | 'alsoBegun' | 'kind' | 'size' | 'atRate' | 'ended'> {
+  /** The one that took its place; null where it had ended by then. `author`: null where the PLC told of the size. */
+  by: Pick<SheetRecord, 'kind' | 'size' | 'author'> | null;
+}
+
 export interface StepRecord {
   step: string;
   at: Instant;

@@ -12,6 +12,8 @@ import type { SaidNow } from './takeSaid.ts';
 const HANDED_MOST = 20;
 /** More screens than this do not begin the same sheet. */
 const ALSO_MOST = 20;
+/** [SH10] Two days in which screens may keep entries have seldom more changeovers. */
+const BEFORE_MOST = 12;
 
 type Of<Kind extends Entry['kind']> = Extract<Entry, { readonly kind: Kind }>;
 
@@ -139,9 +141,16 @@ function open(
   const { state, index } = stepping;
   const { at, ...head } = wish;
   const before = state.sheet;
-  if (before && before.ended === null) {
-    before.ended = { at, how: 'replaced', author: null, why: null };
-    emit(stepping, before);
+  if (before) {
+    const isReplaced = before.ended === null;
+    if (isReplaced) {
+      before.ended = { at, how: 'replaced', author: null, why: null };
+      emit(stepping, before);
+    }
+    const { id, alsoBegun, kind, size, atRate, ended } = before;
+    const by = isReplaced ? { kind: wish.kind, size: wish.size, author: wish.author } : null;
+    state.sheetsBefore.push({ id, alsoBegun: [...alsoBegun], kind, size, atRate, ended, by });
+    if (state.sheetsBefore.length > BEFORE_MOST) state.sheetsBefore.shift();
   }
   const sheet: SheetRecord = {
     ...head,

@@ -18,6 +18,7 @@ import type {
   RanAtRecord,
   SettingRecord,
   FittedRecord,
+  SheetBefore,
   SheetRecord,
 } from './settingRecords.ts';
 
@@ -136,6 +137,8 @@ export interface FoldState {
   ranAt: RanAtRecord[];
   /** [SH1] The newest sheet, open or ended. */
   sheet: SheetRecord | null;
+  /** [SH10] The ones before it, newest last. */
+  sheetsBefore: SheetBefore[];
 }
 
 export interface TargetRecord {

@@ -1,4 +1,5 @@
 import type { EntryHead, PersonEntryBody } from '../entries/entries.ts';
+import type { Aside } from './sheetAside.ts';
 import type { LineView } from './view.ts';
 
 /**
@@ -35,7 +36,7 @@ export interface ClientToServer {
 export type NewEntry = Pick<EntryHead, 'id' | 'author'> & PersonEntryBody;
 
 export type JoinAnswer = { readonly ok: true } | { readonly ok: false; readonly trouble: string };
-/** `position` on the tape, once it is durable there. */
+/** `position` on the tape, once it is durable there. [SH10] `aside`: it is of a sheet that is not open. */
 export type EntryAnswer =
-  | { readonly ok: true; readonly position: number }
+  | { readonly ok: true; readonly position: number; readonly aside?: Aside }
   | { readonly ok: false; readonly trouble: string; readonly why?: string; readonly mend: string };

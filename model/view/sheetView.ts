@@ -1,4 +1,4 @@
-import type { RanAtRecord, SheetRecord, StepRecord } from '../fold/settingRecords.ts';
+import type { RanAtRecord, SheetBefore, SheetRecord, StepRecord } from '../fold/settingRecords.ts';
 import { type AdjustmentScale, scaleOf } from '../past/adjustmentsNow.ts';
 import { isDone, readsOtherwise, sheetSteps, type SheetStepNow } from '../setpoints/sheetSteps.ts';
 import { sensorNow, standingNow, stepsApart } from '../setpoints/standing.ts';
@@ -20,15 +20,26 @@ export interface SheetsView {
   readonly open: SheetView | undefined;
   /** The newest one, while none is open. */
   readonly ended: EndedSheet | undefined;
+  /** [SH10] The ones before the newest, newest last. */
+  readonly before: readonly EndedSheet[];
 }
 
 /** [SH4] How a sheet ended: all was done, a person closed it, or another took its place. */
 export interface EndedSheet {
   readonly id: string;
+  readonly alsoBegun: readonly string[];
   readonly kind: ChangeoverKind;
   readonly size: { readonly id: string; readonly name: string };
   readonly at: EpochMs;
   readonly how: 'done' | 'closed' | 'replaced';
+  /** The one that took its place; without an author where the PLC told of the size. */
+  readonly by:
+    | {
+        readonly kind: ChangeoverKind;
+        readonly size: { readonly id: string; readonly name: string };
+        readonly author: Author | undefined;
+      }
+    | undefined;
   readonly author: Author | undefined;
   readonly why: string | undefined;
   readonly atRate: EpochMs | undefined;
@@ -142,21 +153,27 @@ export function sheetsView(seen: Seen): SheetsView {
     next: next === state.size ? undefined : next,
     offered: sheetOffered(seen),
     open: sheet && sheet.ended === null ? sheetView(seen, sheet) : undefined,
-    ended: sheet?.ended ? endedView(seen, sheet, sheet.ended) : undefined,
+    ended: sheet ? endedView(seen, { ...sheet, by: null }) : undefined,
+    before: state.sheetsBefore.flatMap((one) => endedView(seen, one) ?? []),
   };
 }
 
-function endedView(
-  { index }: Seen,
-  { id, kind, size, atRate }: SheetRecord,
-  { at, how, author, why }: NonNullable<SheetRecord['ended']>,
-): EndedSheet {
+/** Undefined for one that is open. */
+export function endedView(
+  { index }: Pick<Seen, 'index'>,
+  { id, alsoBegun, kind, size, atRate, ended, by }: SheetBefore,
+): EndedSheet | undefined {
+  if (!ended) return undefined;
+  const { at, how, author, why } = ended;
+  const named = (of: string) => ({ id: of, name: index.sizeById.get(of)?.name ?? of });
   return {
     id,
+    alsoBegun,
     kind,
-    size: { id: size, name: index.sizeById.get(size)?.name ?? size },
+    size: named(size),
     at: epochMs(at),
     how,
+    by: by ? { kind: by.kind, size: named(by.size), author: by.author ?? undefined } : undefined,
     author: author ?? undefined,
     why: why ?? undefined,
     atRate: atRate === null ? undefined : epochMs(atRate),

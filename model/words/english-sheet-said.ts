@@ -1,4 +1,5 @@
 import type { Author } from '../entries/entries.ts';
+import type { ChangeoverKind } from '../fold/state.ts';
 import type { NumberDoubt } from '../setpoints/doubt.ts';
 import type { EndedSheet, NumberStep, SheetStep, SheetView, StepDone, Way } from '../view/sheetView.ts';
 import { clock, day } from './clock.ts';
@@ -37,6 +38,12 @@ export function author(by: Author, position: (id: string) => string): string {
       return 'Scoreline';
   }
 }
+
+export const KINDS: Readonly<Record<ChangeoverKind, string>> = {
+  size: 'another size',
+  artwork: 'another artwork or blend',
+  startUp: 'start-up',
+};
 
 export const STEP_DONE = {
   part: { yes: 'fitted', no: 'not fitted' },
@@ -188,6 +195,17 @@ export function ended(
       return [`${sheet.size.name}: closed ${at(sheet.at, zone)}${by}`, `${capital(sheet.why ?? '')}.${rate}`];
     }
     case 'replaced':
-      return [`${sheet.size.name}: ended ${at(sheet.at, zone)}`, `Another sheet took its place.${rate}`];
+      return [
+        `${sheet.size.name}: replaced ${at(sheet.at, zone)}`,
+        `${replaced(sheet.by, position)}.${rate}`,
+      ];
   }
+}
+
+/** [SH10] By whom, and by the sheet of which size. */
+function replaced(by: EndedSheet['by'], position: (id: string) => string): string {
+  if (by === undefined) return 'Another sheet took its place';
+  if (by.author === undefined) return `The PLC told of ${by.size.name}, whose sheet took its place`;
+  const kind = by.kind === 'size' ? '' : `, ${KINDS[by.kind]}`;
+  return `${capital(author(by.author, position))} began a sheet for ${by.size.name}${kind}, which took its place`;
 }

@@ -1,4 +1,3 @@
-import type { ChangeoverKind } from '../fold/state.ts';
 import type { BookThen } from '../view/sheetKept.ts';
 import type { SheetOffered } from '../view/sheetOffered.ts';
 import type { NumberStep, SheetStep, SheetsView, SheetView } from '../view/sheetView.ts';
@@ -14,6 +13,7 @@ import {
   FROM,
   goes,
   how,
+  KINDS,
   known,
   plainNumber,
   said,
@@ -30,12 +30,6 @@ type Scaled = Pick<NumberStep, 'decimals'>;
 const entries = (n: number) => `${count(n)} ${many(n, 'entry', 'entries')}`;
 const steps = (n: number) => `${count(n)} ${many(n, 'step', 'steps')}`;
 const at = (moment: number, zone: string) => clock(moment, zone, locale);
-
-const KINDS: Readonly<Record<ChangeoverKind, string>> = {
-  size: 'another size',
-  artwork: 'another artwork or blend',
-  startUp: 'start-up',
-};
 
 const OFFERED: Readonly<Record<SheetOffered['why'], (since: string) => string>> = {
   nextSize: () => 'the next order’s size',
@@ -302,6 +296,8 @@ export const sheetWords = {
         case 'stepDone':
         case 'stepApproved':
           return `${name}, ${entry.step}: ${entry.well ? 'well' : 'not well'}`;
+        case 'fitted':
+          return `${name}: ${entry.name}`;
         default:
           return name;
       }
@@ -314,6 +310,20 @@ export const sheetWords = {
       trouble: 'This entry was not taken.',
       mend: 'Two hundred entries are kept here already, and there is room for no more. Write it down; enter it when the gateway answers.',
     },
+  },
+  /** [SH10] A sheet in which something was entered here, and in which nothing can be any more. */
+  left: {
+    title: 'The sheet was replaced',
+    unknown: ['Its sheet is not open', 'Which one it was is not known any more.'],
+    made: (n: number) =>
+      n === 1
+        ? '1 entry that was made here is recorded, and is no step of an open sheet. A number says where things stand all the same.'
+        : `${entries(n)} that were made here are recorded, and are no steps of an open sheet. Numbers say where things stand all the same.`,
+    none: 'What was entered in it stays recorded, and is no step of the one that took its place.',
+    more: (shown: number, all: number) => `${count(shown)} of ${count(all)} are on this page.`,
+    read: ['I have read it', 'it is shown here no more'],
+    next: ['Read, go on', 'with those that follow'],
+    link: 'The sheet you worked in is not open any more: read why',
   },
   panelKeys: { leave: ['Panel', 'the sheet stays'] },
 } as const;

@@ -4,6 +4,7 @@ export function shelf() {
   return {
     getItem: (key: string) => rows.get(key) ?? null,
     setItem: (key: string, text: string) => void rows.set(key, text),
+    removeItem: (key: string) => void rows.delete(key),
     rows,
   };
 }

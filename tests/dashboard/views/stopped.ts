@@ -150,7 +150,7 @@ export const stopped: LineView = {
   orders: [running, ...openOrders],
   crews,
   notices: { open: [], counts: { open: 0, untaken: 0, shelved: 0 }, further: 0, ended: [] },
-  sheets: { sizes: [], next: undefined, offered: undefined, open: undefined, ended: undefined },
+  sheets: { sizes: [], next: undefined, offered: undefined, open: undefined, ended: undefined, before: [] },
   fitted: [],
 };
 

@@ -17,9 +17,14 @@ async function site(): Promise<Site> {
 
 const author = { kind: 'position', position: 'front' };
 const reading = { kind: 'reading', station: 'fold', adjustment: '2.2', value: 26.5, how: 'typed' };
+interface Answer {
+  readonly trouble?: string;
+  readonly mend?: string;
+  readonly aside?: object;
+}
 const enter = async (to: Site, id: string, body: object) => {
   const answer = await to.enter({ id, author, ...body });
-  return { status: answer.status, ...((await answer.json()) as { trouble?: string; mend?: string }) };
+  return { status: answer.status, ...((await answer.json()) as Answer) };
 };
 
 describe('entries of a setter', () => {
@@ -90,6 +95,41 @@ describe('entries of a setter', () => {
     const late = { ...reading, sheet: 'begun', keptFor: 30_000 };
     expect((await enter(to, 'late', late)).status).toBe(201);
     expect(to.live.fold().state.sheet).toMatchObject({ id: 'begun', done: [{ step: '2.2', value: 26.5 }] });
+  });
+
+  it('[SH10] answers what was kept of a sheet that another replaced meanwhile with what became of it, and records it', async () => {
+    const to = await site();
+    await enter(to, 'desk', { kind: 'sheetBegun', size: 'sachet-20', in: 'startUp' });
+    const before = to.tape.end(line.id);
+    const kept = (id: string, body: object) => enter(to, id, { ...body, keptFor: 60_000 });
+    const replaced = {
+      sheet: {
+        ...{ id: 'phone', how: 'replaced', size: { id: 'sachet-48' } },
+        by: { kind: 'startUp', size: { id: 'sachet-20' }, author },
+      },
+    };
+    const begun = { kind: 'sheetBegun', size: 'sachet-48', in: 'size' };
+    expect((await kept('phone', begun)).aside).toMatchObject(replaced);
+    const of: readonly object[] = [
+      { ...reading, sheet: 'phone' },
+      { ...reading, kind: 'asBook', settings: [{ adjustment: '2.2', value: 26.5 }], sheet: 'phone' },
+      { kind: 'sheetHanded', sheet: 'phone', words: '2.2 is stiff' },
+    ];
+    for (const [i, body] of of.entries()) {
+      // once more, as after an answer that was lost
+      for (let times = 0; times < 2; times += 1) {
+        const answer = await enter(to, `kept-${i}`, { ...body, keptFor: 5_000 });
+        expect(answer).toMatchObject({ status: 201, aside: replaced });
+      }
+    }
+    expect(to.tape.end(line.id)).toBe(before + 1 + of.length);
+    expect(to.live.fold().state.sheet).toMatchObject({ id: 'desk', done: [], handed: [] });
+    expect(to.live.view().sheets.before).toMatchObject([replaced.sheet]);
+    const unknown = { kind: 'sheetHanded', sheet: 'none' };
+    expect(await kept('unknown', unknown)).toMatchObject({ status: 201, aside: {} });
+    // of the open one nothing is aside
+    const own = await enter(to, 'own', { ...reading, sheet: 'desk' });
+    expect(own).not.toHaveProperty('aside');
   });
 
   it('[SH6] what was kept for more than two days is refused in words, and an entry about now stands now', async () => {
