@@ -24,6 +24,7 @@ export function markOfMatter(matter: Matter): string {
     case 'olderFindings':
     case 'notRecorded':
       return 'n-open';
+    case 'stillTrial':
     case 'waysWrong':
     case 'clockOff':
     case 'clockSet':
@@ -54,6 +55,7 @@ export function keyOfMatter(matter: Matter): string {
     case 'notSeen':
       return `${matter.kind}${matter.from}`;
     case 'notRecorded':
+    case 'stillTrial':
     case 'waysWrong':
     case 'further':
       return matter.kind;

@@ -18,6 +18,8 @@ export function numbersOfMatter(matter: Matter): readonly Numbered[] {
     case 'guardOpenRunning':
     case 'devicePressedRunning':
       return matter.lasted === undefined ? [] : [['ranOn', line.duration(matter.lasted)]];
+    case 'stillTrial':
+      return [['changeoverTime', line.duration(matter.lasted)]];
     case 'clockOff':
       return [['clockOffset', line.duration(Math.abs(matter.offset))]];
     case 'clockSet':

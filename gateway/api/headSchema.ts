@@ -36,6 +36,7 @@ const waiting = z.strictObject({
 const changeover = z.strictObject({
   kind: z.literal('changeover'),
   phase: z.enum(['setting', 'trial', 'runUp']),
+  trialSince: momentIfKnown,
   since: moment,
   from: textIfKnown,
   to: textIfKnown,

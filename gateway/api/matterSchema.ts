@@ -51,6 +51,7 @@ export const matter = z.discriminatedUnion('kind', [
     mend: z.string(),
     more: z.number(),
   }),
+  z.strictObject({ kind: z.literal('stillTrial'), since: moment, lasted: millis }),
   z.strictObject({ kind: z.literal('clockOff'), server: z.string(), offset: millis }),
   z.strictObject({ kind: z.literal('clockSet'), server: z.string(), by: millis }),
   z.strictObject({

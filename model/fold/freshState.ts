@@ -85,6 +85,7 @@ export function freshState(index: LineIndex): FoldState {
     datums: [],
     book: [],
     ranAt: [],
+    trialSince: null,
     sheet: null,
     sheetsBefore: [],
   };

@@ -135,6 +135,8 @@ export interface FoldState {
   book: BookRecord[];
   /** [SP6] One for each size and adjustment at most. */
   ranAt: RanAtRecord[];
+  /** [CH5] Since when the line's tag says that trial cartons are run; null while it does not, or nobody knows. */
+  trialSince: Instant | null;
   /** [SH1] The newest sheet, open or ended. */
   sheet: SheetRecord | null;
   /** [SH10] The ones before it, newest last. */

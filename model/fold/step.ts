@@ -21,6 +21,7 @@ import { openShift, passBoundaries } from './shifts.ts';
 import type { Stepping } from './stepping.ts';
 import { beginStop, endStop, explainStop, openStop } from './stops.ts';
 import { retarget, targetTenths } from './target.ts';
+import { trialTold } from './trials.ts';
 
 const HAPPENINGS_KEPT = 60;
 /** Without a state tag: the line stands when no cycle came for this many cycles' time at target. */
@@ -127,6 +128,9 @@ function meaning(stepping: Stepping, signal: Signal, change: Change): void {
       if (!now && active(signal, before)) release(stepping, device, change.at);
       return watchReading(stepping, signal.index, now, change.at);
     }
+    case 'trial':
+      if (signal.index === index.trialSignal) trialTold(stepping, signal, change);
+      return undefined;
     case 'guard': {
       const open = active(signal, change.value);
       guardMoved(stepping, signal, open, change.at);

@@ -1,6 +1,12 @@
-import type { Signal } from '../signals/signals.ts';
+import type { Change, Signal } from '../signals/signals.ts';
 import { active } from './lineIndex.ts';
 import type { Stepping } from './stepping.ts';
+
+/** [CH5] Since when the line's tag says so. */
+export function trialTold({ state }: Stepping, signal: Signal, { value, at }: Change): void {
+  if (!active(signal, value)) state.trialSince = null;
+  else state.trialSince ??= at;
+}
 
 /**
  * [CH5] How much of what a counter gained in produce mode are trial cartons: all of it while the line's tag says so; else as many as

@@ -1,10 +1,11 @@
 import { active } from '../fold/lineIndex.ts';
 import { wasRead } from '../fold/presses.ts';
-import type { PressRecord, StopRecord } from '../fold/state.ts';
+import type { ChangeoverRecord, PressRecord, StopRecord } from '../fold/state.ts';
 import { after, type Instant, type Millis, millis, minutes, type Span, seconds } from '../units/units.ts';
 import { shiftAfter } from '../calendar/calendar.ts';
 import { rateView } from './rateView.ts';
 import { isUnseen, ms, type Seen } from './seen.ts';
+import { trialSince } from './trialView.ts';
 import type { Happening, Head, HeadPressed, HeadStopped, PressView } from './view.ts';
 
 /** Stops at one station within this time are counted together: "third in 20 minutes". */
@@ -33,8 +34,8 @@ export function headView(seen: Seen): Head {
   if (changeover && (!stop || stop.class === 'changeover')) {
     return {
       kind: 'changeover',
-      phase:
-        changeover.productionBack !== null ? 'runUp' : changeover.trialBegan !== null ? 'trial' : 'setting',
+      phase: phaseOf(seen, changeover),
+      trialSince: trialSince(seen),
       since: ms(changeover.begin),
       // until the size changes nobody knows whether it will
       ...(changeover.from === changeover.to
@@ -48,6 +49,11 @@ export function headView(seen: Seen): Head {
     return { kind: 'offShift', next: next && { name: next.name, at: ms(next.from) } };
   }
   return stop ? standing(seen, stop) : running(seen);
+}
+
+function phaseOf(seen: Seen, { productionBack, trialBegan }: ChangeoverRecord) {
+  if (trialSince(seen) !== undefined) return 'trial';
+  return productionBack !== null ? 'runUp' : trialBegan !== null ? 'trial' : 'setting';
 }
 
 /** A press as screens show it. */

@@ -73,6 +73,8 @@ export type Matter =
       readonly mend: string;
       readonly more: number;
     }
+  /** [CH5] A changeover lasts longer than usual, and its cartons are still trial cartons by the line's tag. */
+  | { readonly kind: 'stillTrial'; readonly since: EpochMs; readonly lasted: Millis }
   | { readonly kind: 'clockOff'; readonly server: string; readonly offset: Millis }
   /** Somebody set the clock of a server, forward if `by` is above 0; line time goes on as it was. */
   | { readonly kind: 'clockSet'; readonly server: string; readonly by: Millis }

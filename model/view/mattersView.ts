@@ -5,6 +5,7 @@ import { countersView } from './countersView.ts';
 import { findingsView } from './findingsView.ts';
 import { rejectsOutOfNormal } from './pathView.ts';
 import { ms, type Outside, type Seen } from './seen.ts';
+import { stillTrial } from './trialView.ts';
 import type { Matter, Question } from './matter.ts';
 
 /** A stop that nobody explained is asked about for this long after it ended. */
@@ -28,6 +29,7 @@ export function mattersView(seen: Seen, outside: Outside): Matter[] {
     [2, whichButton(seen)],
     [3, abnormal(seen)],
     [4, unexplained(seen)],
+    [1, stillTrial(seen)],
     [1, waysWrong(outside)],
     [1, clocksOff(outside)],
     [3, countersView(seen)],

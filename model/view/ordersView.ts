@@ -1,4 +1,4 @@
-import type { OrderRecord } from '../fold/state.ts';
+import type { ChangeoverKind, OrderRecord } from '../fold/state.ts';
 import { tenthsFor } from '../fold/target.ts';
 import { type EpochMs, type Millis, millis, type Span } from '../units/units.ts';
 import { ms, type Seen } from './seen.ts';
@@ -41,7 +41,7 @@ export function orderView(seen: Seen, order: OrderRecord): OrderView {
     perCase: size?.perCase,
     cases: size?.perCase === undefined ? undefined : Math.floor(order.good / size.perCase),
     change,
-    usual: change === 'none' ? undefined : usual(seen, change, state.size, order.size),
+    usual: change === 'none' ? undefined : usualChangeover(seen, change, state.size, order.size),
     handedOver: order.handedOver ?? undefined,
     apart: order.handedOver === null ? undefined : order.handedOver - order.good,
     crew: order.crew ?? undefined,
@@ -61,9 +61,14 @@ export function crewsView(seen: Seen): CrewView[] {
 }
 
 /** The middle one of earlier changeovers of the same kind and, for a size, the same pair. */
-function usual(seen: Seen, kind: 'size' | 'artwork', from: string | null, to: string): Millis | undefined {
-  const alike = seen.state.changeovers
-    .filter((one) => one.kind === kind && (kind === 'artwork' || (one.from === from && one.to === to)))
+export function usualChangeover(
+  { state }: Pick<Seen, 'state'>,
+  kind: ChangeoverKind,
+  from: string | null,
+  to: string | null,
+): Millis | undefined {
+  const alike = state.changeovers
+    .filter((one) => one.kind === kind && (kind !== 'size' || (one.from === from && one.to === to)))
     .map((one) => one.lasted)
     .sort((a, b) => a - b);
   const middle = alike[Math.floor(alike.length / 2)];

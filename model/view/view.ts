@@ -86,6 +86,8 @@ export type Head =
   | {
       readonly kind: 'changeover';
       readonly phase: 'setting' | 'trial' | 'runUp';
+      /** Since when the line's tag says that what it produces are trial cartons. */
+      readonly trialSince?: EpochMs | undefined;
       readonly since: EpochMs;
       /** Sizes; both undefined while the size stays. */
       readonly from: string | undefined;

@@ -205,6 +205,11 @@ export const pathWords = {
               ? matter.mend
               : `${matter.mend} There ${many(matter.more, 'is one more', `are ${count(matter.more)} more`)}.`,
           ];
+        case 'stillTrial':
+          return [
+            `Still trial cartons since ${when(matter.since, told)}`,
+            `by the line’s trial signal; the changeover lasts ${lasted(matter.lasted)}, and comes to no rate while it is on`,
+          ];
         case 'clockOff':
           return [
             `The clock of ${matter.server} is ${lasted(Math.abs(matter.offset))} ${matter.offset < 0 ? 'behind' : 'ahead'}`,

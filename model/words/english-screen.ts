@@ -56,6 +56,13 @@ function pressedLines(head: HeadPressed, { zone }: Told): readonly string[] {
 }
 
 /** Sentences of the Line screen: wall, desk and phone. */
+const PHASES: Readonly<Record<Extract<LineView['head'], { readonly kind: 'changeover' }>['phase'], string>> =
+  {
+    setting: 'being set',
+    trial: 'trial cartons, none counted',
+    runUp: 'running, not at rate yet',
+  };
+
 export const lineWords = {
   count,
   duration: lasted,
@@ -134,9 +141,9 @@ export const lineWords = {
             head.from && head.to ? [`${head.from} to ${head.to}`] : head.to ? [`To ${head.to}`] : [];
           return [
             ...sizes,
-            { setting: 'being set', trial: 'trial cartons, none counted', runUp: 'running, not at rate yet' }[
-              head.phase
-            ],
+            head.trialSince === undefined
+              ? PHASES[head.phase]
+              : `trial since ${at(head.trialSince, told.zone)}, none counted`,
           ];
         }
         case 'pause':

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { LineFold } from '../../model/fold/fold.ts';
-import { boundSignals, changes, goods, type Rows, running, smallLine } from './smallLine.ts';
+import { epochMs, seconds } from '../../model/units/units.ts';
+import { viewOf } from '../../model/view/lineView.ts';
+import { at, boundSignals, changes, goods, type Rows, running, smallLine } from './smallLine.ts';
 
 const { settings } = smallLine();
 const tagged = smallLine({}, [{ id: 'trial', role: 'trial' }, ...boundSignals]);
@@ -78,6 +80,37 @@ describe('trial cartons', () => {
     ];
     const over = foldOf(tagged, run, late);
     expect(over.state.shift.account.good).toBe(220);
+  });
+
+  it('[CH5] are told as such in production, since when, and quietly once that lasts longer than a changeover usually does', () => {
+    const told = (fold: LineFold, second: number) => {
+      const { head, matters } = viewOf(fold, at(second), { servers: [{ id: 'plc', up: true }] });
+      return { head, still: matters.filter(({ kind }) => kind === 'stillTrial') };
+    };
+    // stuck on from before the changeover: it can never come to its rate
+    const stuck: Rows = [[90, 'trial', true]];
+    const run = goods(202, 4000, 100);
+    const since = epochMs(at(90));
+    const fold = foldOf(tagged, run, stuck);
+    expect(fold.state.changeover).not.toBeNull();
+    expect(told(fold, 4000)).toMatchObject({
+      head: { kind: 'changeover', phase: 'trial', trialSince: since },
+      still: [{ kind: 'stillTrial', since, lasted: 3_899_000 }],
+    });
+    expect(told(foldOf(tagged, goods(202, 600, 100), stuck), 600)).toMatchObject({
+      head: { phase: 'trial', trialSince: since },
+      still: [],
+    });
+    // once the line's earlier ones say how long one takes, by those
+    const usual = foldOf(tagged, goods(202, 600, 100), stuck);
+    const { kind, from, to } = usual.state.changeover!;
+    for (const lasted of [seconds(200), seconds(300)])
+      usual.state.changeovers.push({ kind, from, to, lasted });
+    expect(told(usual, 600).still).toMatchObject([{ lasted: 499_000 }]);
+    // while it is set nobody expects cartons, and what is off again says nothing
+    expect(told(foldOf(tagged, [[95, 'trial', true]], []), 180).still).toEqual([]);
+    const off = foldOf(tagged, goods(202, 230, 100), stuck, [[210, 'trial', false]]);
+    expect(told(off, 230)).toMatchObject({ head: { phase: 'runUp', trialSince: undefined }, still: [] });
   });
 
   it('[CH5] those of the set-up mode are among the first so many', () => {

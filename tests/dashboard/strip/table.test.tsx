@@ -1,4 +1,6 @@
 import type { Millis } from '../../../model/units/units.ts';
+import type { LineView } from '../../../model/view/view.ts';
+import { wordsIn } from '../../../model/words/words.ts';
 import { describe, expect, it } from 'vitest';
 import { whatOf } from '../../../dashboard/strip/table.tsx';
 import { written } from '../draw.tsx';
@@ -55,6 +57,26 @@ describe('notices', () => {
     const text = written('wall', { ...stopped, matters: [wrong] });
     expect(text).toContain('The way pager is left out. Line 7 of ways.yaml');
     expect(text).toContain('Correct it. There is one more.');
+  });
+
+  it('[CH5] say that a changeover’s cartons are still trial cartons, and since when; so does the head', () => {
+    const since = stopped.at;
+    const still = { kind: 'stillTrial', since, lasted: 4_500_000 as Millis } as const;
+    const head: LineView['head'] = {
+      kind: 'changeover',
+      phase: 'trial',
+      since,
+      trialSince: since,
+      from: 'Sachet 20',
+      to: 'Sachet 48',
+    };
+    const clock = wordsIn('en').screen.line.clock(since, stopped.line.zone);
+    for (const home of ['wall', 'desk'] as const) {
+      const text = written(home, { ...stopped, head, matters: [still] });
+      expect(text).toContain(`trial since ${clock}, none counted`);
+      expect(text).toContain(`Still trial cartons since ${clock}`);
+      expect(text).toContain('the changeover lasts 1 h 15 min, and comes to no rate while it is on');
+    }
   });
 
   it('say that somebody set a clock, and which way', () => {
