@@ -1,5 +1,5 @@
 import type { Entry } from '../../model/entries/entries.ts';
-import type { SaidEntryBody } from '../../model/entries/saidEntries.ts';
+import { isSaidBy, newestOf, type Said, type SaidEntryBody } from '../../model/entries/saidEntries.ts';
 import { CORRECTIONS_MOST } from '../../model/fold/said.ts';
 import type { FoldState } from '../../model/fold/state.ts';
 import { nowOf } from '../../model/fold/takeSaid.ts';
@@ -7,9 +7,11 @@ import type { Line } from '../../model/line/line.ts';
 import { between, instantFromMs, millis } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { checkClosing } from '../notices/noticeChecks.ts';
+import { entryNamesOf } from './entryNames.ts';
 import { EntryRefused } from './entrySchema.ts';
 
-const words = wordsIn('en').gateway.noSuch;
+const { gateway, screen } = wordsIn('en');
+const words = gateway.noSuch;
 
 /** At a panel, what was just entered there can be taken back for so long; the screen shows the key for less. */
 const TAKEN_BACK_MS = 90_000;
@@ -59,10 +61,11 @@ function checkCorrection(
   state: Readonly<FoldState>,
   check: Check,
 ): void {
-  const said = state.said.find(({ first }) => first.id === entry.of);
+  const said = state.said.find((one) => isSaidBy(one, entry.of));
   if (!said) return refuse(words.entry(entry.of));
   const { id, at, author, body } = entry;
   if (said.first.kind !== entry.was || (body && body.kind !== entry.was)) refuse(words.otherKind);
+  mustBeNewest(said, entry.of, line);
   if (said.corrections.length >= CORRECTIONS_MOST) refuse(words.correctedEnough);
   if (!body && !nowOf(said)) refuse(words.withdrawnAlready);
   if (author.kind === 'position') {
@@ -72,6 +75,20 @@ function checkCorrection(
   } else if (entry.why === undefined) refuse(words.noWhy);
   if (said.first.kind === 'noticeClosed') checkClosing(said.first, body, state);
   else if (body) check({ ...body, id, at, author }, line, state);
+}
+
+/** [EN1] Of two that correct the same at once the second has not seen the first, and is told what that says. */
+function mustBeNewest(said: Said, seen: string, line: Line): void {
+  const newest = said.corrections.at(-1);
+  if (!newest || newestOf(said) === seen) return;
+  const { author, at, body } = newest;
+  const { said: sentences } = screen.past;
+  const by = sentences.by(author, (id) => line.loading.positions.find((one) => one.id === id)?.name ?? id);
+  refuse(
+    body
+      ? words.correctedSince(by, at, line.zone, sentences.said(body, entryNamesOf(line)))
+      : words.withdrawnSince(by, at, line.zone),
+  );
 }
 
 function refuse(told: { readonly what: string; readonly why: string; readonly mend: string }): never {

@@ -55,7 +55,10 @@ export type SaidEntryBody =
   /** [EN1] What an entry should have said; without a body it should not have been made. Both stay. */
   | {
       readonly kind: 'correction';
-      /** Id of the entry as it was first made, also where it was corrected before. */
+      /**
+       * Id of what was seen to be corrected: the entry as it was first made, or the newest correction of it. Tapes before that
+       * name the entry as it was first made, also where it was corrected before.
+       */
       readonly of: string;
       readonly was: CorrectableKind;
       readonly body?: CorrectableBody;
@@ -91,18 +94,28 @@ export interface Corrected {
   readonly why: string | null;
 }
 
+/** An entry and all that was said in its place, oldest first. */
+export interface Said {
+  readonly first: CorrectableEntry;
+  readonly corrections: readonly Corrected[];
+}
+
 export function isCorrectable(entry: Entry): entry is CorrectableEntry {
   return (CORRECTABLE as readonly string[]).includes(entry.kind);
 }
 
+/** [EN1] Id of what was said last of it, by which it is corrected: whoever saw another one did not see what counts. */
+export function newestOf({ first, corrections }: Said): string {
+  return corrections.at(-1)?.id ?? first.id;
+}
+
+/** Whether an id names this entry or one of its corrections. */
+export function isSaidBy({ first, corrections }: Said, id: string): boolean {
+  return first.id === id || corrections.some((one) => one.id === id);
+}
+
 /** [EN1] The entry that counts now; of one that was withdrawn, the correction that did. */
-export function entryNow({
-  first,
-  corrections,
-}: {
-  readonly first: CorrectableEntry;
-  readonly corrections: readonly Corrected[];
-}): Entry {
+export function entryNow({ first, corrections }: Said): Entry {
   const last = corrections.at(-1);
   if (!last) return first;
   const { author, body } = last;

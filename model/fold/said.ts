@@ -1,5 +1,5 @@
 import type { Entry } from '../entries/entries.ts';
-import type { CorrectableEntry } from '../entries/saidEntries.ts';
+import { type CorrectableEntry, isSaidBy } from '../entries/saidEntries.ts';
 import { correctClosing } from './noticeEnd.ts';
 import type { FoldState } from './state.ts';
 import type { Stepping } from './stepping.ts';
@@ -22,7 +22,7 @@ export function keepSaid(state: FoldState, first: CorrectableEntry, at: Instant)
  */
 export function correct(stepping: Stepping, entry: Extract<Entry, { kind: 'correction' }>): void {
   const { state } = stepping;
-  const said = state.said.find(({ first }) => first.id === entry.of);
+  const said = state.said.find((one) => isSaidBy(one, entry.of));
   if (!said || said.first.kind !== entry.was || said.corrections.length >= CORRECTIONS_MOST) return;
   const before = nowOf(said);
   const { id, at, author, body = null, why = null } = entry;
@@ -49,5 +49,5 @@ export function correctionAt(
   entry: Extract<Entry, { kind: 'correction' }>,
 ): Instant | undefined {
   const counts = entry.was === 'crew' || entry.was === 'target';
-  return counts ? said.find(({ first }) => first.id === entry.of)?.at : undefined;
+  return counts ? said.find((one) => isSaidBy(one, entry.of))?.at : undefined;
 }

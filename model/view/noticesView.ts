@@ -1,4 +1,5 @@
 import type { Author } from '../entries/entries.ts';
+import { newestOf } from '../entries/saidEntries.ts';
 import { lastSaid } from '../fold/noticeEnd.ts';
 import type { FoldState } from '../fold/state.ts';
 import type { LineIndex } from '../fold/lineIndex.ts';
@@ -93,7 +94,7 @@ export interface EndedView {
   readonly said: SaidView | undefined;
   /** [NL10] What was said before, the oldest first; who said otherwise, when and why. */
   readonly corrections: readonly SaidCorrectionView[];
-  /** Id of the entry that is corrected, as long as the line holds it. */
+  /** Id of what was said last, by which it is corrected, as long as the line holds it. */
   readonly correctable: string | undefined;
 }
 
@@ -221,8 +222,8 @@ function correctableOf(
   ended: NoticeEnd,
 ): string | undefined {
   const entry = lastSaid(ended)?.entry;
-  const isHeld = notices.some((one) => one.id === id) && said.some(({ first }) => first.id === entry);
-  return isHeld ? entry : undefined;
+  const held = notices.some((one) => one.id === id) && said.find(({ first }) => first.id === entry);
+  return held ? newestOf(held) : undefined;
 }
 
 function dated<Row extends { readonly at: Instant }>(row: Row): Omit<Row, 'at'> & { readonly at: EpochMs } {

@@ -1,4 +1,10 @@
+import { onDay } from './english-say.ts';
+
 const lookAgain = 'Nothing was recorded. Look at the screen again: it shows what there is now.';
+
+const since = 'A correction takes the place of what was seen, and something else has taken it since.';
+const correctThat =
+  'Nothing was recorded. Read what it says now; what is still to be said is entered as a correction of that.';
 
 /** Entries that name what there is not: each says what, why and how to mend it. */
 export const entryChecks = {
@@ -82,6 +88,16 @@ export const entryChecks = {
     why: 'Every correction is kept beside it.',
     mend: 'Nothing was recorded. Withdraw it, and make another.',
   },
+  correctedSince: (by: string, at: number, zone: string, says: string) => ({
+    what: `This was corrected before you, ${by} at ${onDay(at, zone)}; it says now: ${says}`,
+    why: since,
+    mend: correctThat,
+  }),
+  withdrawnSince: (by: string, at: number, zone: string) => ({
+    what: `This was withdrawn before you, ${by} at ${onDay(at, zone)}.`,
+    why: since,
+    mend: correctThat,
+  }),
   withdrawnAlready: {
     what: 'This entry was withdrawn already.',
     why: 'Somebody did so a moment before.',

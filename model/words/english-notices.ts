@@ -1,8 +1,7 @@
 import type { Done, Found } from '../notices/answers.ts';
 import type { NoticeAnswer } from '../notices/notice.ts';
-import { clock, day } from './clock.ts';
 import { noticeSaidWords } from './english-notice-said.ts';
-import { capital, locale } from './english-say.ts';
+import { capital, onDay } from './english-say.ts';
 
 const again = 'Look at the notices again, and do what is still to be done.';
 
@@ -42,7 +41,7 @@ export const noticesWords = {
       mend: 'What was found and done can still be said of it.',
     },
     person: (number: string) => `number ${number}`,
-    moment: (at: number, zone: string) => `${clock(at, zone, locale)} on ${day(at, zone, locale)}`,
+    moment: onDay,
     takenAlready: (who: string, since: string) => ({
       what: `${capital(who)} is going already, since ${since}.`,
       why: 'It was taken, taken over or handed over before this came.',

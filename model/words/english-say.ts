@@ -11,6 +11,8 @@ export const past = (ms: number) => {
   return ms > 0 && ms < 1000 ? 'under 1 s' : lasted(ms);
 };
 export const at = (moment: number, zone: string) => clock(moment, zone, locale);
+/** Where the day is not known by where it stands: `10:42 on Tue 17 Mar`. */
+export const onDay = (moment: number, zone: string) => `${at(moment, zone)} on ${day(moment, zone, locale)}`;
 export const exactly = (moment: number, zone: string) => clockSeconds(moment, zone, locale);
 
 const DAY_MS = 86_400_000;

@@ -102,6 +102,37 @@ describe('what was done at the line', () => {
     );
   });
 
+  it('[EN1] corrected at two desks at once, the second is told what the first said, and what it typed stays', async () => {
+    await open('/stops', 'desk');
+    const row = page.locator('.saidlist li').first();
+    await row.getByRole('button', { name: 'Correct' }).click();
+    await row.getByLabel('What it should say').fill('tucker spring');
+    await row.getByLabel('Why it is corrected').fill('looked again');
+    // the list is not asked for anew before the entry is sent
+    await page.route('**/past/entries?*', (route) => route.abort());
+    const { first, corrections } = site.live.fold().state.said[0]!;
+    const [before] = corrections;
+    await site.enter({
+      ...{ id: 'other', author: { kind: 'screen', screen: 'phone' }, kind: 'correction', was: 'changed' },
+      ...{ of: before!.id, why: 'looked too', body: { ...before!.body, words: 'worn out, changed' } },
+    });
+    await row.getByRole('button', { name: 'Enter the correction' }).click();
+    await page.getByText('This was corrected before you, at a phone').waitFor();
+    expect(await row.getByLabel('What it should say').inputValue()).toBe('tucker spring');
+    await page.unroute('**/past/entries?*');
+    await row.getByText('worn out, changed').waitFor();
+    await row.getByRole('button', { name: 'Enter the correction' }).click();
+    await row.getByLabel('What it should say').waitFor({ state: 'detached' });
+    expect(site.live.fold().state.said[0]).toMatchObject({
+      first: { id: first.id },
+      corrections: [
+        {},
+        { id: 'other' },
+        { body: { changed: { name: 'tucker spring' }, words: 'worn out, changed' } },
+      ],
+    });
+  });
+
   it('[EN2] a stop’s cause is said, in two parts, and stands beside what the PLC said', async () => {
     await open(`/stops?stop=${at(601).toString(36)}`, 'phone');
     await page.getByText('Say what the cause was').click();

@@ -35,6 +35,28 @@ describe('what people say and correct, over the interface', () => {
     expect(live.fold().state.said[0]?.corrections).toEqual([]);
   });
 
+  it('[EN1] of two corrections of the same the second is refused, with who was first, when and what that says', async () => {
+    const { enter, live } = await siteForTest();
+    await enter({ id: 'e-1', author: front, kind: 'takenOut', cartons: 6, why: 'sample' });
+    const was = { author: desk, kind: 'correction', was: 'takenOut', why: 'counted again' };
+    const body = { kind: 'takenOut', cartons: 7, why: 'sample' };
+    expect((await enter({ ...was, id: 'e-2', of: 'e-1', body })).status).toBe(201);
+    const second = { ...was, body: { ...body, cartons: 8 } };
+    const before =
+      /^This was corrected before you, at a desk at 06:00 on Tue 17 Mar; it says now: 7 cartons as samples$/;
+    expect(await troubleOf(await enter({ ...second, id: 'e-3', of: 'e-1' }))).toMatch(before);
+    // at the panel where it was entered it is not taken back unseen either
+    const back = { id: 'e-4', author: front, kind: 'correction', of: 'e-1', was: 'takenOut' };
+    expect(await troubleOf(await enter(back))).toMatch(before);
+    // what the first says is corrected in turn
+    expect((await enter({ ...second, id: 'e-5', of: 'e-2' })).status).toBe(201);
+    expect((await enter({ ...was, id: 'e-6', of: 'e-5' })).status).toBe(201);
+    expect(await troubleOf(await enter({ ...second, id: 'e-7', of: 'e-5' }))).toMatch(
+      /^This was withdrawn before you, at a desk at /,
+    );
+    expect(live.fold().state.said[0]!.corrections.map(({ id }) => id)).toEqual(['e-2', 'e-5', 'e-6']);
+  });
+
   it('[EN1] a panel takes back what was entered there, for a minute and no longer', async () => {
     const { enter, live, clock } = await siteForTest();
     await enter({ id: 'e-1', author: front, kind: 'note', words: 'reel' });

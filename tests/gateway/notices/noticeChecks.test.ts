@@ -2,8 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { checkEntry } from '../../../gateway/api/entryChecks.ts';
 import { readEntry } from '../../../gateway/api/entrySchema.ts';
 import type { Author, Entry, EntryBody } from '../../../model/entries/entries.ts';
+import type { Found } from '../../../model/notices/answers.ts';
 import { FIRST_SETTINGS, type NoticeSettings } from '../../../model/notices/settings.ts';
 import { type EpochMs, epochMs } from '../../../model/units/units.ts';
+import { noticeView } from '../../../model/view/noticesView.ts';
 import { fitter, Noticed, stops, until } from '../../model/notices/noticeRows.ts';
 import { at } from '../../model/smallLine.ts';
 
@@ -119,6 +121,30 @@ describe('what cannot be done with a notice', () => {
     expect(corrected()).toBe('What that entry said of the notice counts no more.');
     one.noticed.fold.state.notices.length = 0;
     expect(corrected()).toBe(`There is no notice ${one.id}.`);
+  });
+
+  it('[NL10] is to correct a closing that somebody else corrected meanwhile: the second is told who did, and with what', () => {
+    const one = raised();
+    const closed = { kind: 'noticeClosed', notice: one.id, found: 'part', done: 'partChanged' } as const;
+    one.noticed.enter(12, { kind: 'noticeTaken', notice: one.id });
+    one.noticed.enter(13, closed);
+    const shown = () =>
+      noticeView(one.noticed.fold.index, one.noticed.fold.state, one.noticed.notices[0]!, { now: at(20) });
+    const corrected = (of: string, found: Found) =>
+      ({ kind: 'correction', of, was: 'noticeClosed', why: 'so', body: { ...closed, found } }) as const;
+    const first = shown().ended!.correctable!;
+    one.noticed.enter(14, corrected(first, 'blanks'), second);
+    expect(refused(one, corrected(first, 'dirt'))).toMatch(
+      /^This was corrected before you, by 13 at 06:00 on Tue 17 Mar; it says now: found: .*blank.*, done: part changed$/,
+    );
+    expect(one.noticed.notices[0]!.ended!.said).toMatchObject({ found: 'blanks', by: second });
+    // by what it says now it is corrected
+    expect(refused(one, corrected(shown().ended!.correctable!, 'dirt'))).toBeUndefined();
+    one.noticed.enter(15, corrected(shown().ended!.correctable!, 'dirt'));
+    expect(one.noticed.notices[0]!.ended).toMatchObject({
+      said: { found: 'dirt', by: fitter },
+      corrections: [{ before: { found: 'part' } }, { before: { found: 'blanks', by: second } }],
+    });
   });
 
   it('is to close what nobody took; what has ended can be told of at any time', () => {
