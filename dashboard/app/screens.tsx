@@ -8,13 +8,9 @@ import { words } from './words.ts';
 /** The screens there are, as panels joined by scores; the current one is folded up into a flap. */
 export function Screens({
   current = 'line',
-  panels = current === 'line',
 }: {
   readonly current?: 'line' | 'people' | 'notices' | 'sheet' | PastScreen;
-  /** Whether the line-side panels are among them: what is entered there is by their position. */
-  readonly panels?: boolean;
 }) {
-  const loading = usePart('loading');
   const { open } = usePart('notices').counts;
   const { page } = words.screen;
   const nav = useRef<HTMLElement>(null);
@@ -40,12 +36,22 @@ export function Screens({
       <a href="/notices" {...(current === 'notices' ? { 'aria-current': 'page' } : {})}>
         {page.notices(open)}
       </a>
-      {panels &&
-        loading.map(({ id, name }) => (
-          <a key={id} className="panels" href={`/panel/${encodeURIComponent(id)}`}>
-            {page.panel(name)}
-          </a>
-        ))}
+    </nav>
+  );
+}
+
+/** The line-side panels: what is entered there is by their position. */
+export function PanelLinks() {
+  const loading = usePart('loading');
+  const { page } = words.screen;
+  return (
+    <nav className="panellinks noprint" aria-label={page.panels}>
+      <span aria-hidden="true">{page.panels}</span>
+      {loading.map(({ id, name }) => (
+        <a key={id} href={`/panel/${encodeURIComponent(id)}`}>
+          {name}
+        </a>
+      ))}
     </nav>
   );
 }

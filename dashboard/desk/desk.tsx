@@ -1,4 +1,4 @@
-import { Screens, ThemeSwitch } from '../app/screens.tsx';
+import { PanelLinks, Screens, ThemeSwitch } from '../app/screens.tsx';
 import { words } from '../app/words.ts';
 import { Head, useHeadline } from '../blank/head.tsx';
 import { Matters } from '../matters/answers.tsx';
@@ -55,6 +55,7 @@ export function Desk() {
           <OrderCrew />
         </div>
       </main>
+      <PanelLinks />
     </div>
   );
 }

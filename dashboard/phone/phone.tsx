@@ -64,7 +64,7 @@ export function Phone() {
           <OrderCrew />
         </div>
         <div className="inset themerow">
-          <Screens panels={false} />
+          <Screens />
           <ThemeSwitch />
         </div>
       </main>

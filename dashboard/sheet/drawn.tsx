@@ -6,6 +6,8 @@ const said = words.screen.sheet;
 const WIDTH = 340;
 const INSET = 14;
 const RULER = 46;
+/** Half of what is said above the scale takes at most so much of its width. */
+const SAID = 40;
 
 /** The scale on the machine: an arrow from where it stands to the book's number, which is dashed. */
 export function SheetScale({ step, bare = false }: { readonly step: NumberStep; readonly bare?: boolean }) {
@@ -14,6 +16,8 @@ export function SheetScale({ step, bare = false }: { readonly step: NumberStep; 
     const within = Math.min(scale.to, Math.max(scale.from, at));
     return INSET + ((WIDTH - 2 * INSET) * (within - scale.from)) / Math.max(1e-9, scale.to - scale.from);
   };
+  const saidAt = way && way.by !== 0 ? middleOf(x(way.from), x(way.to)) : undefined;
+  const under = book !== undefined && saidAt !== undefined && Math.abs(x(book) - saidAt) < SAID;
   return (
     <svg viewBox={`0 0 ${WIDTH} 84`} className="sheetscale" role="img" aria-label={said.scale(step)}>
       <path className="ruler" d={`M${INSET} ${RULER}H${WIDTH - INSET}`} />
@@ -27,10 +31,16 @@ export function SheetScale({ step, bare = false }: { readonly step: NumberStep; 
             {said.tick(at, unit)}
           </text>
         ))}
-      {!bare && book !== undefined && <path className="bookat" d={`M${x(book)} 4V${RULER + 12}`} />}
+      {!bare && book !== undefined && (
+        <path className="bookat" d={`M${x(book)} ${under ? 27 : 4}V${RULER + 12}`} />
+      )}
       {!bare && way && <Arrow step={step} from={x(way.from)} to={x(way.to)} />}
     </svg>
   );
+}
+
+function middleOf(from: number, to: number): number {
+  return Math.min(WIDTH - SAID, Math.max(SAID, (from + to) / 2));
 }
 
 /** Solid where a sensor reads it, else open; and how far from there. */
@@ -49,7 +59,6 @@ function Arrow({
   const tip = right ? to - 6 : to + 6;
   const tail = right ? from + 12 : from - 12;
   const isLong = Math.abs(to - from) > 34;
-  const middle = Math.min(WIDTH - 40, Math.max(40, (from + to) / 2));
   return (
     <>
       <path className="standsat" data-how={now?.how ?? 'was'} d={`M${from} ${RULER - 2}l-9 -15h18z`} />
@@ -60,7 +69,7 @@ function Arrow({
         </>
       )}
       {way.by !== 0 && (
-        <text x={middle} y={21} fontSize={16} fontWeight={700} textAnchor="middle">
+        <text x={middleOf(from, to)} y={21} fontSize={16} fontWeight={700} textAnchor="middle">
           {said.by(way, step)}
         </text>
       )}

@@ -58,7 +58,7 @@ export function SheetScreen() {
         )}
       </main>
       <footer>
-        <Screens current="sheet" panels={false} />
+        <Screens current="sheet" />
         <LightOrDark />
       </footer>
     </div>

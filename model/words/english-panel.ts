@@ -317,7 +317,7 @@ export const pageWords = {
   positions: 'Its loading positions are:',
   line: 'Line',
   notices: (open: number) => (open === 0 ? 'Notices' : `Notices\u00a0${count(open)}`),
-  panel: (position: string) => `Panel, ${position}`,
+  panels: 'Line-side panels',
   screens: 'Screens',
   light: 'Light',
   dark: 'Dark',

@@ -55,6 +55,19 @@ describe('a desk by its keyboard', () => {
     );
     expect(small).toEqual([]);
   });
+
+  it('has the screens and the switches in one line beside each other, and leads to the panels below', async () => {
+    const page = await open('stopped', 1440, 900);
+    const outside = await page.locator('.deskbar').evaluate((bar) => {
+      const { right } = bar.getBoundingClientRect();
+      return [...bar.querySelectorAll('a, button')]
+        .map((one) => ({ what: one.textContent, box: one.getBoundingClientRect() }))
+        .filter(({ box }) => box.right > right + 0.5 || box.height > 50)
+        .map(({ what }) => what);
+    });
+    expect(outside).toEqual([]);
+    await page.getByRole('navigation', { name: 'Line-side panels' }).getByRole('link').first().waitFor();
+  });
 });
 
 describe('a phone', () => {
