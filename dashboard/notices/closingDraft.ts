@@ -1,5 +1,6 @@
 import { answersOf, type Done, type Found } from '../../model/notices/answers.ts';
 import type { NoticeKind } from '../../model/notices/notice.ts';
+import type { NoticeView } from '../../model/view/noticesView.ts';
 
 /** What is chosen and typed for a closing, as a draft keeps it; empty where nothing is. */
 export type Typed = { readonly found: string; readonly done: string; readonly words: string };
@@ -23,4 +24,15 @@ export function typedAnswers({ found, done, words }: Typed, kind: NoticeKind): T
     done: answers.done.find((one) => one === done),
     words: words.trim(),
   };
+}
+
+/** Something is chosen or typed for a closing, and the notice does not say just that. */
+export function isHalfSaid(
+  { ended }: Pick<NoticeView, 'ended'>,
+  { found, done, words }: TypedAnswers,
+): boolean {
+  const said = ended?.said;
+  const isEmpty = found === undefined && done === undefined && words === '';
+  const isSaid = said?.found === found && said?.done === done && (said?.words ?? '') === words;
+  return !isEmpty && !isSaid;
 }

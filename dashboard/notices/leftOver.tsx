@@ -1,13 +1,13 @@
 import type { NoticeView } from '../../model/view/noticesView.ts';
 import { words } from '../app/words.ts';
-import { closingOf, useDraft } from '../store/drafts.ts';
-import { useEnter } from '../store/use.tsx';
-import { NO_ANSWERS, type Typed, typedAnswers } from './closingDraft.ts';
+import { closingOf, keptDrafts, useDraft } from '../store/drafts.ts';
+import { useEnter, usePart } from '../store/use.tsx';
+import { isHalfSaid, NO_ANSWERS, type Typed, typedAnswers } from './closingDraft.ts';
 
 const said = words.screen.noticeActs.left;
 const { noticeSaid } = words;
 
-interface Left {
+export interface Left {
   /** What had been chosen and typed. */
   readonly text: string;
   readonly keep: () => void;
@@ -18,11 +18,9 @@ interface Left {
 export function useLeftOver(notice: NoticeView): Left | undefined {
   const enter = useEnter();
   const draft = useDraft<Typed>((line) => closingOf(line, notice.id), NO_ANSWERS);
-  const { found, done, words: typed } = typedAnswers(draft.fields, notice.kind);
-  const answer = notice.ended?.said;
-  const isSaid = answer?.found === found && answer?.done === done && (answer?.words ?? '') === typed;
-  const isEmpty = found === undefined && done === undefined && typed === '';
-  if (!answer || isSaid || isEmpty) return undefined;
+  const answers = typedAnswers(draft.fields, notice.kind);
+  if (!notice.ended?.said || !isHalfSaid(notice, answers)) return undefined;
+  const { found, done, words: typed } = answers;
   const chosen = words.screen.notices.close.chosen(
     found && noticeSaid.found[found],
     done && noticeSaid.done[done],
@@ -35,6 +33,16 @@ export function useLeftOver(notice: NoticeView): Left | undefined {
       draft.drop();
     },
     drop: draft.drop,
+  };
+}
+
+/** Whether this screen keeps something half said for a closing of a notice, as when it was drawn. */
+export function useHalfSaid(): (notice: NoticeView) => boolean {
+  const line = usePart('line').id;
+  const kept = keptDrafts();
+  return (notice) => {
+    const fields = kept(closingOf(line, notice.id));
+    return isHalfSaid(notice, typedAnswers({ ...NO_ANSWERS, ...fields }, notice.kind));
   };
 }
 

@@ -4,7 +4,7 @@ import type { NoticeView } from '../../model/view/noticesView.ts';
 import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { useSending } from '../notices/acts.ts';
-import { useLeftOver } from '../notices/leftOver.tsx';
+import { type Left, useHalfSaid, useLeftOver } from '../notices/leftOver.tsx';
 import { PersonFlow } from '../people/panelPerson.tsx';
 import { useEnter, usePart } from '../store/use.tsx';
 import { Key } from './key.tsx';
@@ -20,11 +20,15 @@ import { isTakenAt } from './takenAt.ts';
 const { noticeSaid } = words;
 const said = words.screen.noticePanel;
 
-/** All that a panel lets people read: what is open, what is put aside, and what was taken here and ended before anybody said what was found. */
+/**
+ * All that a panel lets people read: what is open, what is put aside, what was taken here and ended before anybody said what was
+ * found, and what ended while that was half said here.
+ */
 export function usePanelNotices(here: PositionView): readonly NoticeView[] {
   const { open, ended } = usePart('notices');
-  const unsaid = ended.filter((notice) => isUnsaid(notice) && isTakenAt(notice, here));
-  return [...open, ...unsaid];
+  const isHalfSaid = useHalfSaid();
+  const left = ended.filter((notice) => (isUnsaid(notice) && isTakenAt(notice, here)) || isHalfSaid(notice));
+  return [...open, ...left];
 }
 
 function isUnsaid({ kind, ended }: NoticeView): boolean {
@@ -136,14 +140,15 @@ function Told({
   readonly says: readonly string[];
 }) {
   const ready = useSettled(`${notice.id} ${notice.round}`);
-  const acts = useToldKeys(here, notice, turn, did);
+  const left = useLeftOver(notice);
+  const acts = useToldKeys(here, notice, left, { turn, did });
   const keys = [...acts, { kind: 'notnow', says, onTap: leave }];
   const width = Math.min(400, (1232 - (keys.length - 1) * 8) / keys.length);
   return (
     <>
       <NoticeHead here={here} notice={notice} />
       <h1 className="unseen">{noticeSaid.title(notice)}</h1>
-      <NoticeText notice={notice} />
+      <NoticeText notice={notice} left={left?.text} />
       {keys.map(({ kind, says: text, onTap }, place) => (
         <Key
           key={kind}
@@ -166,19 +171,22 @@ function Told({
 function useToldKeys(
   here: PositionView,
   notice: NoticeView,
-  turn: (page: Page) => void,
-  did: (what: What) => void,
+  left: Left | undefined,
+  { turn, did }: { readonly turn: (page: Page) => void; readonly did: (what: What) => void },
 ): readonly ToldKey[] {
   const { id, kind, state, taken, hasAt, facts, ended } = notice;
   const enter = useEnter();
-  const left = useLeftOver(notice);
   const going = useSending(id, 'noticeTaken') !== undefined;
   const page = (to: Page, says: readonly string[]): ToldKey => ({
     kind: String(to),
     says,
     onTap: () => turn(to),
   });
-  if (left) return [{ kind: 'left', says: said.leftAsNote, onTap: left.keep }];
+  if (left)
+    return [
+      { kind: 'left', says: said.leftAsNote, onTap: left.keep },
+      { kind: 'leftout', says: said.leftOut, onTap: left.drop },
+    ];
   if (ended) return kind === 'press' || ended.said ? [] : [page('close', said.sayFound)];
   const take: ToldKey = {
     kind: 'going',

@@ -3,6 +3,7 @@ import type { NoticeView } from '../../model/view/noticesView.ts';
 import type { PositionView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { MARK_OF, useStanding } from '../notices/list.tsx';
+import { useHalfSaid } from '../notices/leftOver.tsx';
 import { usePart } from '../store/use.tsx';
 import { BackKey, Key } from './key.tsx';
 import { FlowHead } from './panel-head.tsx';
@@ -95,9 +96,11 @@ function Row({
 }) {
   const standing = useStanding()(notice);
   const own = notice.state === 'taken' && isTakenAt(notice, here);
+  const isHalfSaid = useHalfSaid()(notice);
+  const standings = [own && said.takenHere, isHalfSaid && said.halfSaid, standing];
   return (
     <Key
-      says={[words.noticeSaid.title(notice), own ? `${said.takenHere}; ${standing}` : standing]}
+      says={[words.noticeSaid.title(notice), standings.filter((one) => one !== false).join('; ')]}
       left={24}
       top={top}
       width={1232}

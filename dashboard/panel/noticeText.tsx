@@ -15,7 +15,14 @@ const said = words.screen.noticePanel;
 const screen = words.screen.notices;
 
 /** All of a notice: what, since when, who has it, the evidence, the caution, and after it what to look at first. */
-export function NoticeText({ notice }: { readonly notice: NoticeView }) {
+export function NoticeText({
+  notice,
+  left,
+}: {
+  readonly notice: NoticeView;
+  /** What was half said here, before somebody else said it. */
+  readonly left: string | undefined;
+}) {
   const { zone } = usePart('line');
   const { clock } = useMoment();
   const who = useWhoSaid();
@@ -25,6 +32,11 @@ export function NoticeText({ notice }: { readonly notice: NoticeView }) {
   const when = (at: number) => screen.when(at, clock, zone);
   return (
     <Scrolled>
+      {left !== undefined && (
+        <p>
+          <b>{said.left}</b> {left}
+        </p>
+      )}
       <p>{noticeSaid.what(notice, naming)}</p>
       <Listed facts={notice.facts} />
       <p>

@@ -92,6 +92,12 @@ export function useDraft<Typed extends Fields>(of: (line: string) => string, fir
   };
 }
 
+/** What was typed on this screen and is not on the tape, read once for many questions. */
+export function keptDrafts(): (of: string) => Fields | undefined {
+  const drafts = new Map(read(shelf()).map(({ of, fields }) => [of, fields]));
+  return (of) => drafts.get(of);
+}
+
 const NOTHING_KEPT: Kept = { getItem: () => null, setItem: () => {} };
 
 /** Where no browser draws it there is nothing to keep it in. */

@@ -42,6 +42,9 @@ export const noticePanelWords = {
     'wanted so for now',
   ],
   leftAsNote: ['keep what you typed', 'as a note: somebody closed it first'],
+  leftOut: ['forget it', 'what you typed is gone then'],
+  left: 'Typed here, and not said:',
+  halfSaid: 'what was typed here is not said',
   recordTest: ['record a test', 'with a number'],
   page: (from: number, to: number, of: number) =>
     of === 0 ? '' : `${count(from)} to ${count(to)} of ${count(of)}`,

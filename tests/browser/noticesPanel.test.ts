@@ -202,6 +202,46 @@ describe('notices at a line-side panel', { timeout: 240_000 }, () => {
       words: 'lot 7 is damp',
     });
   });
+
+  it.each([
+    [/as a note/, ['note']],
+    [/forget it/, []],
+  ] as const)(
+    '[NL10] reach what was half said here once somebody else said it first, and a page is loaded again: %s',
+    async (act, kinds) => {
+      const page = await panel([own]);
+      await press(page, /^Notices/);
+      await press(page, /rejects above/);
+      await press(page, /say what was found/);
+      await press(page, /^blanks/);
+      await press(page, /cleared only/);
+      await page.getByRole('textbox').fill('lot 7 is damp');
+      const said = { at: at(42), by: person, found: 'part', done: 'partChanged', words: undefined } as const;
+      const ended = {
+        at: at(42),
+        how: 'closed',
+        by: person,
+        said,
+        corrections: [],
+        correctable: 'c1',
+      } as const;
+      stage.show({ ...views.quiet, notices: notices([], [{ ...own, state: 'ended', ended }]) });
+      await page.reload();
+      const before = stage.entries.length;
+      await press(page, /^Notices/);
+      await press(page, /rejects above.*what was typed here is not said/);
+      await page.getByText('Typed here, and not said:').waitFor();
+      await page.getByText('lot 7 is damp').waitFor();
+      expect(await faultsIn(page)).toEqual([]);
+      await press(page, act);
+      await expect.poll(() => key(page, act).count(), { timeout: 60_000 }).toBe(0);
+      await expect.poll(() => stage.entries.slice(before)).toMatchObject(kinds.map((kind) => ({ kind })));
+      await press(page, /the list of notices/);
+      await page.getByText('Nothing is open.').waitFor();
+      await press(page, /to the line/);
+      await key(page, /^Notices/).waitFor({ state: 'detached' });
+    },
+  );
 });
 
 async function isSeen(page: Page, what: ReturnType<Page['locator']>): Promise<boolean> {
