@@ -127,7 +127,8 @@ describe('on paper', () => {
       expect(await colours()).toEqual([true, false]);
       await page.emulateMedia({ media: 'print' });
       expect(await colours()).toEqual([false, true]);
-      expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(1032);
+      // a chart takes its new width a moment after its column has it
+      await expect.poll(() => page.evaluate('document.documentElement.scrollWidth')).toBe(1032);
       expect(await page.locator('.onpaper').textContent()).toMatch(/^Printed Mon (16|23) Mar 2026, /);
       expect(await page.locator('button:not(.openrow):visible, select:visible, input:visible').count()).toBe(
         0,
