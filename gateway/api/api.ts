@@ -13,7 +13,7 @@ import type { LiveLine } from '../live/liveLine.ts';
 import { atOneMoment } from '../live/oneMoment.ts';
 import { createQuota } from '../live/quota.ts';
 import { takeEntry } from '../live/takeEntry.ts';
-import type { Notices } from '../notices/notices.ts';
+import type { WaysOut } from '../notices/notices.ts';
 import { lineNoticesRoutes } from '../notices/lineNoticesRoutes.ts';
 import { noticesRoutes } from '../notices/noticesRoutes.ts';
 import { Pages } from '../notices/pages.ts';
@@ -55,7 +55,7 @@ export interface ApiParts {
   /** Who has a number here; without them nobody can log in. */
   readonly people?: People | undefined;
   /** The ways out for notices; without them none goes out. */
-  readonly notices?: Notices | undefined;
+  readonly notices?: WaysOut['notices'];
   /** Open pages that sound. */
   readonly pages?: Pages;
   /** Folder of the built dashboard. */
@@ -89,7 +89,7 @@ function routes({
   servers,
   past,
   people,
-  notices,
+  notices = () => undefined,
   pages = new Pages(),
   entrance = plainEntrance,
 }: ApiParts): express.Router {

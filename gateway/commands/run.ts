@@ -17,7 +17,7 @@ import type { Letter } from '../notices/outboxStore.ts';
 import { Pages } from '../notices/pages.ts';
 import type { Unwanted } from '../notices/outbox.ts';
 import { recordLetter, unwantedNow } from '../notices/recordLetter.ts';
-import { type Notices, startNotices, waysWrongOf } from '../notices/notices.ts';
+import { awaitNotices, type WaysOut, waysWrongOf } from '../notices/notices.ts';
 import { openPeople } from '../people/people.ts';
 import { openRecords } from '../records/records.ts';
 import { openSqliteTape } from '../tape/sqliteTape.ts';
@@ -89,11 +89,11 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const intakes: Intake[] = [];
   const speed = isDemo ? asked.speed : 1;
   const ownClock = speed !== 1 || (simulated?.fixed ?? false);
-  const out: { notices?: Notices | undefined } = {};
+  const out: { notices?: WaysOut['notices'] } = {};
   const outside = () => ({
     ...outsideOf(bound, intakes, ownClock),
     shutOff: people.shutOff(),
-    waysWrong: waysWrongOf(out.notices?.faults ?? []),
+    waysWrong: waysWrongOf(out.notices?.()?.faults ?? []),
   });
   const live = await startLiveLine({
     line,
@@ -111,10 +111,19 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const record = (letter: Letter) => recordLetter(live, letter, now());
   const subscriptions = people.push;
   const unwanted = (letter: Unwanted) => unwantedNow(live, letter, people.shutOff());
-  const notices = await startNotices({ data: asked.data, log, say, record, unwanted, subscriptions });
+  const encrypted = entrance.by !== undefined;
+  const waysOut = await awaitNotices({
+    data: asked.data,
+    log,
+    say,
+    record,
+    unwanted,
+    subscriptions,
+    encrypted,
+  });
+  const { notices } = waysOut;
   out.notices = notices;
-  if (notices?.push && entrance.by === undefined) say(wordsIn('en').push.notEncrypted);
-  if (notices) ends.add(() => notices.stop());
+  ends.add(() => waysOut.stop());
   const lines = new Map([[line.id, live]]);
   const signals = () => signalRows(bound, live, intakes);
   const servers = () => serverRows(bound, intakes);
@@ -153,8 +162,8 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const starting = simulated && demoLine(bound, asked, simulated, live, say);
   const [demo, { startIntake }] = await Promise.all([starting, import('../intake/intake.ts')]);
   if (demo) ends.add(() => demo.stop());
-  const address = () => notices?.ways.screens ?? web.address;
-  const outbox = () => notices?.outbox;
+  const address = () => notices()?.ways.screens ?? web.address;
+  const outbox = () => notices()?.outbox;
   const watcher = startLineNotices({
     live,
     records,

@@ -1,6 +1,7 @@
 import { createHash, randomInt } from 'node:crypto';
 import type { Logger } from 'pino';
 import type { WaysWrong } from '../../model/view/seen.ts';
+import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { Push } from '../people/people.ts';
 import { Outbox, type OutboxParts } from './outbox.ts';
@@ -37,7 +38,42 @@ interface Opening {
   readonly unwanted?: OutboxParts['unwanted'];
   /** Where the browsers are kept that take notices by push; without them none does. */
   readonly subscriptions?: Push | undefined;
+  /** Browsers take push only from where they are reached by https. */
+  readonly encrypted?: boolean;
   readonly clock?: OutboxClock;
+}
+
+/** The ways out from when there is a file of ways: undefined before. */
+export interface WaysOut {
+  readonly notices: () => Notices | undefined;
+  /** Opens them where the file is there by now. */
+  look(): Promise<void>;
+  stop(): Promise<void>;
+}
+
+/** [NR4] Opens the ways out at once, or as soon as a file of ways is put into the data folder. */
+export async function awaitNotices(opening: Opening): Promise<WaysOut> {
+  let notices = await startNotices(opening);
+  let trouble: string | undefined;
+  const look = async () => {
+    try {
+      notices ??= await startNotices(opening);
+    } catch (error) {
+      if (!(error instanceof LineError)) throw error;
+      const { message, why, mend } = error;
+      if (message !== trouble) opening.log.warn(words.notOpened(`${message} ${why} ${mend}`));
+      trouble = message;
+    }
+  };
+  const following = follow(look);
+  return {
+    notices: () => notices,
+    look,
+    stop: async () => {
+      await following.stop();
+      await notices?.stop();
+    },
+  };
 }
 
 /** Opens the ways out where the data folder has a file of ways; undefined where it has none. */
@@ -48,6 +84,7 @@ export async function startNotices({
   record,
   unwanted,
   subscriptions,
+  encrypted = true,
   clock = processClock,
 }: Opening): Promise<Notices | undefined> {
   const opening = { data, subscriptions, now: clock.now };
@@ -56,7 +93,7 @@ export async function startNotices({
   let current = first;
   // one that is changed as the file is: the outbox asks it each time
   const made = new Map(first.made);
-  tell(first, { log, say });
+  tell(first, { log, say, encrypted });
   const store = openOutboxStore(data);
   const outbox = new Outbox({
     ...{ store, ways: made, clock, log },
@@ -67,7 +104,7 @@ export async function startNotices({
   });
   const take = (next: OpenWays) => {
     const isOther = JSON.stringify(next.faults) !== JSON.stringify(current.faults);
-    if (next.stamp !== current.stamp || isOther) tell(next, { log, say });
+    if (next.stamp !== current.stamp || isOther) tell(next, { log, say, encrypted });
     current = next;
     made.clear();
     for (const [id, way] of next.made) made.set(id, way);
@@ -115,10 +152,14 @@ function follow(look: () => Promise<void>): { readonly stop: () => Promise<void>
   };
 }
 
-function tell({ made, faults, push }: OpenWays, { log, say }: Pick<Opening, 'log' | 'say'>): void {
+function tell(
+  { made, faults, push }: OpenWays,
+  { log, say, encrypted }: Pick<Opening, 'log' | 'say' | 'encrypted'>,
+): void {
   const wrong = new Set(faults.flatMap(({ ways }) => ways));
   say(words.begun([...made.keys()].filter((id) => !wrong.has(id))));
   if (push) say(wordsIn('en').push.begun(push.settings.subject));
+  if (push && encrypted === false) say(wordsIn('en').push.notEncrypted);
   for (const { at, what, why, mend } of faults)
     log.warn(words.file.logged(WAYS_FILE, at, `${what} ${why} ${mend}`));
 }

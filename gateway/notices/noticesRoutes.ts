@@ -4,7 +4,7 @@ import type { ShutOff } from '../../model/notices/shutOff.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { Gate } from '../people/gate.ts';
 import { conflict, notFound } from '../people/refusals.ts';
-import type { Notices } from './notices.ts';
+import type { Notices, WaysOut } from './notices.ts';
 import type { Pages } from './pages.ts';
 import { pushRoutes } from './ways/pushRoutes.ts';
 import { againBody, letterRowOf, type outboxAnswer, outboxQuery, waysAnswerOf } from './noticesSchemas.ts';
@@ -13,7 +13,7 @@ const words = wordsIn('en').ways.again;
 
 export interface NoticesDoors {
   /** Undefined where there is no file of ways. */
-  readonly notices: Notices | undefined;
+  readonly notices: WaysOut['notices'];
   readonly gate: Gate;
   readonly pages: Pages;
   /** Whose access has ended. */
@@ -27,15 +27,15 @@ export function noticesRoutes({ notices, gate, pages, shutOff, read }: NoticesDo
   router.get('/outbox', (request, response) => {
     const { state, most } = read(outboxQuery, request.query);
     const answer: z.infer<typeof outboxAnswer> = {
-      running: notices !== undefined,
-      counts: notices?.store.counts() ?? { waiting: 0, sending: 0, told: 0, dead: 0, withdrawn: 0 },
-      letters: notices?.store.newest(most, state).map(letterRowOf) ?? [],
+      running: notices() !== undefined,
+      counts: notices()?.store.counts() ?? { waiting: 0, sending: 0, told: 0, dead: 0, withdrawn: 0 },
+      letters: notices()?.store.newest(most, state).map(letterRowOf) ?? [],
     };
     response.json(answer);
   });
-  router.use('/push', pushRoutes({ push: () => notices?.push, gate, read }));
+  router.use('/push', pushRoutes({ push: () => notices()?.push, gate, read }));
   router.get('/ways', (_request, response) => {
-    const { ways, push, faults = [] } = notices ?? {};
+    const { ways, push, faults = [] } = notices() ?? {};
     const wrong = new Set(faults.flatMap((fault) => fault.ways));
     const reach = {
       shutOff: [...shutOff()],
@@ -49,7 +49,7 @@ export function noticesRoutes({ notices, gate, pages, shutOff, read }: NoticesDo
   router.post('/outbox/:letter/again', (request, response) => {
     gate.allow('noticeSettings', request.headers);
     read(againBody, request.body);
-    tryAgain(notices, request.params.letter);
+    tryAgain(notices(), request.params.letter);
     response.status(202).json({ ok: true });
   });
   return router;

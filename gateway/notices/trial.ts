@@ -5,7 +5,7 @@ import type { ShutOff } from '../../model/notices/shutOff.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { createQuota, type Quota } from '../live/quota.ts';
 import { conflict, Refused } from '../people/refusals.ts';
-import type { Notices } from './notices.ts';
+import type { WaysOut } from './notices.ts';
 import { PAGE } from './telling.ts';
 import type { Pages } from './pages.ts';
 import { person, way } from './recipientsSchema.ts';
@@ -29,7 +29,7 @@ const OF_ONE = { burst: 3, perMinute: 2 };
 const PEOPLE_KNOWN = 200;
 
 export interface TrialParts {
-  readonly notices: Notices | undefined;
+  readonly notices: WaysOut['notices'];
   readonly pages: Pages;
   readonly shutOff: () => ShutOff;
   readonly now: () => number;
@@ -54,7 +54,8 @@ export class Trials {
     line: Pick<Line, 'id' | 'name' | 'zone'>,
     screens: string,
   ): Promise<z.infer<typeof trialAnswer>> {
-    const { notices, pages, shutOff, now } = this.parts;
+    const { pages, shutOff, now } = this.parts;
+    const notices = this.parts.notices();
     if (shutOff().has(to.person)) throw conflict(words.shutOff(to.person));
     if (to.way === PAGE) {
       const arrived = pages.isOpenFor(to.person);

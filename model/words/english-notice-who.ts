@@ -127,7 +127,7 @@ export const noticeWhoWords = {
   ways: {
     title: 'Ways there are',
     about: 'Ways are set in the file of ways, where the gateway runs.',
-    none: 'There is no file of ways: only open pages tell. One that is put there (ways.yaml in the data folder) is read at the next start.',
+    none: 'There is no file of ways: only open pages tell. One that is put there (ways.yaml in the data folder) is read within seconds.',
     page: 'An open page with sound. It needs one touch on the page; nothing else.',
     mail: (host: string, port: number, people: number) =>
       `Mail by ${host}, port ${port}; addresses of ${count(people)} ${many(people, 'person', 'people')} are kept.`,

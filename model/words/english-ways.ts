@@ -112,6 +112,8 @@ export const waysWords = {
       'Move it out of the data folder, and start again: notices that wait in it are not sent then.',
   },
 
+  notOpened: (said: string) => `Notices cannot go out yet; it is tried again. ${said}`,
+
   file: {
     leftOut: (ways: readonly string[]) => {
       if (ways.length === 0) return 'Something in the file of ways does not fit, and is left out.';

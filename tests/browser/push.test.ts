@@ -33,7 +33,7 @@ async function opened() {
   const people = openPeople(data, { now: () => AT, cost: CHEAP, durable: false });
   const log = { info: () => {}, warn: () => {}, error: () => {} };
   const notices = (await startNotices({ data, log, say: () => {}, subscriptions: people.push }))!;
-  const site = await peopleSite({ notices, data, built: dashboardFolder });
+  const site = await peopleSite({ notices: () => notices, data, built: dashboardFolder });
   await site.person('12', ['maintenance'], SECRET);
   onTestFinished(async () => {
     await notices.stop();

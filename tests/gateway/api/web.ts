@@ -9,7 +9,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createApi } from '../../../gateway/api/api.ts';
 import type { ServerRow, SignalRow } from '../../../gateway/api/schemas.ts';
-import type { Notices } from '../../../gateway/notices/notices.ts';
+import type { WaysOut } from '../../../gateway/notices/notices.ts';
 import { knownHost } from '../../../gateway/api/hostNames.ts';
 import { openPeople, type People } from '../../../gateway/people/people.ts';
 import { Pages } from '../../../gateway/notices/pages.ts';
@@ -72,7 +72,7 @@ interface SiteWish extends Wish {
   readonly built?: string;
   /** Where its people are kept, so that they are there again when it opens again. */
   readonly data?: string;
-  readonly notices?: Notices;
+  readonly notices?: WaysOut['notices'];
   /** How requests are to come in; from this machine in clear text unless said. */
   readonly entrance?: Entrance;
   /** Nothing was ever heard of the line. */
@@ -114,7 +114,7 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
       known,
       entrance,
       people,
-      notices: wish.notices,
+      ...(wish.notices === undefined ? {} : { notices: wish.notices }),
       pages,
       dashboard,
       log,

@@ -1,9 +1,15 @@
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { z } from 'zod';
-import { type Notices, parcelOf, startNotices, waysWrongOf } from '../../../gateway/notices/notices.ts';
+import {
+  awaitNotices,
+  type Notices,
+  parcelOf,
+  startNotices,
+  waysWrongOf,
+} from '../../../gateway/notices/notices.ts';
 import { outboxAnswer, waysAnswer } from '../../../gateway/notices/noticesSchemas.ts';
 import { siteForTest } from '../api/web.ts';
 import { peopleSite } from '../people/peopleSite.ts';
@@ -89,6 +95,37 @@ describe('the ways out for notices', () => {
     });
   });
 
+  it('[NR4] open as soon as a file of ways is put where none was, and an outbox that cannot be opened is said once', async () => {
+    const receiver = await hookServer();
+    const data = folderForTest();
+    const said: string[] = [];
+    const say = (...what: unknown[]) => void said.push(JSON.stringify(what));
+    const waysOut = await awaitNotices({ data, log: { info: say, warn: say, error: say }, say });
+    onTestFinished(() => waysOut.stop());
+    const { notices, look } = waysOut;
+    const site = await siteForTest({ notices });
+    const ways = async () => (await site.get('/api/notices/ways')).json();
+    await look();
+    expect(notices()).toBeUndefined();
+    expect(await ways()).toMatchObject({ running: false });
+    secretIn(data, 'pager.secret', KEY);
+    mkdirSync(join(data, 'outbox.sqlite'));
+    writeFileSync(
+      join(data, 'ways.yaml'),
+      `webhooks: [{ id: pager, address: '${receiver.address}', key: { file: pager.secret } }]`,
+    );
+    await look();
+    await look();
+    expect(notices()).toBeUndefined();
+    expect(said.filter((one) => one.includes('Notices cannot go out yet'))).toHaveLength(1);
+    rmdirSync(join(data, 'outbox.sqlite'));
+    await look();
+    expect(await ways()).toMatchObject({ running: true, webhooks: [{ id: 'pager' }] });
+    notices()!.outbox.offer([parcelOf(messageOf('n1'), { person: '12', way: 'pager' }, AT)]);
+    await expect.poll(() => ended(notices()!), CEILING).toBe(0);
+    expect(notices()!.store.counts()).toMatchObject({ told: 1 });
+  });
+
   it('[NR4] sign nothing with a key that can be guessed, and say so before any notice goes out', async () => {
     const { address } = await hookServer();
     const { notices, said } = await opened({ pager: address, key: 'short' });
@@ -109,7 +146,7 @@ describe('the ways out for notices', () => {
     const waits = () => notices.store.newest(10).find(({ way }) => way === 'pager');
     await expect.poll(() => waits()?.why?.trouble, CEILING).toBe('wayWrong');
     expect(waits()?.state).toBe('waiting');
-    const { get } = await siteForTest({ notices });
+    const { get } = await siteForTest({ notices: () => notices });
     const shown = waysAnswer.parse(await (await get('/api/notices/ways')).json());
     expect(shown).toMatchObject({
       webhooks: [],
@@ -155,7 +192,7 @@ describe('the ways out for notices', () => {
       { to: ['twelve@plant.example'], encrypted: true },
     ]);
     expect(receiver.heard).toHaveLength(1);
-    const { get } = await siteForTest({ notices });
+    const { get } = await siteForTest({ notices: () => notices });
     const answer = outboxAnswer.parse(await (await get('/api/notices/outbox')).json());
     expect(answer.counts).toEqual({ waiting: 0, sending: 0, told: 2, dead: 1, withdrawn: 0 });
     expect(answer.letters.map(({ person, way, state, tries }) => [person, way, state, tries])).toEqual([
@@ -177,7 +214,7 @@ describe('the ways out for notices', () => {
     offer(notices, 'n1');
     await expect.poll(() => notices.store.newest(1, 'dead').length, CEILING).toBe(1);
     await expect.poll(() => receiver.heard.length, CEILING).toBeGreaterThan(0);
-    const { get } = await siteForTest({ notices });
+    const { get } = await siteForTest({ notices: () => notices });
     const ways: unknown = await (await get('/api/notices/ways')).json();
     expect(waysAnswer.parse(ways)).toMatchObject({
       running: true,
@@ -198,7 +235,7 @@ describe('trying again over the interface', () => {
     let status = 400;
     const receiver = await hookServer((response) => void response.writeHead(status).end());
     const { notices } = await opened({ pager: receiver.address });
-    const { address } = await siteForTest({ notices });
+    const { address } = await siteForTest({ notices: () => notices });
     const again = (id: string, body = '{}', type = 'application/json') =>
       fetch(`${address}/api/notices/outbox/${id}/again`, {
         method: 'POST',
@@ -243,7 +280,7 @@ describe('trying again over the interface', () => {
     const one = parcelOf(messageOf('n1'), { person: '12', way: 'pager' }, AT);
     notices.outbox.offer([one]);
     await expect.poll(() => notices.store.find(one.id)?.state, CEILING).toBe('dead');
-    const site = await peopleSite({ notices });
+    const site = await peopleSite({ notices: () => notices });
     const cookies = ['', await site.person('12', ['operator']), await site.person('13', ['engineer'])];
     const statuses: number[] = [];
     for (const cookie of cookies) {

@@ -63,7 +63,7 @@ describe('the keys of push', () => {
     onTestFinished(() => notices.stop());
     expect(notices.push).toBeUndefined();
     expect(existsSync(join(data, 'push.json'))).toBe(false);
-    const site = await peopleSite({ notices });
+    const site = await peopleSite({ notices: () => notices });
     expect((await site.ask('GET', '/api/notices/push')).body).toEqual({
       running: false,
       key: null,

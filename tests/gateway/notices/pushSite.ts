@@ -75,7 +75,7 @@ export async function wholeSite(receiver: PushReceiver) {
     await notices.stop();
     people.close();
   });
-  const site = await peopleSite({ notices, data });
+  const site = await peopleSite({ notices: () => notices, data });
   return { site, notices, said, people };
 }
 

@@ -49,7 +49,7 @@ describe('a trial', () => {
   it('[NR5] goes out once by mail and by webhook, says that it is one, and what became of it', async () => {
     const receiver = await hookServer();
     const { notices, mails } = await waysTo(receiver.address);
-    const { address, live, ...site } = await siteForTest({ notices });
+    const { address, live, ...site } = await siteForTest({ notices: () => notices });
     const before = live.position();
     for (const way of ['mail', 'pager']) {
       const { status, body } = await sent(address, '12', way);
@@ -75,7 +75,7 @@ describe('a trial', () => {
   it('[NR5] that does not arrive says why, and is not tried again', async () => {
     const receiver = await hookServer((response) => void response.writeHead(503).end());
     const { notices } = await waysTo(receiver.address);
-    const { address } = await siteForTest({ notices });
+    const { address } = await siteForTest({ notices: () => notices });
     expect((await sent(address, '12', 'pager')).body).toMatchObject({
       arrived: false,
       said: expect.stringMatching(/did not arrive/),
@@ -107,7 +107,7 @@ describe('a trial', () => {
   it('[NR5] floods nobody', async () => {
     const receiver = await hookServer();
     const { notices } = await waysTo(receiver.address);
-    const { address } = await siteForTest({ notices });
+    const { address } = await siteForTest({ notices: () => notices });
     const statuses: number[] = [];
     for (let n = 0; n < 5; n += 1) statuses.push((await sent(address, '12', 'pager')).status);
     expect(statuses).toEqual([200, 200, 200, 429, 429]);
@@ -120,7 +120,7 @@ describe('a trial', () => {
   it('[NR5] is for those who see to notices, and for each person to themselves; [NR1] not to who is shut off', async () => {
     const receiver = await hookServer();
     const { notices } = await waysTo(receiver.address);
-    const site = await peopleSite({ notices });
+    const site = await peopleSite({ notices: () => notices });
     const operator = await site.person('12', ['operator']);
     const to = (person: string, cookie: string) =>
       site.ask('POST', PATH, { person, way: 'pager' }, { cookie });
