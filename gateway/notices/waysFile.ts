@@ -1,3 +1,4 @@
+import { X509Certificate } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { isIP } from 'node:net';
 import { dirname, join, resolve } from 'node:path';
@@ -234,19 +235,30 @@ function mailOf(
   return { ...rest, logIn: { user: logIn.user, password: placed(logIn.password) } };
 }
 
-/** How a certificate begins in such a file (RFC 7468, section 5.1). */
-const CERTIFICATE = '-----BEGIN CERTIFICATE-----';
+/** A certificate in such a file, also one that is cut short (RFC 7468, section 5.1). */
+const CERTIFICATE = /-----BEGIN CERTIFICATE-----[^-]*(-----END CERTIFICATE-----)?/g;
 
 function certificates(
   path: string,
 ): { readonly text: string } | { readonly text?: never; readonly why: string } {
   try {
     const text = readFileSync(path, 'utf8');
-    return text.includes(CERTIFICATE) ? { text } : { why: words.certificates(words.noCertificate) };
+    const all = text.match(CERTIFICATE) ?? [];
+    const broken = all.findIndex((one) => !isCertificate(one));
+    if (all.length === 0) return { why: words.certificates(words.noCertificate) };
+    return broken < 0 ? { text } : { why: words.certificates(words.brokenCertificate(broken + 1)) };
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === undefined) throw error;
     return { why: words.certificates(wordsIn('en').gateway.system.why(code)) };
+  }
+}
+
+function isCertificate(pem: string): boolean {
+  try {
+    return new X509Certificate(pem).raw.length > 0;
+  } catch {
+    return false; // the library's words name no place in the file; which one it is is told
   }
 }
 

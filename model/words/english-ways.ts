@@ -135,6 +135,7 @@ export const waysWords = {
     tooMany: (most: number) => `It may have ${most} webhooks; those after them are left out.`,
     certificates: (why: string) => `The certificates to trust cannot be read. ${why}`,
     noCertificate: 'There is no certificate in it: each begins with -----BEGIN CERTIFICATE-----.',
+    brokenCertificate: (place: number) => `The certificate at place ${place} in it is damaged or cut short.`,
     host: 'A mail server is named by its host name or address alone.',
     mailAddress: 'A mail address is of the form name@host, and nothing else.',
     hookAddress:

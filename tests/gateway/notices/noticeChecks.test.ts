@@ -62,6 +62,17 @@ describe('what cannot be done with a notice', () => {
       'The answer roomMade does not fit this notice.',
     );
     expect(refused(one, closed)).toBeUndefined();
+    // on a tape from before it stays, and is corrected with one that fits
+    one.noticed.enter(13, { ...closed, found: 'otherFiles' });
+    const { said } = one.noticed.notices[0]!.ended!;
+    expect(said).toMatchObject({ found: 'otherFiles', done: 'partChanged' });
+    const corrected = (found: Found) =>
+      refused(one, {
+        ...{ kind: 'correction', of: said!.entry, was: 'noticeClosed', why: 'so' },
+        body: { ...closed, found },
+      });
+    expect(corrected('tooSmall')).toBe('The answer tooSmall does not fit this notice.');
+    expect(corrected('dirt')).toBeUndefined();
   });
 
   it('[NL2] is to take what another one has, unless it is taken over from who is shown to have it', () => {

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { readSecret } from '../../../gateway/notices/ways/secret.ts';
+import { certificateFor } from './certificate.ts';
 import { readWays } from '../../../gateway/notices/waysFile.ts';
 
 let folder: string;
@@ -38,7 +39,7 @@ function written(text: string) {
   return readWays(folder);
 }
 
-const PEM = '-----BEGIN CERTIFICATE-----\n';
+const PEM = certificateFor('mail.plant.example').cert;
 
 describe('the file of ways', () => {
   it('is read with places of secrets beside it, and people’s numbers as they are written', async () => {
@@ -139,11 +140,17 @@ describe('the file of ways', () => {
     expect(ways).not.toHaveProperty('mail');
   });
 
-  it('[NR4] trusts no file without a certificate in it', async () => {
-    writeFileSync(join(folder, 'plant.pem'), 'none');
+  it.each([
+    ['without a certificate in it', 'none', /no certificate in it/],
+    ['with one that is cut short', `${PEM}${PEM.slice(0, 120)}`, /at place 2 in it is damaged or cut short/],
+    ['with one that is damaged', PEM.replace('MI', 'XX'), /at place 1 in it is damaged/],
+  ])('[NR4] trusts no file %s', async (_what, text, why) => {
+    writeFileSync(join(folder, 'plant.pem'), text);
     expect((await written(whole))!.faults).toMatchObject([
-      { ways: ['mail', 'pager'], why: expect.stringMatching(/no certificate in it/) },
+      { ways: ['mail', 'pager'], why: expect.stringMatching(why) },
     ]);
+    writeFileSync(join(folder, 'plant.pem'), `of the plant\n${PEM}${PEM}`);
+    expect((await written(whole))!.faults).toEqual([]);
   });
 
   it('[NR4] that cannot be read as text has no ways, and says so', async () => {
