@@ -26,13 +26,15 @@ export function typedAnswers({ found, done, words }: Typed, kind: NoticeKind): T
   };
 }
 
-/** Something is chosen or typed for a closing, and the notice does not say just that. */
-export function isHalfSaid(
-  { ended }: Pick<NoticeView, 'ended'>,
-  { found, done, words }: TypedAnswers,
-): boolean {
+/** Something is chosen or typed for a closing. */
+export function isBegun({ found, done, words }: TypedAnswers): boolean {
+  return found !== undefined || done !== undefined || words !== '';
+}
+
+/** It is begun, and the notice does not say just that. */
+export function isHalfSaid({ ended }: Pick<NoticeView, 'ended'>, answers: TypedAnswers): boolean {
+  const { found, done, words } = answers;
   const said = ended?.said;
-  const isEmpty = found === undefined && done === undefined && words === '';
   const isSaid = said?.found === found && said?.done === done && (said?.words ?? '') === words;
-  return !isEmpty && !isSaid;
+  return isBegun(answers) && !isSaid;
 }

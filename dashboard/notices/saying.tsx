@@ -8,7 +8,7 @@ import { closingOf, useDraft } from '../store/drafts.ts';
 import { useDismiss, useEnter, useHeld, useMoment, usePart } from '../store/use.tsx';
 import { Answers } from './answers.tsx';
 import { useNewestAct } from './acts.ts';
-import { NO_ANSWERS, type Typed, type TypedAnswers, typedAnswers } from './closingDraft.ts';
+import { isBegun, isHalfSaid, NO_ANSWERS, type Typed, typedAnswers } from './closingDraft.ts';
 import { LeftOver } from './leftOver.tsx';
 import { useWhoSaid } from './who.ts';
 
@@ -90,7 +90,7 @@ function Correcting({
   const { fields, change } = draft;
   const left = typedAnswers(fields, kind);
   // what was begun here before somebody else said it is filled in
-  const [isSecond] = useState(isBegun(left) && !isSame(left, now));
+  const [isSecond] = useState(isHalfSaid(notice, left));
   const found = left.found ?? now.found;
   const done = left.done ?? now.done;
   const isTouched = isBegun(left);
@@ -152,12 +152,4 @@ function useWhen(): (at: number) => string {
   const { zone } = usePart('line');
   const { clock } = useMoment();
   return (at) => words.screen.notices.when(at, clock, zone);
-}
-
-function isBegun({ found, done, words: typed }: TypedAnswers): boolean {
-  return found !== undefined || done !== undefined || typed !== '';
-}
-
-function isSame(left: TypedAnswers, now: SaidView): boolean {
-  return left.found === now.found && left.done === now.done && left.words === (now.words ?? '');
 }
