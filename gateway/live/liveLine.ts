@@ -1,4 +1,5 @@
 import { createHash, randomUUID } from 'node:crypto';
+import { setImmediate } from 'node:timers/promises';
 import type { Entry } from '../../model/entries/entries.ts';
 import type { LineEvent } from '../../model/fold/events.ts';
 import type { FoldState } from '../../model/fold/state.ts';
@@ -6,6 +7,7 @@ import { LineFold } from '../../model/fold/fold.ts';
 import { MODEL_VERSION } from '../../model/fold/version.ts';
 import type { Line } from '../../model/line/line.ts';
 import type { Change } from '../../model/signals/signals.ts';
+import { type Folded, foldTape } from '../../model/replay/foldTape.ts';
 import { GOOD } from '../../model/status/status.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { type EpochMs, type Instant, instantFromMs, minutes } from '../../model/units/units.ts';
@@ -18,7 +20,6 @@ import type { Making } from '../records/making.ts';
 import type { Records } from '../records/records.ts';
 import type { Tape } from '../tape/tape.ts';
 import { entryMoment, wasKept } from './entryMoment.ts';
-import { type Folded, foldTape } from './foldTape.ts';
 import { LineNow } from './lineNow.ts';
 
 /** What a live line stands on; everything that is not pure comes in from here. */
@@ -271,7 +272,8 @@ class RunningLine implements LiveLine {
     const { version } = this;
     const seen = (events: readonly LineEvent[], state: Readonly<FoldState>) => this.write(events, state);
     const anew = (from: Instant) => this.keeper?.cut(from);
-    const wish = { version, end, progress, seen, anew, ...(since === undefined ? {} : { since }) };
+    const rest = () => setImmediate();
+    const wish = { version, end, progress, seen, anew, rest, ...(since === undefined ? {} : { since }) };
     const folded = await foldTape(tape, line, wish);
     this.write([], folded.fold.state, end);
     this.state = folded.fold;

@@ -1,15 +1,19 @@
-import { LineFold, type SavedFold } from '../../model/fold/fold.ts';
-import type { Line } from '../../model/line/line.ts';
-import { byLineTime, type Change } from '../../model/signals/signals.ts';
-import type { Instant } from '../../model/units/units.ts';
-import type { Tape } from '../tape/tape.ts';
+import { LineFold, type SavedFold } from '../fold/fold.ts';
+import type { Line } from '../line/line.ts';
+import { byLineTime, type Change } from '../signals/signals.ts';
+import type { Instant } from '../units/units.ts';
 import { SORTED_MOST } from './foldTape.ts';
+import type { TapeRead } from './tapeRead.ts';
 
 interface Wish {
   /** Version of model and definition: a saved state of another one is never used. */
   readonly version: string;
   /** The moment looked at, in line time. */
   readonly at: Instant;
+  /** Of what came at this position and later no more than `late` says is looked at; all of the tape where it is left out. */
+  readonly until?: number;
+  /** What came at `until` or later and is not later than the moment; and of links also what is. */
+  readonly late?: readonly Change[];
   /** For tests only. */
   readonly sortedMost?: number;
 }
@@ -19,16 +23,19 @@ interface Wish {
  * whenever it came. As shown then it is what `foldTape` makes of the first changes. Undefined when it would take more
  * changes than may be held at once.
  */
-export async function foldKnown(tape: Tape, line: Line, wish: Wish): Promise<LineFold | undefined> {
-  const { version, at, sortedMost = SORTED_MOST } = wish;
+export async function foldKnown(tape: TapeRead, line: Line, wish: Wish): Promise<LineFold | undefined> {
+  const { version, at, late = [], sortedMost = SORTED_MOST } = wish;
   const isLink = line.signals.map(({ role }) => role === 'link');
-  let found: Change[] = [];
-  let until = tape.end(line.id);
-  for (let kept = tape.nearest(line.id, until, version); ; kept = tape.nearest(line.id, until - 1, version)) {
-    const from = kept?.position ?? 0;
+  const within = (changes: readonly Change[]) =>
+    changes.filter((change) => change.at <= at || isLink[change.signal]);
+  let found = within(late);
+  let until = wish.until ?? tape.end(line.id);
+  for (let limit = until; ; limit = until - 1) {
+    const kept = await tape.nearest(line.id, limit, version);
+    const from = kept?.position ?? tape.begin(line.id);
     const before: Change[] = [];
     for await (const changes of tape.read(line.id, from, until))
-      for (const change of changes) if (change.at <= at || isLink[change.signal]) before.push(change);
+      for (const change of within(changes)) before.push(change);
     found = before.concat(found);
     if (found.length > sortedMost) return undefined;
     const saved = kept && (JSON.parse(kept.body) as SavedFold);

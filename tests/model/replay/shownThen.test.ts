@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { foldKnown } from '../../../gateway/live/foldKnown.ts';
-import { foldTape } from '../../../gateway/live/foldTape.ts';
+import { foldKnown } from '../../../model/replay/foldKnown.ts';
+import { foldTape } from '../../../model/replay/foldTape.ts';
 import type { LiveLine } from '../../../gateway/live/liveLine.ts';
 import type { Tape } from '../../../gateway/tape/tape.ts';
 import type { Entry } from '../../../model/entries/entries.ts';
@@ -14,8 +14,8 @@ import { viewOf } from '../../../model/view/lineView.ts';
 import { readFaults } from '../../../simulator/faults/language.ts';
 import { runFaulted } from '../../faults/faultedRun.ts';
 import { at, changes, goods, type Rows, running, smallLine } from '../../model/smallLine.ts';
-import { Memory } from '../tape/memoryTape.ts';
-import { entry, msAt, stand } from './shell.ts';
+import { Memory } from '../../gateway/tape/memoryTape.ts';
+import { entry, msAt, stand } from '../../gateway/live/shell.ts';
 
 /** What a live line held at a position: its state, and what a screen showed of it then. */
 interface Shown {

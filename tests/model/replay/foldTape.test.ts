@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { foldTape } from '../../../gateway/live/foldTape.ts';
+import { foldTape } from '../../../model/replay/foldTape.ts';
 import { LineFold } from '../../../model/fold/fold.ts';
 import { changes, goods, running, smallLine } from '../../model/smallLine.ts';
-import { Memory, openMemoryTape } from '../tape/memoryTape.ts';
+import { Memory, openMemoryTape } from '../../gateway/tape/memoryTape.ts';
 
 const line = smallLine();
 const signals = new Map([[line.id, line.signals]]);

@@ -1,11 +1,10 @@
-import { setImmediate } from 'node:timers/promises';
-import type { LineEvent } from '../../model/fold/events.ts';
-import { LineFold, type SavedFold } from '../../model/fold/fold.ts';
-import type { FoldState } from '../../model/fold/state.ts';
-import type { Line } from '../../model/line/line.ts';
-import { byLineTime, type Change } from '../../model/signals/signals.ts';
-import type { Instant } from '../../model/units/units.ts';
-import type { Tape } from '../tape/tape.ts';
+import type { LineEvent } from '../fold/events.ts';
+import { LineFold, type SavedFold } from '../fold/fold.ts';
+import type { FoldState } from '../fold/state.ts';
+import type { Line } from '../line/line.ts';
+import { byLineTime, type Change } from '../signals/signals.ts';
+import type { Instant } from '../units/units.ts';
+import type { TapeRead } from './tapeRead.ts';
 
 export interface Folded {
   readonly fold: LineFold;
@@ -34,6 +33,8 @@ interface Wish {
   readonly seen?: (events: readonly LineEvent[], state: Readonly<FoldState>) => void;
   /** From this line time on all will be seen once more. */
   readonly anew?: (from: Instant) => void;
+  /** Gives other work its turn, where much is folded at one go. */
+  readonly rest?: () => Promise<void>;
   /** For tests only. */
   readonly sortedMost?: number;
 }
@@ -43,9 +44,9 @@ interface Wish {
  * a rule that is the newest one, and the changes after it are folded as they came. Where one of them is older than the
  * saved state, they have to be folded in line time from a state older than all of them.
  */
-export async function foldTape(tape: Tape, line: Line, wish: Wish): Promise<Folded> {
+export async function foldTape(tape: TapeRead, line: Line, wish: Wish): Promise<Folded> {
   const { end, progress = () => {}, seen = () => {} } = wish;
-  const kept = tape.nearest(line.id, Math.min(end, wish.since ?? end), wish.version);
+  const kept = await tape.nearest(line.id, Math.min(end, wish.since ?? end), wish.version);
   const fold = new LineFold(line, kept && (JSON.parse(kept.body) as SavedFold));
   const from = kept?.position ?? tape.begin(line.id);
   let whole = true;
@@ -66,11 +67,11 @@ export async function foldTape(tape: Tape, line: Line, wish: Wish): Promise<Fold
 }
 
 /** Undefined when it would take more changes than may be held at once. */
-async function foldSorted(tape: Tape, line: Line, wish: Wish): Promise<Folded | undefined> {
+async function foldSorted(tape: TapeRead, line: Line, wish: Wish): Promise<Folded | undefined> {
   const { version, end, sortedMost = SORTED_MOST, anew = () => {} } = wish;
   let changes: Change[] = [];
   for (let until = end; ; ) {
-    const kept = tape.nearest(line.id, until - 1, version);
+    const kept = await tape.nearest(line.id, until - 1, version);
     const from = kept?.position ?? tape.begin(line.id);
     if (end - from > sortedMost) return undefined;
     const before: Change[] = [];
@@ -80,7 +81,7 @@ async function foldSorted(tape: Tape, line: Line, wish: Wish): Promise<Folded | 
     const saved = kept && (JSON.parse(kept.body) as SavedFold);
     if (!saved || !isBefore(changes[0], saved)) {
       anew(saved?.state.at ?? (0 as Instant));
-      const fold = await foldAll(new LineFold(line, saved), changes, wish.seen);
+      const fold = await foldAll(new LineFold(line, saved), changes, wish);
       return { fold, replayed: end - from, whole: true };
     }
     until = from;
@@ -95,11 +96,11 @@ function isBefore(change: Change | undefined, { state }: SavedFold): boolean {
 async function foldAll(
   fold: LineFold,
   changes: readonly Change[],
-  seen: Wish['seen'] = () => {},
+  { seen = () => {}, rest = async () => {} }: Wish,
 ): Promise<LineFold> {
   for (let place = 0; place < changes.length; place += AT_ONCE) {
     seen(fold.take(changes.slice(place, place + AT_ONCE)), fold.state);
-    await setImmediate();
+    await rest();
   }
   return fold;
 }
