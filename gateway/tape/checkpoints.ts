@@ -11,6 +11,7 @@ export class Checkpoints {
   private readonly insert: Statement<[number, string, number, Buffer]>;
   private readonly thin: Statement<[number, number, number]>;
   private readonly before: Statement<[number, string, number], { position: number; body: Buffer }>;
+  private readonly within: Statement<[number, string, number, number], number>;
   private readonly transaction: (line: number, checkpoint: Checkpoint) => void;
 
   constructor(database: Database) {
@@ -28,6 +29,11 @@ export class Checkpoints {
       `SELECT position, body FROM checkpoint WHERE line = ? AND version = ? AND position <= ?
        ORDER BY position DESC LIMIT 1`,
     );
+    this.within = statement<[number, string, number, number], number>(
+      database,
+      `SELECT position FROM checkpoint WHERE line = ? AND version = ? AND position >= ? AND position < ?
+       ORDER BY position`,
+    ).pluck();
     this.transaction = database.transaction((line: number, { position, version, body }: Checkpoint) => {
       this.insert.run(line, version, position, deflateSync(body));
       this.thin.run(line, line, CHECKPOINTS_MOST);
@@ -36,6 +42,10 @@ export class Checkpoints {
 
   keep(line: number, checkpoint: Checkpoint): void {
     this.transaction(line, checkpoint);
+  }
+
+  positions(line: number, version: string, from: number, to: number): number[] {
+    return this.within.all(line, version, from, to);
   }
 
   nearest(line: number, position: number, version: string): { position: number; body: string } | undefined {

@@ -6,8 +6,11 @@ import { wordsIn } from '../../model/words/words.ts';
 import { statement } from './database.ts';
 import { Followers } from './followers.ts';
 import { HistoryStore } from './historyStore.ts';
-import { type Division, divide, seal, unseal } from './segments.ts';
+import type { SegmentIndex } from './segmentIndex.ts';
+import { type Division, divide, opened, seal, unseal } from './segments.ts';
 import { SignalNumbers } from './signalNumbers.ts';
+import { Spans } from './spans.ts';
+import type { StoredPiece } from './tape.ts';
 
 const words = wordsIn('en').tape;
 
@@ -15,6 +18,11 @@ interface Row {
   readonly start: number;
   readonly count: number;
   readonly body: Buffer;
+}
+
+/** What was written, and how many bytes of it lie behind the last segment. */
+export interface Written extends Division {
+  readonly bytes: number;
 }
 
 /**
@@ -33,15 +41,19 @@ export class LineStore {
 
   private readonly id: string;
   private readonly numbers: SignalNumbers;
+  private readonly index: SegmentIndex;
   private readonly segmentAt: Statement<[number, number], Row>;
-  private readonly put: (division: Division) => void;
+  private readonly put: (division: Division) => number;
   /** Changes after the last segment, by the tape's signal numbers. */
   private tail: Change[] = [];
   private tailStart: number;
+  private tailBytes = 0;
+  private tailSpans = new Spans();
 
   /** Reads the tail of a line; makes a new line where there is none. To be called in a transaction. */
-  constructor(database: Database, id: string, signals: readonly Signal[]) {
+  constructor(database: Database, id: string, signals: readonly Signal[], index: SegmentIndex) {
     this.id = id;
+    this.index = index;
     statement(database, 'INSERT OR IGNORE INTO line (id) VALUES (?)').run(id);
     this.number = statement(database, 'SELECT number FROM line WHERE id = ?').pluck().get(id) as number;
     this.numbers = new SignalNumbers(database, this.number, signals);
@@ -57,7 +69,7 @@ export class LineStore {
       .pluck()
       .get(this.number) as number | undefined;
     this.begin = Math.min(0, oldest ?? 0);
-    new HistoryStore(database, this.number, this.numbers).clear();
+    new HistoryStore(database, this.number, this.numbers, this.index).clear();
     this.readTail(database);
     this.followers = new Followers(this.end);
     this.put = this.writing(database);
@@ -69,23 +81,26 @@ export class LineStore {
   }
 
   /** Writes changes behind the tail, within a transaction of the caller's, sealing what they complete. */
-  write(changes: readonly Change[]): Division {
+  write(changes: readonly Change[]): Written {
     const division = divide(this.tail, this.numbers.toTape(changes));
-    this.put(division);
-    return division;
+    return { ...division, bytes: this.put(division) };
   }
 
   /** What was written is durable: the memory follows. True when something was sealed. */
-  moved({ sealed, rest }: Division): boolean {
+  moved({ sealed, rest, bytes }: Written): boolean {
     for (const segment of sealed) this.tailStart += segment.length;
-    if (sealed.length > 0) this.tail = [];
-    for (const change of rest) this.tail.push(change);
+    if (sealed.length > 0) {
+      this.tail = [];
+      this.tailBytes = 0;
+      this.tailSpans = new Spans();
+    }
+    this.lengthen(rest, bytes);
     this.followers.moved(this.end);
     return sealed.length > 0;
   }
 
   beginHistory(database: Database): HistoryStore {
-    this.history = new HistoryStore(database, this.number, this.numbers);
+    this.history = new HistoryStore(database, this.number, this.numbers, this.index);
     this.history.clear();
     return this.history;
   }
@@ -107,6 +122,34 @@ export class LineStore {
     };
   }
 
+  /** Pieces that hold positions of [from, to), in order. */
+  pieces(from: number, to: number): StoredPiece[] {
+    const pieces = this.index.pieces(this.number, from, to);
+    const { tailStart: start, tailBytes: bytes, tailSpans } = this;
+    const count = this.tail.length;
+    if (count === 0 || from >= to || from >= start + count || to <= start) return pieces;
+    return [
+      ...pieces,
+      { start, count, sealed: false, at: tailSpans.at, received: tailSpans.received, bytes },
+    ];
+  }
+
+  pieceBytes(start: number): Uint8Array | undefined {
+    if (start === this.tailStart && this.tail.length > 0) return seal(this.tail);
+    const row = this.segmentAt.get(this.number, start);
+    return row?.start === start ? row.body : undefined;
+  }
+
+  places(): ReadonlyMap<number, number> {
+    return this.numbers.places();
+  }
+
+  private lengthen(changes: readonly Change[], bytes: number): void {
+    for (const change of changes) this.tail.push(change);
+    this.tailSpans.add(changes);
+    this.tailBytes += bytes;
+  }
+
   private segment(position: number): { readonly start: number; readonly changes: readonly Change[] } {
     const row = this.segmentAt.get(this.number, position);
     if (!row || row.start + row.count <= position) throw this.missing(position);
@@ -120,12 +163,12 @@ export class LineStore {
     ).all(this.number);
     for (const row of rows) {
       if (row.start !== this.end) throw this.missing(this.end);
-      for (const change of this.contentOf(row, decode)) this.tail.push(change);
+      this.lengthen(this.contentOf(row, decode), row.body.length);
     }
   }
 
   private contentOf({ start, count, body }: Row, open: (bytes: Uint8Array) => Change[]): Change[] {
-    const changes = openOrUndefined(body, open);
+    const changes = opened(body, open);
     if (changes?.length === count) return changes;
     throw new LineError(words.damaged(this.id, start, start + count), {
       why: words.damagedWhy,
@@ -140,7 +183,8 @@ export class LineStore {
     });
   }
 
-  private writing(database: Database): (division: Division) => void {
+  /** Answers how many bytes the open end takes by it. */
+  private writing(database: Database): (division: Division) => number {
     const insertBatch = statement(
       database,
       'INSERT INTO batch (line, start, count, body) VALUES (?, ?, ?, ?)',
@@ -154,21 +198,15 @@ export class LineStore {
       let start = sealed.length > 0 ? this.tailStart : this.end;
       if (sealed.length > 0) deleteTail.run(this.number);
       for (const segment of sealed) {
-        insertSegment.run(this.number, start, segment.length, seal(segment));
+        const body = seal(segment);
+        insertSegment.run(this.number, start, segment.length, body);
+        this.index.add({ line: this.number, start }, segment, body.length);
         start += segment.length;
       }
-      if (rest.length > 0) insertBatch.run(this.number, start, rest.length, encode(rest));
+      if (rest.length === 0) return 0;
+      const body = encode(rest);
+      insertBatch.run(this.number, start, rest.length, body);
+      return body.length;
     };
-  }
-}
-
-/** Undefined where the bytes are damaged; a format of a later version is told as such. */
-function openOrUndefined(body: Buffer, open: (bytes: Uint8Array) => Change[]): Change[] | undefined {
-  try {
-    return open(body);
-  } catch (error) {
-    if (error instanceof LineError && error.message === words.damagedBlob) return undefined;
-    if ((error as NodeJS.ErrnoException).code?.startsWith('Z_')) return undefined;
-    throw error;
   }
 }

@@ -8,11 +8,19 @@ const words = wordsIn('en').tape;
 /** "SCLT": marks the file as a tape. */
 const MARK = 0x53434c54;
 /** Format of the tables. A change of them is a new number here and a step that brings the older one up to it. */
-const FORMAT = 1;
+const FORMAT = 2;
 /** What the write-ahead log may keep on disk once it has been written back. */
 const LOG_BYTES = 8 * 1024 * 1024;
 
-const tables = `
+/** What stands beside each segment since format 2; an older one's times are worked out when there is time for it. */
+const spans = `
+  CREATE TABLE span (
+    line INTEGER NOT NULL, start INTEGER NOT NULL, count INTEGER NOT NULL, bytes INTEGER NOT NULL,
+    at_least INTEGER, at_most INTEGER, received_least INTEGER, received_most INTEGER,
+    damaged INTEGER NOT NULL DEFAULT 0, PRIMARY KEY (line, start)
+  ) WITHOUT ROWID;
+`;
+const tables = `${spans}
   CREATE TABLE line (number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE);
   CREATE TABLE signal (
     line INTEGER NOT NULL, number INTEGER NOT NULL, id TEXT NOT NULL,
@@ -30,6 +38,13 @@ const tables = `
     UNIQUE (line, version, position)
   );
 `;
+
+/** By the format that it brings to the next one. */
+const steps: Readonly<Record<number, string>> = {
+  1: `${spans}
+    INSERT INTO span (line, start, count, bytes) SELECT line, start, count, length(body) FROM segment ORDER BY line, start;
+  `,
+};
 
 /**
  * Makes a database ready to be a tape: its tables if it is new, and at every opening the settings that make a commit
@@ -50,10 +65,11 @@ export function prepare(database: Database): void {
   set(database, 'synchronous = FULL');
   set(database, `journal_size_limit = ${LOG_BYTES}`);
   const create = database.transaction(() => {
-    if (!empty) return;
-    database.exec(tables);
-    set(database, `application_id = ${MARK}`);
-    set(database, `user_version = ${FORMAT}`);
+    if (empty) {
+      database.exec(tables);
+      set(database, `application_id = ${MARK}`);
+    } else for (let from = format; from < FORMAT; from += 1) database.exec(steps[from]!);
+    if (format < FORMAT) set(database, `user_version = ${FORMAT}`);
   });
-  create.immediate(); // also where there is nothing to create: a tape that cannot be written is refused at once
+  create.immediate(); // also where there is nothing to do: a tape that cannot be written is refused at once
 }

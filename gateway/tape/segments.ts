@@ -1,7 +1,11 @@
 import { deflateSync, inflateSync } from 'node:zlib';
 import type { Change } from '../../model/signals/signals.ts';
 import { decode, encode } from '../../model/tape/codec.ts';
+import { LineError } from '../../model/trouble/trouble.ts';
 import { minutes } from '../../model/units/units.ts';
+import { wordsIn } from '../../model/words/words.ts';
+
+const words = wordsIn('en').tape;
 
 /** A segment holds what was received in this time, and no more than so many changes. */
 export const SEGMENT_SPAN = minutes(10);
@@ -44,4 +48,15 @@ export function seal(changes: readonly Change[]): Buffer {
 /** The changes of a sealed segment; throws where it is damaged. */
 export function unseal(bytes: Uint8Array): Change[] {
   return decode(inflateSync(bytes));
+}
+
+/** What `open` makes of stored bytes; undefined where they are damaged. A format of a later version is told as such. */
+export function opened(bytes: Uint8Array, open: (bytes: Uint8Array) => Change[]): Change[] | undefined {
+  try {
+    return open(bytes);
+  } catch (error) {
+    if (error instanceof LineError && error.message === words.damagedBlob) return undefined;
+    if ((error as NodeJS.ErrnoException).code?.startsWith('Z_')) return undefined;
+    throw error;
+  }
 }

@@ -39,6 +39,11 @@ export class SignalNumbers {
     this.same = indexOf.every((index, number) => index === number);
   }
 
+  /** The line's place for each of the tape's numbers, without those that it no longer has. */
+  places(): ReadonlyMap<number, number> {
+    return new Map(this.numberOf.map((number, index) => [number, index]));
+  }
+
   /** Changes as the tape stores them. */
   toTape(changes: readonly Change[]): readonly Change[] {
     for (const { signal } of changes) {

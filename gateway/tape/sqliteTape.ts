@@ -8,10 +8,11 @@ import { Checkpoints } from './checkpoints.ts';
 import { openDatabase, set } from './database.ts';
 import { onDisk } from './diskTrouble.ts';
 import { lockFolder } from './folderLock.ts';
-import { LineStore } from './lineStore.ts';
+import { LineStore, type Written } from './lineStore.ts';
 import { prepare } from './schema.ts';
-import type { Division } from './segments.ts';
-import type { Checkpoint, Tape } from './tape.ts';
+import { SegmentIndex } from './segmentIndex.ts';
+import { SegmentTimes } from './segmentTimes.ts';
+import type { Checkpoint, StoredPiece, Tape } from './tape.ts';
 
 /** Signals of each line by the line's id, in the order of the line's file. */
 export type SignalsByLine = ReadonlyMap<string, readonly Signal[]>;
@@ -58,28 +59,32 @@ interface Waiting {
 class SqliteTape implements Tape {
   private readonly database: Database;
   private readonly closed: () => void;
-  private readonly checkpoints: Checkpoints;
+  private readonly states: Checkpoints;
   private readonly lines: ReadonlyMap<string, LineStore>;
   /** Something was sealed: the log is written back before the next append, where a refusal has someone to tell. */
   private writeBackDue = false;
   private closing: Promise<void> | undefined;
+  private readonly stopping = new AbortController();
+  private readonly timing: Promise<void>;
   private group: Waiting[] = [];
   private committedAt = 0;
-  private readonly transact: (lines: ReadonlyMap<LineStore, readonly Change[]>) => [LineStore, Division][];
+  private readonly transact: (lines: ReadonlyMap<LineStore, readonly Change[]>) => [LineStore, Written][];
 
   constructor(database: Database, lines: SignalsByLine, closed: () => void) {
     this.database = database;
     this.closed = closed;
     prepare(database);
-    this.checkpoints = new Checkpoints(database);
+    this.states = new Checkpoints(database);
+    const index = new SegmentIndex(database);
     this.transact = database.transaction((lines: ReadonlyMap<LineStore, readonly Change[]>) =>
-      [...lines].map(([line, changes]): [LineStore, Division] => [line, line.write(changes)]),
+      [...lines].map(([line, changes]): [LineStore, Written] => [line, line.write(changes)]),
     ).immediate;
     this.lines = database
       .transaction(
-        () => new Map([...lines].map(([id, signals]) => [id, new LineStore(database, id, signals)])),
+        () => new Map([...lines].map(([id, signals]) => [id, new LineStore(database, id, signals, index)])),
       )
       .immediate();
+    this.timing = new SegmentTimes(database, index).work(this.stopping.signal);
   }
 
   async append(id: string, changes: readonly Change[]): Promise<number> {
@@ -154,6 +159,20 @@ class SqliteTape implements Tape {
     return this.lineOf(id).end;
   }
 
+  pieces(id: string, from: number, to: number): StoredPiece[] {
+    const line = this.lineOf(id);
+    return this.guarded(() => line.pieces(from, to));
+  }
+
+  pieceBytes(id: string, start: number): Uint8Array | undefined {
+    const line = this.lineOf(id);
+    return this.guarded(() => line.pieceBytes(start));
+  }
+
+  numbersOf(id: string): ReadonlyMap<number, number> {
+    return this.lineOf(id).places();
+  }
+
   follow(id: string, after: number, tell: (position: number) => void): () => void {
     return this.lineOf(id).followers.add(after, tell);
   }
@@ -164,12 +183,17 @@ class SqliteTape implements Tape {
       checkpoint.position >= line.begin && checkpoint.position <= line.end,
       'a checkpoint beyond the tape',
     );
-    this.guarded(() => this.checkpoints.keep(line.number, checkpoint));
+    this.guarded(() => this.states.keep(line.number, checkpoint));
   }
 
   nearest(id: string, position: number, version: string): ReturnType<Tape['nearest']> {
     const line = this.lineOf(id);
-    return this.guarded(() => this.checkpoints.nearest(line.number, Math.min(position, line.end), version));
+    return this.guarded(() => this.states.nearest(line.number, Math.min(position, line.end), version));
+  }
+
+  checkpoints(id: string, version: string, from: number, to: number): number[] {
+    const line = this.lineOf(id);
+    return this.guarded(() => this.states.positions(line.number, version, from, to));
   }
 
   async importSealed(
@@ -229,6 +253,8 @@ class SqliteTape implements Tape {
 
   private async finish(): Promise<void> {
     const lines = [...this.lines.values()];
+    this.stopping.abort();
+    await this.timing;
     await Promise.allSettled(lines.map(({ importing }) => importing));
     if (this.group.length > 0) this.commit();
     for (const { followers } of lines) followers.clear();

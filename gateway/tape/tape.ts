@@ -1,4 +1,5 @@
 import type { Change } from '../../model/signals/signals.ts';
+import type { Span } from './spans.ts';
 
 /** A saved state of the fold, stamped with the version of the model that made it. */
 export interface Checkpoint {
@@ -6,6 +7,19 @@ export interface Checkpoint {
   readonly position: number;
   readonly version: string;
   readonly body: string;
+}
+
+/** A stretch of the tape as it is stored: a sealed segment, or (`sealed` false) the open end after the last one. */
+export interface StoredPiece {
+  readonly start: number;
+  readonly count: number;
+  readonly sealed: boolean;
+  /** Least and greatest line time of its changes, entries included; undefined where it is damaged or not worked out yet. */
+  readonly at: Span | undefined;
+  /** The same of when they were received. */
+  readonly received: Span | undefined;
+  /** As stored. */
+  readonly bytes: number;
 }
 
 /**
@@ -33,6 +47,16 @@ export interface Tape {
   begin(line: string): number;
   /** Position after the newest change. */
   end(line: string): number;
+  /** Pieces that hold positions of [from, to), in order; nothing is opened for it. */
+  pieces(line: string, from: number, to: number): readonly StoredPiece[];
+  /**
+   * The bytes of the piece that begins at `start`, a zlib stream of what `model/tape/codec.ts` writes: those of a sealed one
+   * exactly as they are stored, those of the open end made the same way. Its signals are the tape's own numbers.
+   * Undefined where no piece begins there.
+   */
+  pieceBytes(line: string, start: number): Uint8Array | undefined;
+  /** The signal of the line, by its place in the line's file, for each of the tape's own numbers; without those it no longer has. */
+  numbersOf(line: string): ReadonlyMap<number, number>;
   /**
    * Tells the newest position soon after it is beyond `after`, and then after further appends; never within a call of
    * this interface, and once for several appends where they come close together. The answer ends it.
@@ -46,6 +70,8 @@ export interface Tape {
     position: number,
     version: string,
   ): { readonly position: number; readonly body: string } | undefined;
+  /** Positions of [from, to) at which states of this version are saved, ascending. */
+  checkpoints(line: string, version: string, from: number, to: number): readonly number[];
   /**
    * Appends a long history, durable when it resolves, and gives the same stored bytes as appending it chunk by chunk.
    * Where it fails on its way, a beginning of it may stand; `end` says how much. Appends to the line wait for it.

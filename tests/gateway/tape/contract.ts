@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { afterEach, describe, expect, it } from 'vitest';
+import { unseal } from '../../../gateway/tape/segments.ts';
 import type { Tape } from '../../../gateway/tape/tape.ts';
 import type { Change, Signal } from '../../../model/signals/signals.ts';
 import { anyChange } from '../../model/tape/anyChanges.ts';
@@ -171,6 +172,75 @@ export function tapeContract(engine: string, makeStore: () => Promise<Store>): v
       expect(tape.end(line)).toBe(Math.min(4000, appended));
     });
 
+    it('tells the pieces it is stored in, with the times of each, and gives their bytes', async () => {
+      const store = await newStore();
+      const tape = await openIn(store);
+      await tape.append(line, stretch(1000, 1700));
+      for (let from = 1700; from < 2500; from += 100) await tape.append(line, stretch(from, from + 100));
+      await tape.importBefore(line, [stretch(0, 900)]);
+      const whole = [...stretch(0, 900), ...stretch(1000, 2500)];
+      await tape.close();
+      const again = await openIn(store);
+      const of = (from: number, to: number) => again.pieces(line, from, to);
+      let next = -900;
+      for (const { start, count, at, received, bytes } of of(-900, 1500)) {
+        expect(start).toBe(next);
+        next += count;
+        const held = whole.slice(start + 900, next + 900);
+        expect(unseal(again.pieceBytes(line, start)!)).toStrictEqual(held);
+        const span = (moments: readonly number[]) => ({
+          least: Math.min(...moments),
+          most: Math.max(...moments),
+        });
+        expect({ at, received }).toEqual({
+          at: span(held.map((one) => one.at)),
+          received: span(held.map((one) => one.received)),
+        });
+        expect(bytes).toBeGreaterThan(0);
+        expect(again.pieceBytes(line, start + 1)).toBeUndefined();
+      }
+      expect(next).toBe(1500);
+      const all = of(-900, 1500);
+      expect(of(Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY)).toEqual(all);
+      for (const [from, to] of [
+        [-1, 1],
+        [0, 1],
+        [-300, -299],
+        [1499, 1500],
+        [599, 601],
+      ] as const) {
+        const holding = all.filter(({ start, count }) => start < to && start + count > from);
+        expect(of(from, to), `${from} to ${to}`).toEqual(holding);
+      }
+      expect(of(1500, 1600)).toEqual([]);
+      expect(of(-1000, -900)).toEqual([]);
+      expect(of(5, 5)).toEqual([]);
+    });
+
+    it('says which signals of the line the numbers in those bytes are', async () => {
+      const store = await newStore();
+      const tape = await openIn(store);
+      expect([...tape.numbersOf(line)]).toEqual([
+        [0, 0],
+        [1, 1],
+        [2, 2],
+      ]);
+      expect(tape.pieces(line, 0, 100)).toEqual([]);
+      expect(tape.pieceBytes(line, 0)).toBeUndefined();
+      await tape.append(line, stretch(0, 12));
+      await tape.close();
+      const moved = await openIn(store, new Map([[line, signals('lot', 'vacuum', 'cycles')]]));
+      await moved.append(line, [change(1, begin + 20, 61.3)]);
+      const numbers = moved.numbersOf(line);
+      const [piece] = moved.pieces(line, 0, 13);
+      const known = unseal(moved.pieceBytes(line, piece!.start)!).flatMap((one) => {
+        const signal = numbers.get(one.signal);
+        return signal === undefined ? [] : [{ ...one, signal }];
+      });
+      expect(known).toStrictEqual(await all(moved));
+      expect(known).toHaveLength(9);
+    });
+
     it('keeps lines apart', async () => {
       const tape = await open(
         new Map([
@@ -239,6 +309,9 @@ export function tapeContract(engine: string, makeStore: () => Promise<Store>): v
       expect(again.nearest(line, 60, '1')).toEqual({ position: 60, body: '{"good":3}' });
       expect(again.nearest(line, 59, '1')).toEqual({ position: 20, body: '{"good":1}' });
       expect(again.nearest(line, 19, '1')).toBeUndefined();
+      expect(again.checkpoints(line, '1', 0, 100)).toEqual([20, 60]);
+      expect(again.checkpoints(line, '1', 20, 60)).toEqual([20]);
+      expect(again.checkpoints(line, '3', 0, 100)).toEqual([]);
       expect(again.nearest(line, 100, '2')).toEqual({ position: 80, body: '{"good":"→ 🍵"}' });
     });
 

@@ -1,3 +1,5 @@
+import { seal } from '../../../gateway/tape/segments.ts';
+import { Spans } from '../../../gateway/tape/spans.ts';
 import type { Checkpoint, Tape } from '../../../gateway/tape/tape.ts';
 import type { Change, Signal } from '../../../model/signals/signals.ts';
 
@@ -10,6 +12,8 @@ interface Stored {
 export class Memory {
   readonly changes = new Map<string, Stored[]>();
   readonly checkpoints = new Map<string, Checkpoint[]>();
+  /** The tape's own number of each signal, by line and id. */
+  readonly numbers = new Map<string, Map<string, number>>();
   /** Changes that were brought in before the others. */
   readonly before = new Map<string, number>();
 }
@@ -21,6 +25,17 @@ export function openMemoryTape(memory: Memory, lines: ReadonlyMap<string, readon
     const list = memory.changes.get(line) ?? [];
     memory.changes.set(line, list);
     return list;
+  };
+  const numbersOf = (line: string) => {
+    const numbers = memory.numbers.get(line) ?? new Map<string, number>();
+    memory.numbers.set(line, numbers);
+    for (const { id } of lines.get(line)!) if (!numbers.has(id)) numbers.set(id, numbers.size);
+    return numbers;
+  };
+  /** All of it is one open piece. */
+  const bytesOf = (line: string) => {
+    const numbers = numbersOf(line);
+    return seal(stored(line).map(({ id, change }) => ({ ...change, signal: numbers.get(id)! })));
   };
   const endOf = (line: string) => stored(line).length - (memory.before.get(line) ?? 0);
   const tellAll = () =>
@@ -54,6 +69,19 @@ export function openMemoryTape(memory: Memory, lines: ReadonlyMap<string, readon
     },
     begin: (line) => 0 - (memory.before.get(line) ?? 0),
     end: (line) => endOf(line),
+    pieces(line, from, to) {
+      const start = 0 - (memory.before.get(line) ?? 0);
+      const { length: count } = stored(line);
+      if (count === 0 || from >= to || from >= start + count || to <= start) return [];
+      const { at, received } = new Spans().add(stored(line).map(({ change }) => change));
+      return [{ start, count, sealed: false, at, received, bytes: bytesOf(line).length }];
+    },
+    pieceBytes: (line, start) =>
+      stored(line).length > 0 && start === 0 - (memory.before.get(line) ?? 0) ? bytesOf(line) : undefined,
+    numbersOf(line) {
+      const numbers = numbersOf(line);
+      return new Map(lines.get(line)!.map(({ id, index }) => [numbers.get(id)!, index]));
+    },
     follow(line, after, tell) {
       const follower = { line, told: after, tell };
       followers.add(follower);
@@ -72,6 +100,11 @@ export function openMemoryTape(memory: Memory, lines: ReadonlyMap<string, readon
         .sort((a, b) => b.position - a.position);
       return fitting[0] && { position: fitting[0].position, body: fitting[0].body };
     },
+    checkpoints: (line, version, from, to) =>
+      (memory.checkpoints.get(line) ?? [])
+        .filter((kept) => kept.version === version && kept.position >= from && kept.position < to)
+        .map(({ position }) => position)
+        .sort((a, b) => a - b),
     async importSealed(line, chunks) {
       for await (const changes of chunks) await append(line, changes);
       return endOf(line);

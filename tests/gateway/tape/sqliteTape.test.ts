@@ -91,6 +91,26 @@ describe('the tape in a file', { timeout: CEILING }, () => {
     });
   });
 
+  it('[TP1] gives the bytes of a sealed segment as they lie in the file, and tells of them without opening any', async () => {
+    await tapeOf(1950);
+    bend('segment', SEGMENT);
+    const tape = await openSqliteTape(folder, lines);
+    const pieces = tape.pieces(line, 0, 1950);
+    expect(pieces.map(({ start, count, sealed }) => [start, count, sealed])).toEqual([
+      [0, 600, true],
+      [600, 600, true],
+      [1200, 600, true],
+      [1800, 150, false],
+    ]);
+    const given = pieces.filter(({ sealed }) => sealed).map(({ start }) => tape.pieceBytes(line, start));
+    expect(pieces.slice(0, 3).map(({ bytes }) => bytes)).toEqual(given.map((bytes) => bytes!.length));
+    await tape.close();
+    inFile((database) => {
+      const stored = statement(database, 'SELECT body FROM segment ORDER BY start').pluck().all();
+      expect(given).toStrictEqual(stored);
+    });
+  });
+
   it('writes the log back and empties it after sealing', async () => {
     const tape = await openSqliteTape(folder, lines);
     await fill(tape, 0, SEGMENT);
@@ -227,8 +247,8 @@ describe('a damaged tape', { timeout: CEILING }, () => {
     await tapeOf(10);
     inFile((database) => set(database, 'user_version = 7'));
     const trouble = await refusal(openSqliteTape(folder, lines));
-    expect(trouble.message).toBe(`The tape ${file} has format 7; this Scoreline knows formats up to 1.`);
-    inFile((database) => set(database, 'user_version = 1'));
+    expect(trouble.message).toBe(`The tape ${file} has format 7; this Scoreline knows formats up to 2.`);
+    inFile((database) => set(database, 'user_version = 2'));
     await (await openSqliteTape(folder, lines)).close();
   });
 });

@@ -1,0 +1,64 @@
+import { setTimeout } from 'node:timers/promises';
+import type { Database, Statement } from 'better-sqlite3';
+import { LineError } from '../../model/trouble/trouble.ts';
+import { statement } from './database.ts';
+import { onDisk } from './diskTrouble.ts';
+import type { SegmentIndex, SegmentPlace } from './segmentIndex.ts';
+import { opened, unseal } from './segments.ts';
+
+/** Segments looked at with one durable commit, some twenty milliseconds. */
+const AT_ONCE = 8;
+/** It rests this many times as long as it worked: the rest is the line's. */
+const REST = 4;
+/** Where the disk refuses, it is tried again after so long. Milliseconds. */
+const AGAIN_MS = 60_000;
+
+/** Works out when the segments are that an older version wrote without saying so, the newest first, beside all else. */
+export class SegmentTimes {
+  private readonly database: Database;
+  private readonly index: SegmentIndex;
+  private readonly bodyOf: Statement<[number, number], Buffer>;
+  private readonly some: () => boolean;
+
+  constructor(database: Database, index: SegmentIndex) {
+    this.database = database;
+    this.index = index;
+    this.bodyOf = statement<[number, number], Buffer>(
+      database,
+      'SELECT body FROM segment WHERE line = ? AND start = ?',
+    ).pluck();
+    this.some = database.transaction(() => {
+      for (let done = 0; done < AT_ONCE; done += 1) if (!this.next()) return false;
+      return true;
+    });
+  }
+
+  /** Until all are done, or it is stopped. What the disk refuses is tried again later: nothing waits for it. */
+  async work(stopping: AbortSignal): Promise<void> {
+    while (!stopping.aborted) {
+      const began = performance.now();
+      let rest = AGAIN_MS;
+      try {
+        if (!onDisk(this.database.name, this.some)) return;
+        rest = (performance.now() - began) * REST;
+      } catch (error) {
+        if (!(error instanceof LineError)) throw error;
+      }
+      await paused(rest, stopping);
+    }
+  }
+
+  private next(): boolean {
+    const place: SegmentPlace | undefined = this.index.untimed();
+    if (!place) return false;
+    const body = this.bodyOf.get(place.line, place.start);
+    this.index.time(place, body && opened(body, unseal));
+    return true;
+  }
+}
+
+async function paused(ms: number, stopping: AbortSignal): Promise<void> {
+  await setTimeout(ms, undefined, { signal: stopping, ref: false }).catch((error: unknown) => {
+    if (!stopping.aborted) throw error;
+  });
+}
