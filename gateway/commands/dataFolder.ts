@@ -9,7 +9,7 @@ import { goesOn, readRun, runFile } from './demo.ts';
 const words = wordsIn('en').gateway;
 
 /** Keeps real and simulated machines apart: a folder holds the tape of the one or of the other. */
-export function checkFolder({ line, data }: Asked): void {
+export function checkFolder({ line, data }: Pick<Asked, 'line' | 'data'>): void {
   const isDemos = existsSync(runFile(data));
   if (line !== undefined && isDemos) {
     throw new LineError(words.demoFolder(data), { why: words.demoFolderWhy, mend: words.otherFolderMend });

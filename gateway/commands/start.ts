@@ -2,6 +2,7 @@ import { mkdirSync } from 'node:fs';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { type Asked, readArguments } from './arguments.ts';
+import { commandIn, runCommand } from './commands.ts';
 import { buildDashboard, dashboardIsOld } from './dashboard.ts';
 import { createLog } from './log.ts';
 import type { Gateway } from './run.ts';
@@ -11,8 +12,11 @@ const words = wordsIn('en').gateway;
 // has to know is told by the intake, in words. That is why `run` is imported after it.
 process.env.NODEOPCUA_LOG_LEVEL ??= '3';
 
-/** `npm start`: reads the command line, builds what is missing, runs until somebody ends it. */
+/** `npm start`: reads the command line, builds what is missing, runs until somebody ends it; or does what a command says. */
 async function main(): Promise<void> {
+  const [first, ...rest] = process.argv.slice(2);
+  const command = commandIn(first);
+  if (command !== undefined) return runCommand(command, rest);
   const asked = readArguments(process.argv.slice(2));
   if (asked.help) {
     process.stdout.write(`${words.usage}\n`);

@@ -10,7 +10,15 @@ const kept = new Map<Database.Database, Map<string, Database.Statement>>();
 
 /** Opens a database file. `timeout`: how long it waits for another program that has it, in milliseconds. */
 export function openDatabase(file: string, timeout = 0): Database.Database {
-  const database = new Database(file, { timeout });
+  return keeping(new Database(file, { timeout }));
+}
+
+/** Opens one that is there to be read alone, also while another program writes to it. */
+export function openToRead(file: string, timeout = 0): Database.Database {
+  return keeping(new Database(file, { timeout, readonly: true, fileMustExist: true }));
+}
+
+function keeping(database: Database.Database): Database.Database {
   kept.set(database, new Map());
   return database;
 }

@@ -51,16 +51,8 @@ const steps: Readonly<Record<number, string>> = {
  * durable against loss of power, as these do not stay with the file.
  */
 export function prepare(database: Database): void {
-  const { name } = database;
-  const mark = reading(database, 'application_id');
-  const format = reading(database, 'user_version');
   const empty = statement(database, 'SELECT count(*) FROM sqlite_master').pluck().get() === 0;
-  if (mark !== MARK && !(empty && mark === 0 && format === 0)) {
-    throw new LineError(words.foreign(name), { why: words.foreignWhy, mend: words.foreignMend });
-  }
-  if (format > FORMAT) {
-    throw new LineError(words.newer(name, format, FORMAT), { why: words.newerWhy, mend: words.newerMend });
-  }
+  const format = formatOf(database, empty);
   set(database, 'journal_mode = WAL');
   set(database, 'synchronous = FULL');
   set(database, `journal_size_limit = ${LOG_BYTES}`);
@@ -72,4 +64,18 @@ export function prepare(database: Database): void {
     if (format < FORMAT) set(database, `user_version = ${FORMAT}`);
   });
   create.immediate(); // also where there is nothing to do: a tape that cannot be written is refused at once
+}
+
+/** The format of a tape. Refuses what is none, or one of a later version; `empty`: an empty file may still become one. */
+export function formatOf(database: Database, empty = false): number {
+  const { name } = database;
+  const mark = reading(database, 'application_id');
+  const format = reading(database, 'user_version');
+  if (mark !== MARK && !(empty && mark === 0 && format === 0)) {
+    throw new LineError(words.foreign(name), { why: words.foreignWhy, mend: words.foreignMend });
+  }
+  if (format > FORMAT) {
+    throw new LineError(words.newer(name, format, FORMAT), { why: words.newerWhy, mend: words.newerMend });
+  }
+  return format;
 }

@@ -3,7 +3,10 @@ import { entryChecks } from './english-entries.ts';
 /** What the gateway's commands and its web side say. */
 export const gatewayWords = {
   usage: [
-    'npm start -- [options]',
+    'npm start -- [options]             runs a line and its screens',
+    'npm start -- backup FOLDER         copies the data folder, also while it runs',
+    'npm start -- restore FOLDER        puts a backup back as a data folder',
+    'Each has its own --help.',
     '',
     '  --line FILE    a line of your own, as a line.yaml; without it the demo line runs',
     '  --port N       port of the screens, 8080 unless said',

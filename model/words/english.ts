@@ -1,4 +1,5 @@
 import { apiWords } from './english-api.ts';
+import { backupWords } from './english-backup.ts';
 import { balanceWords } from './english-balance.ts';
 import { bindingWords } from './english-binding.ts';
 import { checkWords } from './english-checks.ts';
@@ -75,6 +76,7 @@ export const english = {
     system: systemWords,
     tls: tlsWords,
     keys: keyWords,
+    backup: backupWords,
   },
 
   /** Numbers of people, log-ins, and what they may do. */

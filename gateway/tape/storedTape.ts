@@ -1,0 +1,133 @@
+import { setImmediate } from 'node:timers/promises';
+import type { Database, Statement } from 'better-sqlite3';
+import type { Change } from '../../model/signals/signals.ts';
+import { decode } from '../../model/tape/codec.ts';
+import { LineError } from '../../model/trouble/trouble.ts';
+import { wordsIn } from '../../model/words/words.ts';
+import { openToRead, statement } from './database.ts';
+import { onDisk } from './diskTrouble.ts';
+import { formatOf } from './schema.ts';
+import { opened, unseal } from './segments.ts';
+
+const words = wordsIn('en').tape;
+
+/** One line of a tape, as it lies in the file. */
+export interface StoredLine {
+  readonly id: string;
+  readonly number: number;
+  /** Ids of its signals, by the tape's own numbers for them. */
+  readonly signals: readonly string[];
+  /** Position of the oldest change, and the one after the newest. */
+  readonly begin: number;
+  readonly end: number;
+}
+
+interface Row {
+  readonly start: number;
+  readonly count: number;
+  readonly body: Buffer;
+}
+
+/** How long it waits for a writer that brings its log into the file. Milliseconds. */
+const BUSY_MS = 5000;
+
+/**
+ * A tape as it lies in its file, read alone, whoever writes to it meanwhile, and without a line file: its changes bear the
+ * tape's own numbers of signals, so that nothing is left out. Nothing is held open between two reads, so that a gateway
+ * that runs is never held up for long.
+ */
+export class StoredTape {
+  private readonly database: Database;
+  private readonly segmentAt: Statement<[number, number], Row>;
+  private readonly batchAt: Statement<[number, number], Row>;
+
+  constructor(file: string) {
+    this.database = onDisk(file, () => openToRead(file, BUSY_MS));
+    try {
+      onDisk(file, () => formatOf(this.database));
+    } catch (error) {
+      this.database.close();
+      throw error;
+    }
+    const at = (table: string) =>
+      statement<[number, number], Row>(
+        this.database,
+        `SELECT start, count, body FROM ${table} WHERE line = ? AND start <= ? ORDER BY start DESC LIMIT 1`,
+      );
+    this.segmentAt = at('segment');
+    this.batchAt = at('batch');
+  }
+
+  /** Every line of it, as far as it goes now. */
+  lines(): readonly StoredLine[] {
+    return onDisk(this.database.name, () =>
+      statement<[], { readonly id: string; readonly number: number }>(
+        this.database,
+        'SELECT id, number FROM line ORDER BY number',
+      )
+        .all()
+        .map((line) => ({ ...line, signals: this.signalsOf(line.number), ...this.reachOf(line.number) })),
+    );
+  }
+
+  /** Changes of positions [from, to) in order of arrival. Other work gets its turn between two pieces. */
+  async *read(line: StoredLine, from = line.begin, to = line.end): AsyncGenerator<readonly Change[]> {
+    let position = Math.max(from, line.begin);
+    const until = Math.min(to, line.end);
+    while (position < until) {
+      const { start, changes } = onDisk(this.database.name, () => this.pieceAt(line, position));
+      const next = Math.min(until, start + changes.length);
+      yield position === start && next === start + changes.length
+        ? changes
+        : changes.slice(position - start, next - start);
+      position = next;
+      await setImmediate();
+    }
+  }
+
+  close(): void {
+    this.database.close();
+  }
+
+  private pieceAt(line: StoredLine, position: number): { start: number; changes: readonly Change[] } {
+    // between two looks what was a batch may have become a segment
+    for (const [find, open] of [
+      [this.segmentAt, unseal],
+      [this.batchAt, decode],
+      [this.segmentAt, unseal],
+    ] as const) {
+      const row = find.get(line.number, position);
+      if (row && row.start + row.count > position)
+        return { start: row.start, changes: contentOf(line.id, row, open) };
+    }
+    throw new LineError(words.missing(line.id, position), {
+      why: words.missingWhy,
+      mend: words.damagedMend,
+    });
+  }
+
+  private signalsOf(line: number): readonly string[] {
+    return statement<[number], string>(this.database, 'SELECT id FROM signal WHERE line = ? ORDER BY number')
+      .pluck()
+      .all(line);
+  }
+
+  private reachOf(line: number): { readonly begin: number; readonly end: number } {
+    const row = statement<[number, number], { readonly begin: number | null; readonly end: number | null }>(
+      this.database,
+      `SELECT min(start) AS begin, max(start + count) AS end FROM (
+        SELECT start, count FROM segment WHERE line = ? UNION ALL SELECT start, count FROM batch WHERE line = ?
+      )`,
+    ).get(line, line);
+    return { begin: row?.begin ?? 0, end: row?.end ?? 0 };
+  }
+}
+
+function contentOf(line: string, row: Row, open: (bytes: Uint8Array) => Change[]): readonly Change[] {
+  const changes = opened(row.body, open);
+  if (changes?.length === row.count) return changes;
+  throw new LineError(words.damaged(line, row.start, row.start + row.count), {
+    why: words.damagedWhy,
+    mend: words.damagedMend,
+  });
+}
