@@ -1,13 +1,14 @@
 import type { Database, Statement } from 'better-sqlite3';
 import type { Change, Signal } from '../../model/signals/signals.ts';
 import { decode, encode } from '../../model/tape/codec.ts';
+import { type Columns, changesOf } from '../../model/tape/columns.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { statement } from './database.ts';
 import { Followers } from './followers.ts';
 import { HistoryStore } from './historyStore.ts';
 import type { SegmentIndex } from './segmentIndex.ts';
-import { type Division, divide, opened, seal, unseal } from './segments.ts';
+import { type Division, divide, opened, seal, unsealColumns } from './segments.ts';
 import { SignalNumbers } from './signalNumbers.ts';
 import { Spans } from './spans.ts';
 import type { StoredPiece } from './tape.ts';
@@ -112,14 +113,16 @@ export class LineStore {
 
   /** Changes from a position up to another or to the end of their segment, and the position after them. */
   piece(from: number, to: number): { readonly changes: readonly Change[]; readonly next: number } {
-    const sealed = from < this.tailStart;
-    const { start, changes } = sealed ? this.segment(from) : { start: this.tailStart, changes: this.tail };
-    const next = Math.min(to, start + changes.length);
-    const whole = sealed && from === start && next === start + changes.length;
-    return {
-      changes: this.numbers.fromTape(whole ? changes : changes.slice(from - start, next - start)),
-      next,
-    };
+    if (from >= this.tailStart) {
+      const next = Math.min(to, this.end);
+      const part = this.tail.slice(from - this.tailStart, next - this.tailStart);
+      return { changes: this.numbers.fromTape(part), next };
+    }
+    const { start, columns } = this.segment(from);
+    const next = Math.min(to, start + columns.count);
+    const { translation } = this.numbers;
+    const part = { from: from - start, to: next - start, ...(translation ? { places: translation } : {}) };
+    return { changes: changesOf(columns, part), next };
   }
 
   /** Pieces that hold positions of [from, to), in order. */
@@ -150,10 +153,12 @@ export class LineStore {
     this.tailBytes += bytes;
   }
 
-  private segment(position: number): { readonly start: number; readonly changes: readonly Change[] } {
+  private segment(position: number): { readonly start: number; readonly columns: Columns } {
     const row = this.segmentAt.get(this.number, position);
     if (!row || row.start + row.count <= position) throw this.missing(position);
-    return { start: row.start, changes: this.contentOf(row, unseal) };
+    const columns = opened(row.body, unsealColumns);
+    if (columns?.count !== row.count) throw this.damaged(row);
+    return { start: row.start, columns };
   }
 
   private readTail(database: Database): void {
@@ -163,14 +168,14 @@ export class LineStore {
     ).all(this.number);
     for (const row of rows) {
       if (row.start !== this.end) throw this.missing(this.end);
-      this.lengthen(this.contentOf(row, decode), row.body.length);
+      const changes = opened(row.body, decode);
+      if (changes?.length !== row.count) throw this.damaged(row);
+      this.lengthen(changes, row.body.length);
     }
   }
 
-  private contentOf({ start, count, body }: Row, open: (bytes: Uint8Array) => Change[]): Change[] {
-    const changes = opened(body, open);
-    if (changes?.length === count) return changes;
-    throw new LineError(words.damaged(this.id, start, start + count), {
+  private damaged({ start, count }: Row): LineError {
+    return new LineError(words.damaged(this.id, start, start + count), {
       why: words.damagedWhy,
       mend: words.damagedMend,
     });

@@ -1,6 +1,7 @@
 import { deflateSync, inflateSync } from 'node:zlib';
 import type { Change } from '../../model/signals/signals.ts';
-import { decode, encode } from '../../model/tape/codec.ts';
+import { columnsOf, decode, encode } from '../../model/tape/codec.ts';
+import type { Columns } from '../../model/tape/columns.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { minutes } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
@@ -50,8 +51,13 @@ export function unseal(bytes: Uint8Array): Change[] {
   return decode(inflateSync(bytes));
 }
 
+/** The same, column by column. */
+export function unsealColumns(bytes: Uint8Array): Columns {
+  return columnsOf(inflateSync(bytes));
+}
+
 /** What `open` makes of stored bytes; undefined where they are damaged. A format of a later version is told as such. */
-export function opened(bytes: Uint8Array, open: (bytes: Uint8Array) => Change[]): Change[] | undefined {
+export function opened<Result>(bytes: Uint8Array, open: (bytes: Uint8Array) => Result): Result | undefined {
   try {
     return open(bytes);
   } catch (error) {

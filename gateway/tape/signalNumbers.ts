@@ -39,6 +39,11 @@ export class SignalNumbers {
     this.same = indexOf.every((index, number) => index === number);
   }
 
+  /** The line's place for each of the tape's numbers; undefined where they are the same. */
+  get translation(): readonly (number | undefined)[] | undefined {
+    return this.same ? undefined : this.indexOf;
+  }
+
   /** The line's place for each of the tape's numbers, without those that it no longer has. */
   places(): ReadonlyMap<number, number> {
     return new Map(this.numberOf.map((number, index) => [number, index]));

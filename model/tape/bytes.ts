@@ -59,12 +59,11 @@ export class ByteWriter {
     for (let place = 0; place < value.length; place += 1) this.count(value.charCodeAt(place));
   }
 
-  /** Another writer's bytes, led by their number. */
-  part(other: ByteWriter): void {
-    this.count(other.length);
-    this.room(other.length);
-    this.bytes.set(other.written(), this.length);
-    this.length += other.length;
+  /** So many bytes for the caller to fill, before the next write. */
+  take(length: number): Uint8Array {
+    this.room(length);
+    this.length += length;
+    return this.bytes.subarray(this.length - length, this.length);
   }
 
   /** What was written so far; valid until the next write. */
@@ -138,10 +137,15 @@ export class ByteReader {
     return parts.join('');
   }
 
+  /** Bytes that their number leads. */
   part(): ByteReader {
-    const length = this.count();
+    return new ByteReader(this.bytesOf(this.count()));
+  }
+
+  /** The next bytes, so many. */
+  bytesOf(length: number): Uint8Array {
     const from = this.take(length);
-    return new ByteReader(this.bytes.subarray(from, from + length));
+    return this.bytes.subarray(from, from + length);
   }
 
   /** How many bytes are left. */

@@ -8,14 +8,19 @@ export interface Decimals {
   readonly rounded: boolean;
 }
 
-const PLACES_MOST = 6;
+export const PLACES_MOST = 6;
 /** Powers of ten by places. */
-export const powers: readonly number[] = Array.from({ length: PLACES_MOST + 1 }, (_, places) => 10 ** places);
+const powers: readonly number[] = Array.from({ length: PLACES_MOST + 1 }, (_, places) => 10 ** places);
 
 /** The number that a whole number of decimal steps stands for. */
 export function restore(scaled: number, places: number, rounded: boolean): number {
   const value = scaled / powers[places]!;
   return rounded ? Math.fround(value) : value;
+}
+
+/** The whole number of decimal steps that is nearest to a number. */
+export function scaledBy(value: number, places: number): number {
+  return Math.round(value * powers[places]!);
 }
 
 /**
@@ -41,7 +46,7 @@ export function decimalsOf(group: readonly Value[]): Decimals | undefined {
 function placesOf(value: number, least: number, rounded: boolean): number | undefined {
   if (rounded && Math.fround(value) !== value) return undefined;
   for (let places = least; places <= PLACES_MOST; places += 1) {
-    const scaled = Math.round(value * powers[places]!);
+    const scaled = scaledBy(value, places);
     if (Math.abs(scaled) < 2 ** 51 && restore(scaled, places, rounded) === value) return places;
   }
   return undefined;

@@ -1,103 +1,116 @@
 import type { ByteReader, ByteWriter } from './bytes.ts';
 import { damagedBlob } from './damage.ts';
+import { bitsOf, folded, readNumbers, unfold, writeNumbers } from './numbers.ts';
+import { greatestUnit } from './unit.ts';
 
-/** How far two neighbouring moments may lie apart to be told by their difference: half of what is exact. */
-const FAR = 2 ** 52;
+/** How the moments of a column are told. */
 const RAW = 0;
 const STEPS = 1;
-const FROM_OTHER = 2;
+const RHYTHM = 2;
+/** Steps from here on are not sure to be exact when one is told from another. */
+const FAR = 2 ** 51;
+/** Steps remembered at most: where there are more pairs of signals, some share one. */
+const PAIRS_MOST = 65_536;
 
 /**
- * Writes moments by their differences, as multiples of the greatest unit that divides them all: a PLC that stamps in
- * milliseconds costs no bytes for ticks it does not have. Moments may go backwards. `beside` is another column of
- * the same length; where moments lie closer to it than to each other, they are told from it.
+ * Line time. A moment is told by its step from the one before, as a multiple of the greatest unit that divides all of
+ * them: a PLC that stamps in milliseconds costs no bytes for ticks it does not have. A machine has a rhythm: what
+ * comes after what came last time, about as much later. So a step is told by how far it is from the last step between
+ * the same two signals, where that is shorter over all. Moments may go backwards.
+ *
+ * `groups` are the signals by their place among those that occur, `kinds` of them.
  */
-export function writeMoments(out: ByteWriter, moments: Float64Array, beside?: Float64Array): void {
-  const steps = stepsOf(moments);
+export function writeLineTimes(out: ByteWriter, at: Float64Array, groups: Uint32Array, kinds: number): void {
+  const steps = exactSteps(at);
   if (!steps) {
-    out.byte(RAW);
-    for (const moment of moments) out.double(moment);
+    writeRaw(out, at);
     return;
   }
-  const offsets = beside && offsetsOf(moments, beside);
-  const shorter = offsets && changesIn(offsets) <= changesIn(steps) ? offsets : steps;
-  out.byte(shorter === steps ? STEPS : FROM_OTHER);
-  writeMultiples(out, shorter);
+  const unit = greatestUnit(steps);
+  for (let place = 0; place < steps.length; place += 1) steps[place]! /= unit;
+  const plain = folded(steps);
+  const rhythm = folded(fromLast(steps, groups, kinds));
+  const shorter = bitsOf(rhythm) < bitsOf(plain);
+  out.byte(shorter ? RHYTHM : STEPS);
+  out.signed(at[0] ?? 0);
+  out.count(unit);
+  writeNumbers(out, shorter ? rhythm : plain);
 }
 
-/** Reads so many moments. */
-export function readMoments(from: ByteReader, count: number, beside?: Float64Array): Float64Array {
+export function readLineTimes(
+  from: ByteReader,
+  count: number,
+  groups: Uint32Array,
+  kinds: number,
+): Float64Array {
   const mode = from.byte();
-  if (mode > FROM_OTHER || (mode === FROM_OTHER && !beside)) throw damagedBlob();
-  const moments = new Float64Array(count);
-  if (mode === RAW) {
-    for (let place = 0; place < count; place += 1) moments[place] = from.double();
-    return moments;
-  }
-  if (count === 0) return moments;
+  if (mode === RAW) return readRaw(from, count);
+  if (mode > RHYTHM) throw damagedBlob();
   const first = from.signed();
   const unit = from.count();
-  moments[0] = mode === STEPS ? first : first + beside![0]!;
-  for (let place = 1; place < count; place += 1) {
-    moments[place] = from.signed() * unit + (mode === STEPS ? moments[place - 1]! : beside![place]!);
+  const steps = unfold(readNumbers(from, Math.max(0, count - 1)));
+  const at = new Float64Array(count);
+  if (count > 0) at[0] = first;
+  if (mode === STEPS) {
+    for (let place = 1; place < count; place += 1) at[place] = at[place - 1]! + steps[place - 1]! * unit;
+    return at;
   }
-  return moments;
+  const last = new Float64Array(pairsOf(kinds));
+  const pairs = last.length;
+  let now = first;
+  let before = count > 0 ? groups[0]! : 0;
+  for (let place = 1; place < count; place += 1) {
+    const group = groups[place]!;
+    const pair = (before * kinds + group) % pairs;
+    const step = last[pair]! + steps[place - 1]!;
+    last[pair] = step;
+    now += step * unit;
+    at[place] = now;
+    before = group;
+  }
+  return at;
 }
 
-/** The first moment and each one's distance to the one before; undefined where these would not be exact. */
-function stepsOf(moments: Float64Array): Float64Array | undefined {
-  const steps = new Float64Array(moments.length);
-  let before = 0;
+/** Steps from one to the next; undefined where these would not be exact. */
+export function exactSteps(moments: Float64Array): Float64Array | undefined {
+  const steps = new Float64Array(Math.max(0, moments.length - 1));
   for (let place = 0; place < moments.length; place += 1) {
     const moment = moments[place]!;
-    const step = moment - before;
-    if (!exact(moment) || Math.abs(step) >= FAR) return undefined;
-    steps[place] = step;
-    before = moment;
+    if (!exact(moment)) return undefined;
+    if (place === 0) continue;
+    const step = moment - moments[place - 1]!;
+    if (Math.abs(step) >= FAR) return undefined;
+    steps[place - 1] = step;
   }
   return steps;
 }
 
-function offsetsOf(moments: Float64Array, beside: Float64Array): Float64Array | undefined {
-  const offsets = new Float64Array(moments.length);
-  for (let place = 0; place < moments.length; place += 1) {
-    const offset = moments[place]! - beside[place]!;
-    if (!exact(beside[place]!) || Math.abs(offset) >= FAR) return undefined;
-    offsets[place] = offset;
-  }
-  return offsets;
+export function writeRaw(out: ByteWriter, moments: Float64Array): void {
+  out.byte(RAW);
+  for (const moment of moments) out.double(moment);
 }
 
-/** Whole, within what doubles hold exactly, and not minus zero. */
+export function readRaw(from: ByteReader, count: number): Float64Array {
+  const moments = new Float64Array(count);
+  for (let place = 0; place < count; place += 1) moments[place] = from.double();
+  return moments;
+}
+
+/** Whole, within what doubles hold exactly and half as much is written, and not minus zero. */
 function exact(moment: number): boolean {
-  return Number.isSafeInteger(moment) && !Object.is(moment, -0);
+  return Number.isSafeInteger(moment) && Math.abs(moment) < FAR * 2 && !Object.is(moment, -0);
 }
 
-/** How many numbers after the first take more than the shortest byte. */
-function changesIn(numbers: Float64Array): number {
-  let changes = 0;
-  for (let place = 1; place < numbers.length; place += 1) if (numbers[place] !== 0) changes += 1;
-  return changes;
+function fromLast(steps: Float64Array, groups: Uint32Array, kinds: number): Float64Array {
+  const last = new Float64Array(pairsOf(kinds));
+  return steps.map((step, place) => {
+    const pair = (groups[place]! * kinds + groups[place + 1]!) % last.length;
+    const off = step - last[pair]!;
+    last[pair] = step;
+    return off;
+  });
 }
 
-function writeMultiples(out: ByteWriter, numbers: Float64Array): void {
-  if (numbers.length === 0) return;
-  const unit = unitOf(numbers);
-  out.signed(numbers[0]!);
-  out.count(unit);
-  for (let place = 1; place < numbers.length; place += 1) out.signed(numbers[place]! / unit);
-}
-
-/** Greatest common divisor of all but the first; 1 where they are all zero. */
-function unitOf(numbers: Float64Array): number {
-  let unit = 0;
-  for (let place = 1; place < numbers.length && unit !== 1; place += 1) {
-    let rest = Math.abs(numbers[place]!);
-    while (rest !== 0) {
-      const less = unit % rest;
-      unit = rest;
-      rest = less;
-    }
-  }
-  return unit === 0 ? 1 : unit;
+function pairsOf(kinds: number): number {
+  return Math.max(1, Math.min(kinds * kinds, PAIRS_MOST));
 }

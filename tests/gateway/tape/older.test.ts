@@ -1,13 +1,11 @@
-import { cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Database } from 'better-sqlite3';
 import { expect, it, vi } from 'vitest';
 import { openDatabase, reading, statement } from '../../../gateway/tape/database.ts';
-import { unseal } from '../../../gateway/tape/segments.ts';
 import { openSqliteTape } from '../../../gateway/tape/sqliteTape.ts';
 import type { Tape } from '../../../gateway/tape/tape.ts';
-import { everyKind } from '../../model/tape/everyKind.ts';
 import { gathered, signals, stretch } from './stretch.ts';
 
 vi.setConfig({ testTimeout: 300_000 });
@@ -37,11 +35,6 @@ function inFile<Result>(folder: string, act: (database: Database) => Result): Re
 }
 
 const all = (tape: Tape) => gathered(tape.read(line, -10_000, 10_000));
-
-it('[TP2] a segment of format 1 opens for ever, whatever it holds', () => {
-  const stored = readFileSync(join(import.meta.dirname, '../../model/tape/format-1.segment'));
-  expect(unseal(stored)).toStrictEqual(everyKind);
-});
 
 it('[TP2] a file of format 1 is brought up where it lies, and nothing of it is lost', async () => {
   await withOlder(async (folder) => {

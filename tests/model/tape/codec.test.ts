@@ -52,6 +52,37 @@ describe('the codec', { timeout: 300_000 }, () => {
     }
   });
 
+  it('gives a part of them, with signals called as the reader has them, and leaves out those it has not', () => {
+    fc.assert(
+      fc.property(anyChanges, fc.nat(100), fc.nat(100), (changes, from, to) => {
+        const blob = encode(changes);
+        const end = Math.min(to, changes.length);
+        expect(decode(blob, { from, to: end })).toStrictEqual(changes.slice(from, end));
+        const places = [3, undefined, 0, 1];
+        const known = changes.flatMap((one) => {
+          const signal = places[one.signal];
+          return signal === undefined ? [] : [{ ...one, signal }];
+        });
+        expect(decode(blob, { places })).toStrictEqual(known);
+      }),
+    );
+  });
+
+  it('tells runs of one value, of one step and of one moment apart from what interrupts them', () => {
+    const rows = Array.from({ length: 900 }, (_, place) =>
+      change(
+        place % 3,
+        1_950_000_000_000_000 + Math.floor(place / 7) * 2_500_000,
+        place,
+        place % 200 === 9 ? 0x80000000 : 0,
+      ),
+    );
+    for (const value of [null, true, 'lot 7', Number.NaN, 0.1, 2 ** 53]) {
+      const changes = rows.map((one, place) => (place % 150 === 77 ? { ...one, value } : one));
+      expect(decode(encode(changes))).toStrictEqual(changes);
+    }
+  });
+
   it('has the standard check value of CRC-32', () => {
     expect(crc32(new TextEncoder().encode('123456789'))).toBe(0xcbf43926);
   });
@@ -80,8 +111,8 @@ describe('the codec', { timeout: 300_000 }, () => {
 
   it('refuses nonsense with a valid checksum rather than making changes of it', () => {
     fc.assert(
-      fc.property(fc.uint8Array({ maxLength: 60 }), (rest) => {
-        const body = Uint8Array.from([0x53, 0x4c, 0x54, 1, ...rest]);
+      fc.property(fc.constantFrom(1, 2), fc.uint8Array({ maxLength: 60 }), (format, rest) => {
+        const body = Uint8Array.from([0x53, 0x4c, 0x54, format, ...rest]);
         const blob = new Uint8Array(body.length + 4);
         blob.set(body);
         new DataView(blob.buffer).setUint32(body.length, crc32(body), true);
@@ -91,7 +122,7 @@ describe('the codec', { timeout: 300_000 }, () => {
           expect(error).toBeInstanceOf(LineError);
         }
       }),
-      { numRuns: 500 },
+      { numRuns: 2000 },
     );
   });
 
