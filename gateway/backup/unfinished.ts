@@ -19,15 +19,16 @@ const words = wordsIn('en').gateway.backup;
 
 /**
  * Makes a folder whole or not at all: `make` fills one beside it, named `….unfinished`, which gets the name when all of it is
- * there and on the disk. What was not finished goes; where the process was killed, at the next try.
+ * there and on the disk. This user alone may look into it unless `mode` says otherwise. What was not finished goes; where the process was killed, at the next try.
  */
 export async function makeFolder<Result>(
   folder: string,
   make: (unfinished: string) => Promise<Result>,
+  mode = 0o700,
 ): Promise<Result> {
   refuseUnlessFree(folder);
   const unfinished = `${folder}.unfinished`;
-  onFile(unfinished, () => mkdirSync(unfinished, { recursive: true, mode: 0o700 }));
+  onFile(unfinished, () => mkdirSync(unfinished, { recursive: true, mode }));
   const lock = lockFolder(unfinished);
   const locks = new Set(['tape.lock', 'tape.owner']);
   try {

@@ -5,6 +5,7 @@ import type { Work } from '../backup/progress.ts';
 export type Command = (args: readonly string[], work: Work, say: (text: string) => void) => Promise<void>;
 
 const COMMANDS = {
+  export: async () => (await import('./exportCommand.ts')).exportCommand,
   backup: async () => (await import('./backupCommand.ts')).backupCommand,
   restore: async () => (await import('./restoreCommand.ts')).restoreCommand,
 } as const satisfies Readonly<Record<string, () => Promise<Command>>>;

@@ -24,7 +24,7 @@ export function prepareRecords(database: Database): void {
   set(database, 'journal_mode = WAL');
   set(database, 'synchronous = NORMAL');
   set(database, `journal_size_limit = ${8 * 1024 * 1024}`);
-  if (reading(database, 'application_id') === MARK && reading(database, 'user_version') === FORMAT) return;
+  if (areRecords(database)) return;
   const names = statement(
     database,
     "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'",
@@ -35,4 +35,9 @@ export function prepareRecords(database: Database): void {
   database.exec(tables);
   set(database, `application_id = ${MARK}`);
   set(database, `user_version = ${FORMAT}`);
+}
+
+/** Whether a database holds records of this format. */
+export function areRecords(database: Database): boolean {
+  return reading(database, 'application_id') === MARK && reading(database, 'user_version') === FORMAT;
 }

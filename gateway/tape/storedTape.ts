@@ -4,10 +4,12 @@ import type { Change } from '../../model/signals/signals.ts';
 import { decode } from '../../model/tape/codec.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
+import { Checkpoints } from './checkpoints.ts';
 import { openToRead, statement } from './database.ts';
 import { onDisk } from './diskTrouble.ts';
 import { formatOf } from './schema.ts';
 import { opened, unseal } from './segments.ts';
+import type { Span } from './spans.ts';
 
 const words = wordsIn('en').tape;
 
@@ -85,6 +87,41 @@ export class StoredTape {
     }
   }
 
+  /**
+   * Positions in which changes of a stretch of line time may lie, in order; all others hold none. Where an older version did
+   * not write down when a segment is, it is among them.
+   */
+  within(line: StoredLine, { least, most }: Span): readonly { readonly from: number; readonly to: number }[] {
+    return onDisk(this.database.name, () => {
+      if (!this.hasSpans()) return line.begin < line.end ? [{ from: line.begin, to: line.end }] : [];
+      const rows = statement<[number, number, number], { readonly start: number; readonly count: number }>(
+        this.database,
+        `SELECT start, count FROM span WHERE line = ?
+           AND (at_least IS NULL OR (at_least <= ? AND at_most >= ?)) ORDER BY start`,
+      ).all(line.number, most, least);
+      const sealed = statement<[number], number | null>(
+        this.database,
+        'SELECT max(start + count) FROM span WHERE line = ?',
+      )
+        .pluck()
+        .get(line.number);
+      const open = Math.max(line.begin, sealed ?? line.begin);
+      return [
+        ...rows.map(({ start, count }) => ({ from: start, to: start + count })),
+        { from: open, to: line.end },
+      ]
+        .map(({ from, to }) => ({ from, to: Math.min(to, line.end) }))
+        .filter(({ from, to }) => from < to);
+    });
+  }
+
+  /** The newest saved state of a version at or before a position. */
+  nearest(line: StoredLine, position: number, version: string): ReturnType<Checkpoints['nearest']> {
+    return onDisk(this.database.name, () =>
+      new Checkpoints(this.database).nearest(line.number, Math.min(position, line.end), version),
+    );
+  }
+
   close(): void {
     this.database.close();
   }
@@ -104,6 +141,12 @@ export class StoredTape {
       why: words.missingWhy,
       mend: words.damagedMend,
     });
+  }
+
+  private hasSpans(): boolean {
+    return (
+      statement(this.database, "SELECT count(*) FROM sqlite_master WHERE name = 'span'").pluck().get() === 1
+    );
   }
 
   private signalsOf(line: number): readonly string[] {

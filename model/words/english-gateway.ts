@@ -4,6 +4,7 @@ import { entryChecks } from './english-entries.ts';
 export const gatewayWords = {
   usage: [
     'npm start -- [options]             runs a line and its screens',
+    'npm start -- export FOLDER         writes a period as CSV or Parquet files, also while it runs',
     'npm start -- backup FOLDER         copies the data folder, also while it runs',
     'npm start -- restore FOLDER        puts a backup back as a data folder',
     'Each has its own --help.',

@@ -13,6 +13,7 @@ import { peopleScreenWords } from './english-people-screen.ts';
 import { peopleWords } from './english-people.ts';
 import { pathWords } from './english-path.ts';
 import { lineWords } from './english-screen.ts';
+import { exportWords } from './english-export.ts';
 import { fittedWords } from './english-fitted.ts';
 import { sheetWords } from './english-sheet.ts';
 import { simulatorWords } from './english-simulator.ts';
@@ -91,6 +92,9 @@ export const english = {
   /** What notices are about, and what can be done with one. */
   notices: noticesWords,
   noticeSaid: noticeSaidWords,
+
+  /** What is taken out as files: tables, their columns, and what is said of them. */
+  exporting: exportWords,
 
   /** Troubles of the tape. */
   tape: tapeWords,
