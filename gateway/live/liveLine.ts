@@ -10,7 +10,7 @@ import type { Change } from '../../model/signals/signals.ts';
 import { type Folded, foldTape } from '../../model/replay/foldTape.ts';
 import { GOOD } from '../../model/status/status.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
-import { type EpochMs, type Instant, instantFromMs, minutes } from '../../model/units/units.ts';
+import { type EpochMs, type Instant, instantFromMs } from '../../model/units/units.ts';
 import { type Outside, viewOf } from '../../model/view/lineView.ts';
 import type { Unrecorded } from '../../model/view/seen.ts';
 import type { LineView } from '../../model/view/view.ts';
@@ -21,6 +21,7 @@ import type { Records } from '../records/records.ts';
 import type { Tape } from '../tape/tape.ts';
 import { entryMoment, wasKept } from './entryMoment.ts';
 import { LineNow } from './lineNow.ts';
+import { StateKeeper } from './stateKeeper.ts';
 
 /** What a live line stands on; everything that is not pure comes in from here. */
 export interface Shell {
@@ -82,8 +83,6 @@ export interface LiveLine {
   stop(): Promise<void>;
 }
 
-/** A checkpoint is kept when this much line time has passed since the last one. */
-const CHECKPOINT_EVERY = minutes(5);
 /** Between two foldings of late data, this many times as long as the last one took. */
 const REFOLD_REST = 10;
 /** Batches waiting to be recorded at most; whoever offers more waits. */
@@ -104,7 +103,7 @@ class RunningLine implements LiveLine {
   private due = false;
   private state: LineFold;
   private folded = 0;
-  private keptAt = -1;
+  private readonly states: StateKeeper;
   private readonly clock: LineNow;
   private chain: Promise<unknown> = Promise.resolve();
   private waiting = 0;
@@ -122,6 +121,7 @@ class RunningLine implements LiveLine {
     this.line = shell.line;
     this.version = `${MODEL_VERSION}.${definitionHash(shell.line)}`;
     this.state = new LineFold(shell.line);
+    this.states = new StateKeeper(shell.tape, shell.line, this.version);
     this.clock = new LineNow(shell);
     this.keeper = shell.records && new RecordsKeeper(shell.records, shell.line.id);
   }
@@ -205,9 +205,10 @@ class RunningLine implements LiveLine {
       if (!(await making.goOn(this.folded))) return;
       this.keeper?.take({ ...making.edition, position: this.folded });
       this.due = false;
+      await this.orTell(() => tape.keepOnly(line.id, this.version));
       if (!state) return;
       this.state = making.fold;
-      this.keptAt = this.state.state.at;
+      this.states.knowsAll(this.state);
       await this.orTell(() => this.keepCheckpoint());
       for (const tell of this.tellers) tell();
     });
@@ -230,7 +231,7 @@ class RunningLine implements LiveLine {
     if (beyond) this.owed = Math.min(beyond.at, this.owed ?? beyond.at) as Instant;
     if (!this.isResting()) await this.payOwed();
     if (events.length > 0) for (const tell of this.tellers) tell();
-    if (this.state.state.at - this.keptAt >= CHECKPOINT_EVERY) await this.orTell(() => this.keepCheckpoint());
+    if (this.states.isDue(this.state)) await this.orTell(() => this.keepCheckpoint());
     return this.folded;
   }
 
@@ -277,8 +278,8 @@ class RunningLine implements LiveLine {
     const folded = await foldTape(tape, line, wish);
     this.write([], folded.fold.state, end);
     this.state = folded.fold;
+    this.states.knowsAll(this.state);
     this.folded = end;
-    this.keptAt = this.state.state.at;
     return folded;
   }
 
@@ -313,11 +314,7 @@ class RunningLine implements LiveLine {
 
   private async keepCheckpoint(): Promise<void> {
     // a state that lacks what is on the tape is not gone on from
-    if (this.state.newest === undefined || this.owed !== undefined) return;
-    this.keptAt = this.state.state.at;
-    const { tape, line } = this.shell;
-    const body = JSON.stringify(this.state.save());
-    await tape.keep(line.id, { position: this.folded, version: this.version, body });
+    if (this.owed === undefined) await this.states.keep(this.state, this.folded);
   }
 
   private async inTurn<Result>(act: () => Promise<Result>): Promise<Result> {

@@ -1,29 +1,25 @@
-import type { Database, Statement } from 'better-sqlite3';
 import type { Change, Signal } from '../../model/signals/signals.ts';
 import { decode, encode } from '../../model/tape/codec.ts';
-import { type Columns, changesOf } from '../../model/tape/columns.ts';
+import { changesOf } from '../../model/tape/columns.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { statement } from './database.ts';
 import { Followers } from './followers.ts';
-import { HistoryStore } from './historyStore.ts';
-import type { SegmentIndex } from './segmentIndex.ts';
-import { type Division, divide, opened, seal, unsealColumns } from './segments.ts';
+import { HistoryStore, type Tables } from './historyStore.ts';
+import { LastValues } from './lastValues.ts';
+import { type Division, divide, opened, unsealColumns } from './segments.ts';
+import type { SegmentRow } from './segmentTable.ts';
 import { SignalNumbers } from './signalNumbers.ts';
-import { Spans } from './spans.ts';
-import type { StoredPiece } from './tape.ts';
+import { Tail } from './tail.ts';
+import type { Damage, StoredPiece } from './tape.ts';
+import { type Stretch, UnreadStretches } from './unread.ts';
 
 const words = wordsIn('en').tape;
 
-interface Row {
-  readonly start: number;
-  readonly count: number;
-  readonly body: Buffer;
-}
-
-/** What was written, and how many bytes of it lie behind the last segment. */
+/** What was written: how many bytes of it lie behind the last segment, and what every signal had told by that one's end. */
 export interface Written extends Division {
   readonly bytes: number;
+  readonly last: LastValues;
 }
 
 /**
@@ -41,67 +37,63 @@ export class LineStore {
   begin = 0;
 
   private readonly id: string;
+  private readonly tables: Tables;
   private readonly numbers: SignalNumbers;
-  private readonly index: SegmentIndex;
-  private readonly segmentAt: Statement<[number, number], Row>;
-  private readonly put: (division: Division) => number;
-  /** Changes after the last segment, by the tape's signal numbers. */
-  private tail: Change[] = [];
-  private tailStart: number;
-  private tailBytes = 0;
-  private tailSpans = new Spans();
+  private readonly unread: UnreadStretches;
+  private readonly put: (division: Division) => Written;
+  private tail: Tail;
+  /** At the end of the last segment. */
+  private last: LastValues;
 
-  /** Reads the tail of a line; makes a new line where there is none. To be called in a transaction. */
-  constructor(database: Database, id: string, signals: readonly Signal[], index: SegmentIndex) {
+  /**
+   * Reads the tail of a line; makes a new line where there is none. To be called in a transaction. `told`: what is found
+   * that cannot be read.
+   */
+  constructor(tables: Tables, id: string, signals: readonly Signal[], told: (damage: Damage) => void) {
+    const { database, segments } = tables;
     this.id = id;
-    this.index = index;
+    this.tables = tables;
     statement(database, 'INSERT OR IGNORE INTO line (id) VALUES (?)').run(id);
     this.number = statement(database, 'SELECT number FROM line WHERE id = ?').pluck().get(id) as number;
     this.numbers = new SignalNumbers(database, this.number, signals);
-    this.segmentAt = statement<[number, number], Row>(
-      database,
-      'SELECT start, count, body FROM segment WHERE line = ? AND start <= ? ORDER BY start DESC LIMIT 1',
+    this.unread = new UnreadStretches(
+      { number: this.number, signals, numbers: this.numbers },
+      segments,
+      told,
     );
-    this.tailStart =
-      (statement(database, 'SELECT start + count FROM segment WHERE line = ? ORDER BY start DESC LIMIT 1')
-        .pluck()
-        .get(this.number) as number | undefined) ?? 0;
-    const oldest = statement(database, 'SELECT start FROM segment WHERE line = ? ORDER BY start LIMIT 1')
-      .pluck()
-      .get(this.number) as number | undefined;
-    this.begin = Math.min(0, oldest ?? 0);
-    new HistoryStore(database, this.number, this.numbers, this.index).clear();
-    this.readTail(database);
+    const newest = segments.newest(this.number);
+    this.tail = new Tail(newest ? newest.start + newest.count : 0);
+    this.last = new LastValues(this.numbers.entries, newest && segments.lastOf(this.number, newest.start));
+    this.begin = Math.min(0, segments.oldest(this.number) ?? 0);
+    new HistoryStore(tables, this.number, this.numbers).clear();
+    this.readTail();
     this.followers = new Followers(this.end);
-    this.put = this.writing(database);
+    this.put = this.writing();
   }
 
   /** Position after the newest change. */
   get end(): number {
-    return this.tailStart + this.tail.length;
+    return this.tail.end;
   }
 
   /** Writes changes behind the tail, within a transaction of the caller's, sealing what they complete. */
   write(changes: readonly Change[]): Written {
-    const division = divide(this.tail, this.numbers.toTape(changes));
-    return { ...division, bytes: this.put(division) };
+    return this.put(divide(this.tail.changes, this.numbers.toTape(changes)));
   }
 
   /** What was written is durable: the memory follows. True when something was sealed. */
-  moved({ sealed, rest, bytes }: Written): boolean {
-    for (const segment of sealed) this.tailStart += segment.length;
+  moved({ sealed, rest, bytes, last }: Written): boolean {
     if (sealed.length > 0) {
-      this.tail = [];
-      this.tailBytes = 0;
-      this.tailSpans = new Spans();
+      this.tail = new Tail(sealed.reduce((end, { length }) => end + length, this.tail.start));
+      this.last = last;
     }
-    this.lengthen(rest, bytes);
+    this.tail.add(rest, bytes);
     this.followers.moved(this.end);
     return sealed.length > 0;
   }
 
-  beginHistory(database: Database): HistoryStore {
-    this.history = new HistoryStore(database, this.number, this.numbers, this.index);
+  beginHistory(): HistoryStore {
+    this.history = new HistoryStore(this.tables, this.number, this.numbers);
     this.history.clear();
     return this.history;
   }
@@ -111,35 +103,38 @@ export class LineStore {
     return this.begin;
   }
 
-  /** Changes from a position up to another or to the end of their segment, and the position after them. */
+  /**
+   * Changes from a position up to another or to the end of their segment, and the position after them. Where a segment
+   * cannot be read, what stands for it (`model/tape/standIn.ts`).
+   */
   piece(from: number, to: number): { readonly changes: readonly Change[]; readonly next: number } {
-    if (from >= this.tailStart) {
+    if (from >= this.tail.start) {
       const next = Math.min(to, this.end);
-      const part = this.tail.slice(from - this.tailStart, next - this.tailStart);
+      const part = this.tail.changes.slice(from - this.tail.start, next - this.tail.start);
       return { changes: this.numbers.fromTape(part), next };
     }
-    const { start, columns } = this.segment(from);
-    const next = Math.min(to, start + columns.count);
+    const row = this.tables.segments.at(this.number, from);
+    const holds = row !== undefined && row.start + row.count > from;
+    const columns = holds ? opened(row.body, unsealColumns) : undefined;
+    if (!holds || columns?.count !== row.count) return this.unreadPiece(from, to, row);
+    const next = Math.min(to, row.start + row.count);
     const { translation } = this.numbers;
-    const part = { from: from - start, to: next - start, ...(translation ? { places: translation } : {}) };
-    return { changes: changesOf(columns, part), next };
+    const part = { from: from - row.start, to: next - row.start };
+    return { changes: changesOf(columns, translation ? { ...part, places: translation } : part), next };
   }
 
   /** Pieces that hold positions of [from, to), in order. */
   pieces(from: number, to: number): StoredPiece[] {
-    const pieces = this.index.pieces(this.number, from, to);
-    const { tailStart: start, tailBytes: bytes, tailSpans } = this;
-    const count = this.tail.length;
-    if (count === 0 || from >= to || from >= start + count || to <= start) return pieces;
-    return [
-      ...pieces,
-      { start, count, sealed: false, at: tailSpans.at, received: tailSpans.received, bytes },
-    ];
+    const pieces: StoredPiece[] = this.tables.segments
+      .spans(this.number, from, to)
+      .map(({ damaged: _, ...piece }) => piece);
+    const tail = this.tail.piece();
+    return tail && from < to && from < this.end && to > tail.start ? [...pieces, tail] : pieces;
   }
 
   pieceBytes(start: number): Uint8Array | undefined {
-    if (start === this.tailStart && this.tail.length > 0) return seal(this.tail);
-    const row = this.segmentAt.get(this.number, start);
+    if (start === this.tail.start && this.tail.changes.length > 0) return this.tail.sealed();
+    const row = this.tables.segments.at(this.number, start);
     return row?.start === start ? row.body : undefined;
   }
 
@@ -147,71 +142,85 @@ export class LineStore {
     return this.numbers.places();
   }
 
-  private lengthen(changes: readonly Change[], bytes: number): void {
-    for (const change of changes) this.tail.push(change);
-    this.tailSpans.add(changes);
-    this.tailBytes += bytes;
+  damages(): readonly Damage[] {
+    return this.unread.known(this.tail.piece());
   }
 
-  private segment(position: number): { readonly start: number; readonly columns: Columns } {
-    const row = this.segmentAt.get(this.number, position);
-    if (!row || row.start + row.count <= position) throw this.missing(position);
-    const columns = opened(row.body, unsealColumns);
-    if (columns?.count !== row.count) throw this.damaged(row);
-    return { start: row.start, columns };
+  private unreadPiece(
+    from: number,
+    to: number,
+    row: SegmentRow | undefined,
+  ): { readonly changes: readonly Change[]; readonly next: number } {
+    const stretch = this.unreadAt(from, row);
+    this.unread.note(stretch, this.tail.piece());
+    const next = Math.min(to, stretch.end);
+    return { changes: this.unread.changes(stretch, { from, to: next }, this.tail.piece()), next };
   }
 
-  private readTail(database: Database): void {
-    const rows = statement<[number], Row>(
-      database,
+  /** A segment that is damaged; or one that is gone, or what is not covered by any. */
+  private unreadAt(position: number, row: SegmentRow | undefined): Stretch {
+    const before = row && row.start + row.count > position ? undefined : row;
+    if (row && !before) return { start: row.start, end: row.start + row.count };
+    const { segments } = this.tables;
+    const [span] = segments.spans(this.number, position, position + 1);
+    if (span) return { start: span.start, end: span.start + span.count };
+    const start = before ? before.start + before.count : this.begin;
+    return { start, end: segments.after(this.number, position) ?? this.tail.start };
+  }
+
+  /** What of it cannot be read is put aside as a segment of its own: the line goes on behind it. */
+  private readTail(): void {
+    const rows = statement<[number], SegmentRow>(
+      this.tables.database,
       'SELECT start, count, body FROM batch WHERE line = ? ORDER BY start',
     ).all(this.number);
     for (const row of rows) {
-      if (row.start !== this.end) throw this.missing(this.end);
+      if (row.start > this.end) this.putAside(row.start - this.end, Buffer.alloc(0));
+      if (row.start !== this.end) throw this.overlap(row.start);
       const changes = opened(row.body, decode);
-      if (changes?.length !== row.count) throw this.damaged(row);
-      this.lengthen(changes, row.body.length);
+      if (changes?.length === row.count) this.tail.add(changes, row.body.length);
+      else this.putAside(row.count, row.body);
     }
   }
 
-  private damaged({ start, count }: Row): LineError {
-    return new LineError(words.damaged(this.id, start, start + count), {
-      why: words.damagedWhy,
+  private putAside(count: number, body: Buffer): void {
+    const { database, segments } = this.tables;
+    const { start, changes, end } = this.tail;
+    if (changes.length > 0) segments.add({ line: this.number, start }, changes, this.last);
+    segments.addDamaged({ line: this.number, start: end }, count, body);
+    this.unread.note({ start: end, end: end + count }, undefined);
+    this.tail = new Tail(end + count);
+    // what was told in it is not known
+    this.last = new LastValues(this.numbers.entries);
+    statement(database, 'DELETE FROM batch WHERE line = ? AND start < ?').run(this.number, this.tail.start);
+  }
+
+  private overlap(position: number): LineError {
+    return new LineError(words.overlap(this.id, position), {
+      why: words.overlapWhy,
       mend: words.damagedMend,
     });
   }
 
-  private missing(position: number): LineError {
-    return new LineError(words.missing(this.id, position), {
-      why: words.missingWhy,
-      mend: words.damagedMend,
-    });
-  }
-
-  /** Answers how many bytes the open end takes by it. */
-  private writing(database: Database): (division: Division) => number {
+  private writing(): (division: Division) => Written {
+    const { database, segments } = this.tables;
     const insertBatch = statement(
       database,
       'INSERT INTO batch (line, start, count, body) VALUES (?, ?, ?, ?)',
     );
-    const insertSegment = statement(
-      database,
-      'INSERT INTO segment (line, start, count, body) VALUES (?, ?, ?, ?)',
-    );
     const deleteTail = statement(database, 'DELETE FROM batch WHERE line = ?');
     return ({ sealed, rest }: Division) => {
-      let start = sealed.length > 0 ? this.tailStart : this.end;
+      let start = sealed.length > 0 ? this.tail.start : this.end;
+      let { last } = this;
       if (sealed.length > 0) deleteTail.run(this.number);
       for (const segment of sealed) {
-        const body = seal(segment);
-        insertSegment.run(this.number, start, segment.length, body);
-        this.index.add({ line: this.number, start }, segment, body.length);
+        last = segments.add({ line: this.number, start }, segment, last);
         start += segment.length;
       }
-      if (rest.length === 0) return 0;
+      if (rest.length === 0) return { sealed, rest, bytes: 0, last };
       const body = encode(rest);
       insertBatch.run(this.number, start, rest.length, body);
-      return body.length;
+      return { sealed, rest, bytes: body.length, last };
     };
   }
 }

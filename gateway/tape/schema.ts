@@ -8,7 +8,7 @@ const words = wordsIn('en').tape;
 /** "SCLT": marks the file as a tape. */
 const MARK = 0x53434c54;
 /** Format of the tables. A change of them is a new number here and a step that brings the older one up to it. */
-const FORMAT = 2;
+const FORMAT = 3;
 /** What the write-ahead log may keep on disk once it has been written back. */
 const LOG_BYTES = 8 * 1024 * 1024;
 
@@ -20,7 +20,26 @@ const spans = `
     damaged INTEGER NOT NULL DEFAULT 0, PRIMARY KEY (line, start)
   ) WITHOUT ROWID;
 `;
-const tables = `${spans}
+/**
+ * Since format 3: what each signal had told last at the end of a segment, for when the segment is damaged; and saved states
+ * that are told by what differs from an earlier one, which `base` names.
+ */
+const lasts = `
+  CREATE TABLE last (
+    line INTEGER NOT NULL, start INTEGER NOT NULL, body BLOB NOT NULL, PRIMARY KEY (line, start)
+  ) WITHOUT ROWID;
+`;
+const checkpoints = `
+  CREATE TABLE checkpoint (
+    number INTEGER PRIMARY KEY AUTOINCREMENT,
+    line INTEGER NOT NULL, version TEXT NOT NULL, position INTEGER NOT NULL,
+    passing INTEGER NOT NULL, base INTEGER, depth INTEGER NOT NULL, body BLOB NOT NULL,
+    UNIQUE (line, version, position)
+  );
+  CREATE INDEX checkpoint_passing ON checkpoint (line) WHERE passing = 1;
+  CREATE INDEX checkpoint_base ON checkpoint (base) WHERE base IS NOT NULL;
+`;
+const tables = `${spans}${lasts}${checkpoints}
   CREATE TABLE line (number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE);
   CREATE TABLE signal (
     line INTEGER NOT NULL, number INTEGER NOT NULL, id TEXT NOT NULL,
@@ -32,17 +51,19 @@ const tables = `${spans}
   CREATE TABLE batch (
     line INTEGER NOT NULL, start INTEGER NOT NULL, count INTEGER NOT NULL, body BLOB NOT NULL, UNIQUE (line, start)
   );
-  CREATE TABLE checkpoint (
-    number INTEGER PRIMARY KEY AUTOINCREMENT,
-    line INTEGER NOT NULL, version TEXT NOT NULL, position INTEGER NOT NULL, body BLOB NOT NULL,
-    UNIQUE (line, version, position)
-  );
 `;
 
 /** By the format that it brings to the next one. */
 const steps: Readonly<Record<number, string>> = {
   1: `${spans}
     INSERT INTO span (line, start, count, bytes) SELECT line, start, count, length(body) FROM segment ORDER BY line, start;
+  `,
+  2: `${lasts}
+    ALTER TABLE checkpoint RENAME TO checkpoint_before;
+    ${checkpoints}
+    INSERT INTO checkpoint (number, line, version, position, passing, base, depth, body)
+      SELECT number, line, version, position, 0, NULL, 0, body FROM checkpoint_before;
+    DROP TABLE checkpoint_before;
   `,
 };
 

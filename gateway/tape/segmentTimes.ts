@@ -1,9 +1,8 @@
 import { setTimeout } from 'node:timers/promises';
-import type { Database, Statement } from 'better-sqlite3';
+import type { Database } from 'better-sqlite3';
 import { LineError } from '../../model/trouble/trouble.ts';
-import { statement } from './database.ts';
 import { onDisk } from './diskTrouble.ts';
-import type { SegmentIndex, SegmentPlace } from './segmentIndex.ts';
+import type { SegmentPlace, SegmentTable } from './segmentTable.ts';
 import { opened, unseal } from './segments.ts';
 
 /** Segments looked at with one durable commit, some twenty milliseconds. */
@@ -16,17 +15,12 @@ const AGAIN_MS = 60_000;
 /** Works out when the segments are that an older version wrote without saying so, the newest first, beside all else. */
 export class SegmentTimes {
   private readonly database: Database;
-  private readonly index: SegmentIndex;
-  private readonly bodyOf: Statement<[number, number], Buffer>;
+  private readonly segments: SegmentTable;
   private readonly some: () => boolean;
 
-  constructor(database: Database, index: SegmentIndex) {
+  constructor(database: Database, segments: SegmentTable) {
     this.database = database;
-    this.index = index;
-    this.bodyOf = statement<[number, number], Buffer>(
-      database,
-      'SELECT body FROM segment WHERE line = ? AND start = ?',
-    ).pluck();
+    this.segments = segments;
     this.some = database.transaction(() => {
       for (let done = 0; done < AT_ONCE; done += 1) if (!this.next()) return false;
       return true;
@@ -49,10 +43,10 @@ export class SegmentTimes {
   }
 
   private next(): boolean {
-    const place: SegmentPlace | undefined = this.index.untimed();
+    const place: SegmentPlace | undefined = this.segments.untimed();
     if (!place) return false;
-    const body = this.bodyOf.get(place.line, place.start);
-    this.index.time(place, body && opened(body, unseal));
+    const row = this.segments.at(place.line, place.start);
+    this.segments.time(place, row?.start === place.start ? opened(row.body, unseal) : undefined);
     return true;
   }
 }

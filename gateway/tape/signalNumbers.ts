@@ -10,6 +10,8 @@ import { statement } from './database.ts';
 export class SignalNumbers {
   private readonly numberOf: readonly number[];
   private readonly indexOf: readonly (number | undefined)[];
+  /** The tape's numbers for what people write. */
+  readonly entries: ReadonlySet<number>;
   /** The line's places and the tape's numbers are the same: changes need no translation. */
   private readonly same: boolean;
 
@@ -36,6 +38,9 @@ export class SignalNumbers {
       return number;
     });
     this.indexOf = indexOf;
+    this.entries = new Set(
+      signals.flatMap(({ role }, index) => (role === 'entry' ? [this.numberOf[index]!] : [])),
+    );
     this.same = indexOf.every((index, number) => index === number);
   }
 

@@ -3,16 +3,20 @@ import { join } from 'node:path';
 import { setImmediate } from 'node:timers/promises';
 import type { Database } from 'better-sqlite3';
 import type { Change, Signal } from '../../model/signals/signals.ts';
-import { assert } from '../../model/trouble/trouble.ts';
+import { assert, LineError } from '../../model/trouble/trouble.ts';
+import { wordsIn } from '../../model/words/words.ts';
 import { Checkpoints } from './checkpoints.ts';
 import { openDatabase, set } from './database.ts';
 import { onDisk } from './diskTrouble.ts';
 import { lockFolder } from './folderLock.ts';
+import type { Tables } from './historyStore.ts';
 import { LineStore, type Written } from './lineStore.ts';
 import { prepare } from './schema.ts';
-import { SegmentIndex } from './segmentIndex.ts';
+import { SegmentTable } from './segmentTable.ts';
 import { SegmentTimes } from './segmentTimes.ts';
-import type { Checkpoint, StoredPiece, Tape } from './tape.ts';
+import type { Checkpoint, Damage, StoredPiece, Tape } from './tape.ts';
+
+const words = wordsIn('en').tape;
 
 /** Signals of each line by the line's id, in the order of the line's file. */
 export type SignalsByLine = ReadonlyMap<string, readonly Signal[]>;
@@ -22,24 +26,35 @@ const BUSY_MS = 200;
 /** An import writes when it has gathered so many changes: several segments, one durable commit. */
 const IMPORT_AT_ONCE = 50_000;
 
+export interface TapeParts {
+  /** Called when it was closed. */
+  readonly closed?: () => void;
+  /** Told, once for each, of what is found that cannot be read. */
+  readonly told?: (trouble: LineError) => void;
+}
+
 /** Opens the tape in a data folder, making both where they are missing; the folder is this process's until `close`. */
-export async function openSqliteTape(folder: string, lines: SignalsByLine): Promise<Tape> {
+export async function openSqliteTape(
+  folder: string,
+  lines: SignalsByLine,
+  told?: TapeParts['told'],
+): Promise<Tape> {
   onDisk(folder, () => mkdirSync(folder, { recursive: true }));
   const lock = lockFolder(folder);
   const file = join(folder, 'tape.sqlite');
   try {
     const database = onDisk(file, () => openDatabase(file, BUSY_MS));
-    return tapeOn(database, lines, () => lock.release());
+    return tapeOn(database, lines, { closed: () => lock.release(), ...(told ? { told } : {}) });
   } catch (error) {
     lock.release();
     throw error;
   }
 }
 
-/** A tape on a database that is open already; closing the tape closes it, and then calls `closed`. */
-export function tapeOn(database: Database, lines: SignalsByLine, closed: () => void = () => {}): Tape {
+/** A tape on a database that is open already; closing the tape closes it. */
+export function tapeOn(database: Database, lines: SignalsByLine, parts: TapeParts = {}): Tape {
   try {
-    return onDisk(database.name, () => new SqliteTape(database, lines, closed));
+    return onDisk(database.name, () => new SqliteTape(database, lines, parts));
   } catch (error) {
     database.close();
     throw error;
@@ -70,21 +85,28 @@ class SqliteTape implements Tape {
   private committedAt = 0;
   private readonly transact: (lines: ReadonlyMap<LineStore, readonly Change[]>) => [LineStore, Written][];
 
-  constructor(database: Database, lines: SignalsByLine, closed: () => void) {
+  constructor(database: Database, lines: SignalsByLine, { closed = () => {}, told = () => {} }: TapeParts) {
     this.database = database;
     this.closed = closed;
     prepare(database);
     this.states = new Checkpoints(database);
-    const index = new SegmentIndex(database);
+    const segments = new SegmentTable(database);
+    const tables: Tables = { database, segments, checkpoints: this.states };
     this.transact = database.transaction((lines: ReadonlyMap<LineStore, readonly Change[]>) =>
       [...lines].map(([line, changes]): [LineStore, Written] => [line, line.write(changes)]),
     ).immediate;
     this.lines = database
       .transaction(
-        () => new Map([...lines].map(([id, signals]) => [id, new LineStore(database, id, signals, index)])),
+        () =>
+          new Map(
+            [...lines].map(([id, signals]) => {
+              const store = new LineStore(tables, id, signals, (damage) => told(damageTrouble(id, damage)));
+              return [id, store];
+            }),
+          ),
       )
       .immediate();
-    this.timing = new SegmentTimes(database, index).work(this.stopping.signal);
+    this.timing = new SegmentTimes(database, segments).work(this.stopping.signal);
   }
 
   async append(id: string, changes: readonly Change[]): Promise<number> {
@@ -177,6 +199,11 @@ class SqliteTape implements Tape {
     return this.lineOf(id).followers.add(after, tell);
   }
 
+  damages(id: string): readonly Damage[] {
+    const line = this.lineOf(id);
+    return this.guarded(() => line.damages());
+  }
+
   async keep(id: string, checkpoint: Checkpoint): Promise<void> {
     const line = this.lineOf(id);
     assert(
@@ -184,6 +211,17 @@ class SqliteTape implements Tape {
       'a checkpoint beyond the tape',
     );
     this.guarded(() => this.states.keep(line.number, checkpoint));
+  }
+
+  async keepBefore(id: string, checkpoint: Checkpoint): Promise<void> {
+    const { history } = this.lineOf(id);
+    assert(history, 'a state of a history that is not being brought in');
+    this.guarded(() => history.keep(checkpoint));
+  }
+
+  async keepOnly(id: string, version: string): Promise<void> {
+    const line = this.lineOf(id);
+    this.guarded(() => this.states.keepOnly(line.number, version));
   }
 
   nearest(id: string, position: number, version: string): ReturnType<Tape['nearest']> {
@@ -217,7 +255,7 @@ class SqliteTape implements Tape {
   ): Promise<number> {
     const line = this.lineOf(id);
     assert(line.begin === 0 && !line.history, 'a second history of a line');
-    const history = line.beginHistory(this.database);
+    const history = line.beginHistory();
     try {
       await inPieces(chunks, (changes) => this.guarded(() => history.write(changes)));
       return this.guarded(() => line.endHistory(history));
@@ -277,6 +315,14 @@ class SqliteTape implements Tape {
     assert(this.database.open, 'the tape is closed');
     return onDisk(this.database.name, act);
   }
+}
+
+/** A stretch that cannot be read, as it is told to a person. */
+export function damageTrouble(line: string, { positions }: Damage): LineError {
+  return new LineError(words.damaged(line, positions.from, positions.to), {
+    why: words.damagedWhy,
+    mend: words.damagedMend,
+  });
 }
 
 /** Gathers chunks into pieces that are worth a durable commit each, and lets other work have its turn between them. */

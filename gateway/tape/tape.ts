@@ -1,8 +1,11 @@
 import type { Change } from '../../model/signals/signals.ts';
+import type { Instant } from '../../model/units/units.ts';
 import type { Span } from './spans.ts';
 
 /** A saved state of the fold, stamped with the version of the model that made it. */
 export interface Checkpoint {
+  /** It stands until the next one of the line is kept at its position or later, for a quick restart; else it is kept for good. */
+  readonly passing?: boolean;
   /** The state after this many changes. */
   readonly position: number;
   readonly version: string;
@@ -20,6 +23,13 @@ export interface StoredPiece {
   readonly received: Span | undefined;
   /** As stored. */
   readonly bytes: number;
+}
+
+/** A stretch of the tape that cannot be read. */
+export interface Damage {
+  /** Positions [from, to), and line time from what came before it to its end, as far as that is known. */
+  readonly positions: { readonly from: number; readonly to: number };
+  readonly at: { readonly from: Instant; readonly to: Instant };
 }
 
 /**
@@ -41,6 +51,7 @@ export interface Tape {
   /**
    * Changes of positions [from, to) in order of arrival, in chunks of the tape's choosing, none of them empty. What is
    * appended after reading began is not among them. Other work gets its turn between chunks, and appends go on.
+   * Where a stretch cannot be read, what stands for it: its time is unknown (`model/tape/standIn.ts`).
    */
   read(line: string, from: number, to: number): AsyncIterable<readonly Change[]>;
   /** Position of the oldest change: 0, or less where a history was brought in before it. */
@@ -62,8 +73,17 @@ export interface Tape {
    * this interface, and once for several appends where they come close together. The answer ends it.
    */
   follow(line: string, after: number, tell: (position: number) => void): () => void;
-  /** Keeps a saved state; only the newest few dozens of a line stay. */
+  /** What is known to be damaged, in order: what was found when it was read. */
+  damages(line: string): readonly Damage[];
+  /** Keeps a saved state. */
   keep(line: string, checkpoint: Checkpoint): Promise<void>;
+  /**
+   * Keeps a state of a history that is being brought in: its position counts the history's changes. It stands or falls with
+   * the history.
+   */
+  keepBefore(line: string, checkpoint: Checkpoint): Promise<void>;
+  /** Drops the saved states of all versions but this one: they have been made anew. */
+  keepOnly(line: string, version: string): Promise<void>;
   /** The furthest saved state of this version at or before a position. One that is damaged is passed over: it can be made again. */
   nearest(
     line: string,
@@ -83,7 +103,7 @@ export interface Tape {
   /**
    * Brings a history in that lies before all that a line's tape holds; appends go on meanwhile. It has the positions below 0,
    * all of it at once when this resolves, and nothing of it where it fails or `chunks` throws. Saved states are gone
-   * then: they were without it. A line has one history: a second one is refused. Answers the position of its first change.
+   * then, as they were without it, and those of the history stand. A line has one history: a second one is refused. Answers the position of its first change.
    */
   importBefore(
     line: string,

@@ -16,7 +16,9 @@ export const tapeWords = {
     `The tape of ${line} is damaged between changes ${whole(from)} and ${whole(to)}.`,
   damagedWhy: 'What is stored there is not what was written: the disk, or another program, changed it.',
   damagedMend:
-    'Keep a copy of the data folder, and put back its last backup. What lies before and after can still be read.',
+    'Keep a copy of the data folder, and put back its last backup. What lies before and after is read; the time between is unknown.',
+  overlap: (line: string, position: number) => `The tape of ${line} has change ${whole(position)} twice.`,
+  overlapWhy: 'What is stored there is not what was written: another program changed it.',
   missing: (line: string, position: number) => `The tape of ${line} lacks change ${whole(position)}.`,
   missingWhy: 'A part that was once stored is no longer there: the disk, or another program, removed it.',
   damagedFile: (file: string) => `The tape ${file} is damaged.`,

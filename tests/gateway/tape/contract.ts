@@ -315,22 +315,60 @@ export function tapeContract(engine: string, makeStore: () => Promise<Store>): v
       expect(again.nearest(line, 100, '2')).toEqual({ position: 80, body: '{"good":"→ 🍵"}' });
     });
 
-    it('keeps the newest few dozens of saved states', async () => {
-      const tape = await open();
+    it('keeps states for good, each to the letter, and of those for a quick restart the newest', async () => {
+      const store = await newStore();
+      const tape = await openIn(store);
       await tape.append(line, stretch(0, 200));
-      for (let position = 1; position <= 200; position += 1) {
-        await tape.keep(line, { position, version: '1', body: String(position) });
+      // alike but for some of it, as the states of a line are
+      const body = (position: number) =>
+        JSON.stringify({ position, parts: stretch(position, position + 60), text: '→ 🍵 \ud800' });
+      for (let position = 1; position <= 200; position += 1)
+        await tape.keep(line, { position, version: '1', body: body(position), passing: position % 2 === 0 });
+      const positions = [...Array.from({ length: 100 }, (_, place) => 2 * place + 1), 200];
+      const check = (from: Tape) => {
+        expect(from.checkpoints(line, '1', 0, 1000)).toEqual(positions);
+        for (const position of positions)
+          expect(from.nearest(line, position, '1')).toEqual({ position, body: body(position) });
+      };
+      check(tape);
+      await tape.keep(line, { position: 101, version: '1', body: 'of the past', passing: true });
+      expect(tape.nearest(line, 200, '1')?.position, 'the newest stays').toBe(200);
+      await tape.keep(line, { position: 101, version: '1', body: body(101) });
+      for (let position = 103; position < 200; position += 2)
+        await tape.keep(line, { position, version: '1', body: body(position) });
+      await tape.keep(line, { position: 200, version: '1', body: body(200), passing: true });
+      await tape.close();
+      const again = await openIn(store);
+      check(again);
+      await again.keep(line, { position: 50, version: '2', body: 'of another version' });
+      await again.keepOnly(line, '2');
+      expect(again.checkpoints(line, '1', 0, 1000)).toEqual([]);
+      expect(again.nearest(line, 200, '2')).toEqual({ position: 50, body: 'of another version' });
+    });
+
+    it('states that were kept on the way of a history stand with it, and fall with it', async () => {
+      const store = await newStore();
+      const tape = await openIn(store);
+      await tape.append(line, stretch(1000, 1005));
+      await tape.keep(line, { position: 5, version: '1', body: 'without it' });
+      async function* broken() {
+        yield stretch(0, 100);
+        await tape.keepBefore(line, { position: 100, version: '1', body: 'of what failed' });
+        throw new Error('cancelled');
       }
-      const kept = new Set<number>();
-      for (let position = 200; position > 0; ) {
-        const nearest = tape.nearest(line, position, '1');
-        if (!nearest) break;
-        kept.add(nearest.position);
-        position = nearest.position - 1;
+      await expect(tape.importBefore(line, broken())).rejects.toThrow('cancelled');
+      expect(tape.checkpoints(line, '1', -1000, 1000)).toEqual([5]);
+      async function* chunks() {
+        for (let from = 0; from < 900; from += 300) {
+          yield stretch(from, from + 300);
+          await tape.keepBefore(line, { position: from + 300, version: '1', body: `after ${from + 300}` });
+        }
       }
-      expect(kept.size).toBeGreaterThanOrEqual(24);
-      expect(kept.size).toBeLessThanOrEqual(96);
-      expect([...kept]).toEqual([...kept.keys()].map((_, place) => 200 - place));
+      expect(await tape.importBefore(line, chunks())).toBe(-900);
+      expect(tape.checkpoints(line, '1', -1000, 1000)).toEqual([-600, -300, 0]);
+      await tape.close();
+      const again = await openIn(store);
+      expect(again.nearest(line, -1, '1')).toEqual({ position: -300, body: 'after 600' });
     });
 
     it('an imported history reads as if it had been appended, and appends go on behind it', async () => {

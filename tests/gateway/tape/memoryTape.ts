@@ -12,6 +12,8 @@ interface Stored {
 export class Memory {
   readonly changes = new Map<string, Stored[]>();
   readonly checkpoints = new Map<string, Checkpoint[]>();
+  /** Of a history that is being brought in. */
+  readonly checkpointsBefore = new Map<string, Checkpoint[]>();
   /** The tape's own number of each signal, by line and id. */
   readonly numbers = new Map<string, Map<string, number>>();
   /** Changes that were brought in before the others. */
@@ -90,10 +92,23 @@ export function openMemoryTape(memory: Memory, lines: ReadonlyMap<string, readon
     },
     async keep(line, checkpoint) {
       const others = (memory.checkpoints.get(line) ?? []).filter(
-        ({ position, version }) => position !== checkpoint.position || version !== checkpoint.version,
+        ({ position, version, passing }) =>
+          !(passing && position <= checkpoint.position) &&
+          (position !== checkpoint.position || version !== checkpoint.version),
       );
-      memory.checkpoints.set(line, [...others, checkpoint].slice(-30));
+      memory.checkpoints.set(line, [...others, checkpoint]);
     },
+    async keepBefore(line, checkpoint) {
+      memory.checkpointsBefore.set(line, [...(memory.checkpointsBefore.get(line) ?? []), checkpoint]);
+    },
+    async keepOnly(line, version) {
+      const kept = memory.checkpoints.get(line) ?? [];
+      memory.checkpoints.set(
+        line,
+        kept.filter((one) => one.version === version),
+      );
+    },
+    damages: () => [],
     nearest(line, position, version) {
       const fitting = (memory.checkpoints.get(line) ?? [])
         .filter((kept) => kept.version === version && kept.position <= position)
@@ -112,11 +127,16 @@ export function openMemoryTape(memory: Memory, lines: ReadonlyMap<string, readon
     async importBefore(line, chunks) {
       const ids = lines.get(line)!;
       const before: Stored[] = [];
+      memory.checkpointsBefore.delete(line);
       for await (const changes of chunks)
         for (const change of changes) before.push({ id: ids[change.signal]!.id, change });
       memory.changes.set(line, [...before, ...stored(line)]);
       memory.before.set(line, before.length);
-      memory.checkpoints.delete(line);
+      const kept = memory.checkpointsBefore.get(line) ?? [];
+      memory.checkpoints.set(
+        line,
+        kept.map((one) => ({ ...one, position: one.position - before.length })),
+      );
       return -before.length;
     },
     async close() {

@@ -1,0 +1,77 @@
+import type { Change, Signal } from '../../model/signals/signals.ts';
+import { standIn, type Unread } from '../../model/tape/standIn.ts';
+import type { Instant } from '../../model/units/units.ts';
+import type { SegmentTable } from './segmentTable.ts';
+import type { SignalNumbers } from './signalNumbers.ts';
+import type { Damage, StoredPiece } from './tape.ts';
+
+/** Positions [start, end) that cannot be read. */
+export interface Stretch {
+  readonly start: number;
+  readonly end: number;
+}
+
+/** The line whose tape it is. */
+export interface OfLine {
+  readonly number: number;
+  readonly signals: readonly Signal[];
+  readonly numbers: SignalNumbers;
+}
+
+/** What of a line's tape cannot be read: what is folded in its place, and which of it has been found. */
+export class UnreadStretches {
+  private readonly line: OfLine;
+  private readonly segments: SegmentTable;
+  private readonly told: (damage: Damage) => void;
+  private readonly found = new Map<number, Damage>();
+
+  constructor(line: OfLine, segments: SegmentTable, told: (damage: Damage) => void) {
+    this.line = line;
+    this.segments = segments;
+    this.told = told;
+  }
+
+  /** Told once for each stretch [start, end). `tail` is what comes after all segments. */
+  note({ start, end }: Stretch, tail: StoredPiece | undefined): void {
+    if (this.found.has(start)) return;
+    const { from, to } = this.timesOf(start, tail);
+    const damage = { positions: { from: start, to: end }, at: { from, to } };
+    this.found.set(start, damage);
+    this.told(damage);
+  }
+
+  /** All that is known to be damaged, in order. */
+  known(tail: StoredPiece | undefined): readonly Damage[] {
+    for (const { start, count } of this.segments.damaged(this.line.number))
+      this.note({ start, end: start + count }, tail);
+    return [...this.found.values()].sort((a, b) => a.positions.from - b.positions.from);
+  }
+
+  /** What stands for positions [from, to) of a stretch. */
+  changes(
+    stretch: Stretch,
+    { from, to }: { readonly from: number; readonly to: number },
+    tail: StoredPiece | undefined,
+  ): Change[] {
+    const last = this.line.numbers.fromTape(this.segments.lastOf(this.line.number, stretch.start));
+    const unread = { ...this.timesOf(stretch.start, tail), last };
+    const ends = { begins: from <= stretch.start, ends: to >= stretch.end };
+    return standIn(this.line.signals, unread, ends);
+  }
+
+  /**
+   * When it was: what came before it to its own end, where that is known; else as long as nothing else was received. What
+   * came late after it says nothing of that.
+   */
+  private timesOf(start: number, tail: StoredPiece | undefined): Omit<Unread, 'last'> {
+    const { number } = this.line;
+    const [own] = this.segments.spans(number, start, start + 1);
+    const before = this.segments.timedBeside(number, start, 'before');
+    const after = this.segments.timedBeside(number, start, 'after') ?? tail;
+    const from = before?.at?.most ?? own?.at?.least ?? after?.at?.least ?? (0 as Instant);
+    const silent = (after?.received?.least ?? 0) - (before?.received?.most ?? after?.received?.least ?? 0);
+    const to = own?.at?.most ?? from + Math.max(0, silent);
+    const received = own?.received?.most ?? after?.received?.least ?? before?.received?.most ?? to;
+    return { from, to: Math.max(from, to) as Instant, received: received as Instant };
+  }
+}
