@@ -17,12 +17,14 @@ import type { Numbered } from '../figures/pieces.ts';
 import { useMoment, usePart } from '../store/use.tsx';
 import { Servers } from './servers.tsx';
 import { Sheets } from './sheets.tsx';
+import { Unread, type UnreadStretch } from './unread.tsx';
 
 const { past } = words.screen;
 const said = past.signals;
 
 const VALUES_MS = 2_000;
 const MEANINGS_MS = 600_000;
+const UNREAD_MS = 60_000;
 
 /** Every signal as it reads now, and the servers it comes from. It shows, and asks for nothing that writes. */
 export function Signals({ overview }: { readonly overview: PastOverview | undefined }) {
@@ -33,6 +35,7 @@ export function Signals({ overview }: { readonly overview: PastOverview | undefi
   const meanings = useAsked<readonly SignalMeaning[]>(`${line}/past/signals`, MEANINGS_MS).data;
   const asked = useAsked<readonly SignalReading[]>(`${line}/signals`, VALUES_MS);
   const servers = useAsked<readonly ServerReading[]>(`${line}/servers`, VALUES_MS).data;
+  const unread = useAsked<readonly UnreadStretch[]>(`${line}/unread`, UNREAD_MS).data ?? [];
   const readings = asked.data;
   const choice = choiceOf(chosen.which);
   const sheets = useMemo(
@@ -52,6 +55,7 @@ export function Signals({ overview }: { readonly overview: PastOverview | undefi
       {servers && readings && overview && (
         <Servers panels={serverPanels(servers, readings, clock)} zone={overview.zone} />
       )}
+      {unread.length > 0 && overview && <Unread stretches={unread} zone={overview.zone} />}
       {sheets && (
         <>
           <div className="choices">

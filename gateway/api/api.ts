@@ -19,6 +19,7 @@ import { noticesRoutes } from '../notices/noticesRoutes.ts';
 import { Pages } from '../notices/pages.ts';
 import { Trials } from '../notices/trial.ts';
 import type { Tape } from '../tape/tape.ts';
+import { unreadRows } from './unreadRows.ts';
 import { type Entrance, plainEntrance } from '../tls/entrance.ts';
 import { encryptionOf, guard } from '../tls/guard.ts';
 import { createGate, type Gate } from '../people/gate.ts';
@@ -138,6 +139,10 @@ function routes({
     '/lines/:line/servers',
     (request, response) => void response.json(servers(lineOf(lines, request).line.id)),
   );
+  router.get(
+    '/lines/:line/unread',
+    (request, response) => void response.json(unreadRows(tape, lineOf(lines, request).line.id)),
+  );
   router.use(
     '/lines/:line/past',
     pastRoutes(past, {
@@ -191,15 +196,17 @@ function routes({
 }
 
 /** `ok` while every line is heard and recorded; a monitor of monitors needs no more. */
-function health({ lines }: ApiParts, response: Response): void {
+function health({ lines, tape }: ApiParts, response: Response): void {
   const rows = [...lines.values()].map((live) => {
     const { state } = live.fold();
     const heard = state.heardAt >= 0;
+    const { length: unread } = tape.damages(live.line.id);
     return {
       id: live.line.id,
       dataAgeMs: heard ? Math.max(0, Math.round((live.now() - state.heardAt) / 10_000)) : null,
       goodCartons: state.shift.account.good,
       notRecorded: live.unrecorded(),
+      ...(unread > 0 ? { unread } : {}),
     };
   });
   const { length } = rows.filter((row) => row.dataAgeMs === null || row.dataAgeMs > 60_000);

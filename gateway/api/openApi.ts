@@ -16,6 +16,7 @@ import {
   lineRow,
   serverRow,
   signalRow,
+  unreadRow,
 } from './schemas.ts';
 import { sheetsAhead } from './sheetsAheadSchema.ts';
 import { order } from './viewParts.ts';
@@ -49,6 +50,9 @@ export function openApi(): unknown {
       },
       '/api/lines/{line}/servers': {
         get: { ...answer(words.servers, z.array(serverRow)), parameters: [line] },
+      },
+      '/api/lines/{line}/unread': {
+        get: { ...answer(words.unread, z.array(unreadRow)), parameters: [line] },
       },
       '/api/lines/{line}/changes': {
         get: {

@@ -61,6 +61,15 @@ export const serverRow = z.object({
 });
 export type ServerRow = z.infer<typeof serverRow>;
 
+/** A stretch of the tape that cannot be read: positions [from, to), and when it was, in milliseconds since 1970. */
+export const unreadRow = z.object({
+  from: z.number(),
+  to: z.number(),
+  at: z.object({ from: z.number(), to: z.number() }),
+  trouble: z.object({ what: z.string(), why: z.string(), mend: z.string() }),
+});
+export type UnreadRow = z.infer<typeof unreadRow>;
+
 export const healthAnswer = z.object({
   /** `notRecorded`: what is heard of a line cannot be put on its tape. */
   status: z.enum(['ok', 'notHeard', 'notRecorded']),
@@ -71,6 +80,8 @@ export const healthAnswer = z.object({
       goodCartons: z.number(),
       /** Left out while all is recorded. Since when, in milliseconds, why, and how to mend it. */
       notRecorded: z.object({ since: z.number(), what: z.string(), mend: z.string() }).optional(),
+      /** How many stretches of its tape cannot be read; left out where there is none. */
+      unread: z.number().optional(),
     }),
   ),
 });

@@ -74,7 +74,9 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const aside = isDemo ? setAsideUnlessSame(asked, now()) : undefined;
   if (aside !== undefined) say(words.step.setAside(aside));
   const simulated = isDemo ? runOf(line, { ...asked, now }) : undefined;
-  const tape = await openSqliteTape(asked.data, new Map([[line.id, line.signals]]));
+  const tape = await openSqliteTape(asked.data, new Map([[line.id, line.signals]]), (trouble) =>
+    log.error(words.inOneLine(trouble)),
+  );
   ends.add(() => tape.close());
   say(words.step.tape(asked.data, inWords(tape.end(line.id))));
   const records = openRecords(asked.data);

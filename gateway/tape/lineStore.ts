@@ -7,7 +7,7 @@ import { statement } from './database.ts';
 import { Followers } from './followers.ts';
 import { HistoryStore, type Tables } from './historyStore.ts';
 import { LastValues } from './lastValues.ts';
-import { type Division, divide, opened, unsealColumns } from './segments.ts';
+import { type Division, divide, opened, seal, unsealColumns } from './segments.ts';
 import type { SegmentRow } from './segmentTable.ts';
 import { SignalNumbers } from './signalNumbers.ts';
 import { Tail } from './tail.ts';
@@ -136,6 +136,14 @@ export class LineStore {
     if (start === this.tail.start && this.tail.changes.length > 0) return this.tail.sealed();
     const row = this.tables.segments.at(this.number, start);
     return row?.start === start ? row.body : undefined;
+  }
+
+  standInBytes(start: number): Uint8Array | undefined {
+    const [span] = this.tables.segments.spans(this.number, start, start + 1);
+    if (span?.start !== start) return undefined;
+    const end = start + span.count;
+    const changes = this.unread.changes({ start, end }, { from: start, to: end }, this.tail.piece());
+    return seal(this.numbers.toTape(changes));
   }
 
   places(): ReadonlyMap<number, number> {

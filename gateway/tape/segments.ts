@@ -2,11 +2,8 @@ import { deflateSync, inflateSync } from 'node:zlib';
 import type { Change } from '../../model/signals/signals.ts';
 import { columnsOf, decode, encode } from '../../model/tape/codec.ts';
 import type { Columns } from '../../model/tape/columns.ts';
-import { LineError } from '../../model/trouble/trouble.ts';
+import { isDamage } from '../../model/tape/damage.ts';
 import { minutes } from '../../model/units/units.ts';
-import { wordsIn } from '../../model/words/words.ts';
-
-const words = wordsIn('en').tape;
 
 /** A segment holds what was received in this time, and no more than so many changes. */
 export const SEGMENT_SPAN = minutes(10);
@@ -61,8 +58,7 @@ export function opened<Result>(bytes: Uint8Array, open: (bytes: Uint8Array) => R
   try {
     return open(bytes);
   } catch (error) {
-    if (error instanceof LineError && error.message === words.damagedBlob) return undefined;
-    if ((error as NodeJS.ErrnoException).code?.startsWith('Z_')) return undefined;
+    if (isDamage(error) || (error as NodeJS.ErrnoException).code?.startsWith('Z_')) return undefined;
     throw error;
   }
 }

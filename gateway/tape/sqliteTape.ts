@@ -3,8 +3,7 @@ import { join } from 'node:path';
 import { setImmediate } from 'node:timers/promises';
 import type { Database } from 'better-sqlite3';
 import type { Change, Signal } from '../../model/signals/signals.ts';
-import { assert, LineError } from '../../model/trouble/trouble.ts';
-import { wordsIn } from '../../model/words/words.ts';
+import { assert, type LineError } from '../../model/trouble/trouble.ts';
 import { Checkpoints } from './checkpoints.ts';
 import { openDatabase, set } from './database.ts';
 import { onDisk } from './diskTrouble.ts';
@@ -15,8 +14,7 @@ import { prepare } from './schema.ts';
 import { SegmentTable } from './segmentTable.ts';
 import { SegmentTimes } from './segmentTimes.ts';
 import type { Checkpoint, Damage, StoredPiece, Tape } from './tape.ts';
-
-const words = wordsIn('en').tape;
+import { damageTrouble } from './unread.ts';
 
 /** Signals of each line by the line's id, in the order of the line's file. */
 export type SignalsByLine = ReadonlyMap<string, readonly Signal[]>;
@@ -191,6 +189,11 @@ class SqliteTape implements Tape {
     return this.guarded(() => line.pieceBytes(start));
   }
 
+  standInBytes(id: string, start: number): Uint8Array | undefined {
+    const line = this.lineOf(id);
+    return this.guarded(() => line.standInBytes(start));
+  }
+
   numbersOf(id: string): ReadonlyMap<number, number> {
     return this.lineOf(id).places();
   }
@@ -315,14 +318,6 @@ class SqliteTape implements Tape {
     assert(this.database.open, 'the tape is closed');
     return onDisk(this.database.name, act);
   }
-}
-
-/** A stretch that cannot be read, as it is told to a person. */
-export function damageTrouble(line: string, { positions }: Damage): LineError {
-  return new LineError(words.damaged(line, positions.from, positions.to), {
-    why: words.damagedWhy,
-    mend: words.damagedMend,
-  });
 }
 
 /** Gathers chunks into pieces that are worth a durable commit each, and lets other work have its turn between them. */

@@ -66,6 +66,11 @@ export interface Tape {
    * Undefined where no piece begins there.
    */
   pieceBytes(line: string, start: number): Uint8Array | undefined;
+  /**
+   * What is folded in place of the sealed piece that begins at `start` by whoever cannot open it, in the same form: what `read`
+   * gives where the piece is damaged. Undefined where no sealed piece begins there.
+   */
+  standInBytes(line: string, start: number): Uint8Array | undefined;
   /** The signal of the line, by its place in the line's file, for each of the tape's own numbers; without those it no longer has. */
   numbersOf(line: string): ReadonlyMap<number, number>;
   /**

@@ -1,9 +1,13 @@
 import type { Change, Signal } from '../../model/signals/signals.ts';
 import { standIn, type Unread } from '../../model/tape/standIn.ts';
+import { LineError } from '../../model/trouble/trouble.ts';
 import type { Instant } from '../../model/units/units.ts';
+import { wordsIn } from '../../model/words/words.ts';
 import type { SegmentTable } from './segmentTable.ts';
 import type { SignalNumbers } from './signalNumbers.ts';
 import type { Damage, StoredPiece } from './tape.ts';
+
+const words = wordsIn('en').tape;
 
 /** Positions [start, end) that cannot be read. */
 export interface Stretch {
@@ -74,4 +78,12 @@ export class UnreadStretches {
     const received = own?.received?.most ?? after?.received?.least ?? before?.received?.most ?? to;
     return { from, to: Math.max(from, to) as Instant, received: received as Instant };
   }
+}
+
+/** A stretch that cannot be read, as it is told to a person. */
+export function damageTrouble(line: string, { positions }: Damage): LineError {
+  return new LineError(words.damaged(line, positions.from, positions.to), {
+    why: words.damagedWhy,
+    mend: words.damagedMend,
+  });
 }

@@ -104,6 +104,7 @@ export const apiWords = {
       cancel: 'Ends the making of the days before, where that goes on',
     },
     figures: 'What every figure is, how it is made and of what',
+    unread: 'Stretches of the tape that cannot be read: their time is unknown',
     changes: 'Changes on the tape by position, at most 10,000',
     entries: 'An entry of a person; answered once it is durable. The same id counts once',
     trouble: 'What was wrong, why, and how to mend it',

@@ -1,7 +1,7 @@
 import type { ServerPanel } from '../past/serverPanels.ts';
 import type { ShownSignal, SignalSheet, SignalSheets } from '../past/signalSheets.ts';
 import type { Role } from '../signals/signals.ts';
-import { at, capital, count, lasted, many, past } from './english-say.ts';
+import { at, capital, count, lasted, many, onDay, past } from './english-say.ts';
 
 const signals = (n: number) => `${count(n)} ${many(n, 'signal', 'signals')}`;
 
@@ -184,5 +184,9 @@ export const signalsWords = {
   clockEnds: ['−2 s', 'here', '+2 s'],
   age: (ms: number | undefined) => (ms === undefined ? 'nothing yet' : ageOf(ms)),
   stale: 'older than 3 s',
+  unread: (n: number) =>
+    n === 1 ? 'A stretch of the tape cannot be read' : `${count(n)} stretches of the tape cannot be read`,
+  unreadTime: (from: number, to: number, zone: string) =>
+    `Unknown: from ${onDay(from, zone)} to ${onDay(to, zone)}.`,
   mendIt: (mend: string) => `Mend: ${mend}`,
 } as const;

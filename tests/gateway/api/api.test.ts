@@ -23,6 +23,25 @@ describe('the interface for programs', () => {
     });
   });
 
+  it('[TP5] tells what of the tape cannot be read: how much in /healthz, and where, when and what to do', async () => {
+    const damage = { positions: { from: 600, to: 1200 }, at: { from: at(1), to: at(5) } };
+    const { get } = await siteForTest({ through: (tape) => ({ ...tape, damages: () => [damage] }) });
+    expect(await (await get('/healthz')).json()).toMatchObject({ status: 'ok', lines: [{ unread: 1 }] });
+    const rows = (await (await get('/api/lines/small/unread')).json()) as unknown[];
+    expect(rows).toEqual([
+      {
+        from: 600,
+        to: 1200,
+        at: { from: msAt(1), to: msAt(5) },
+        trouble: {
+          what: 'The tape of small is damaged between changes 600 and 1,200.',
+          why: expect.any(String) as string,
+          mend: expect.stringContaining('the time between is unknown') as string,
+        },
+      },
+    ]);
+  });
+
   it('tells the lines, the view, the orders and the signals', async () => {
     const { get, live } = await siteForTest();
     expect(await (await get('/api/lines')).json()).toEqual([

@@ -109,6 +109,7 @@ export function openMemoryTape(memory: Memory, lines: ReadonlyMap<string, readon
       );
     },
     damages: () => [],
+    standInBytes: () => undefined,
     nearest(line, position, version) {
       const fitting = (memory.checkpoints.get(line) ?? [])
         .filter((kept) => kept.version === version && kept.position <= position)

@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import type { Database } from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openDatabase, reading, set, statement } from '../../../gateway/tape/database.ts';
+import { unseal } from '../../../gateway/tape/segments.ts';
 import { openSqliteTape, tapeOn } from '../../../gateway/tape/sqliteTape.ts';
 import type { Tape } from '../../../gateway/tape/tape.ts';
 import type { Change, Signal } from '../../../model/signals/signals.ts';
@@ -228,6 +229,11 @@ describe('a damaged tape', { timeout: CEILING }, () => {
         ...stretch(1200, 1950),
       ]);
     expect(told).toEqual(['The tape of line-3 is damaged between changes 600 and 1,200.']);
+    expect(unseal(tape.standInBytes(line, SEGMENT)!), 'for whoever folds elsewhere').toStrictEqual(
+      inPlaceOf(SEGMENT, 1200),
+    );
+    expect(tape.standInBytes(line, SEGMENT + 1)).toBeUndefined();
+    expect(tape.standInBytes(line, 1800), 'the open end').toBeUndefined();
     const [damage] = tape.damages(line);
     expect(damage).toEqual({
       positions: { from: 600, to: 1200 },
