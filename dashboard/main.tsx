@@ -12,6 +12,7 @@ import './look/changeovers.css';
 import './look/setpoints.css';
 import './look/sheet.css';
 import './look/signals.css';
+import './look/export.css';
 import './look/stations.css';
 import './look/stops.css';
 import './look/maintenance.css';

@@ -9,6 +9,7 @@ import {
   signalSheets,
 } from '../../model/past/signalSheets.ts';
 import { words } from '../app/words.ts';
+import { ExportForm } from '../export/exportForm.tsx';
 import { useAsked } from '../past/asked.ts';
 import { useChosen } from '../past/chosen.ts';
 import { Choice } from '../past/choose.tsx';
@@ -73,6 +74,7 @@ export function Signals({ overview }: { readonly overview: PastOverview | undefi
           <Sheets key={choice} sheets={sheets} choice={choice} several={(servers?.length ?? 0) > 1} />
         </>
       )}
+      {clock !== undefined && <ExportForm line={id} {...lastDay(clock)} />}
     </Frame>
   );
 }
@@ -86,6 +88,14 @@ function leadNumbers({ all, mend, withoutTwin, good, uncertain, silent }: Signal
     ...[good, uncertain, silent].map((n) => ['signals', past.count(n)] as const),
   ];
 }
+
+/** The day before, in whole hours. */
+function lastDay(now: number): { readonly from: number; readonly to: number } {
+  const to = Math.floor(now / HOUR_MS) * HOUR_MS;
+  return { from: to - 24 * HOUR_MS, to };
+}
+
+const HOUR_MS = 3_600_000;
 
 function choiceOf(which: string | undefined): SignalChoice {
   return which === 'mend' || which === 'devices' ? which : 'all';

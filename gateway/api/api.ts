@@ -29,6 +29,8 @@ import { notAllowed, Refused } from '../people/refusals.ts';
 import { isOfThisSite, onlyReads } from '../people/sameSite.ts';
 import { EntryRefused, readEntry } from './entrySchema.ts';
 import type { KnownHost } from './hostNames.ts';
+import { exportRoutes } from '../export/exportRoutes.ts';
+import type { ExportJobs } from '../export/jobs.ts';
 import { figureDefinitions } from './figuresSchema.ts';
 import { openApi } from './openApi.ts';
 import { type PastParts, pastRoutes } from './past.ts';
@@ -57,6 +59,8 @@ export interface ApiParts {
   readonly people?: People | undefined;
   /** The ways out for notices; without them none goes out. */
   readonly notices?: WaysOut['notices'];
+  /** Exports that are being made; without them none can be asked for. */
+  readonly exports?: ExportJobs;
   /** Open pages that sound. */
   readonly pages?: Pages;
   /** Folder of the built dashboard. */
@@ -90,6 +94,7 @@ function routes({
   servers,
   past,
   people,
+  exports,
   notices = () => undefined,
   pages = new Pages(),
   entrance = plainEntrance,
@@ -165,6 +170,11 @@ function routes({
       read,
     }),
   );
+  if (exports)
+    router.use(
+      '/lines/:line/exports',
+      exportRoutes({ exports, lineOf: (request) => lineOf(lines, request), gate, read }),
+    );
   router.get('/lines/:line/changes', async (request, response) => {
     const { line } = lineOf(lines, request);
     const { from, to } = read(changesQuery, request.query);

@@ -7,6 +7,7 @@ import { peoplePaths } from '../people/peopleOpenApi.ts';
 import { encryptionPaths } from '../tls/guard.ts';
 import { newEntrySchema } from './entrySchema.ts';
 import { answer, asked, json, line } from './openApiParts.ts';
+import { exportPaths } from '../export/exportSchema.ts';
 import { pastPaths } from './pastOpenApi.ts';
 import {
   changesAnswer,
@@ -62,6 +63,7 @@ export function openApi(): unknown {
       },
       '/api/figures': { get: answer(words.figures, z.array(figureDefinition)) },
       ...pastPaths(),
+      ...exportPaths(),
       ...noticesPaths(),
       ...lineNoticesPaths(),
       ...peoplePaths(),

@@ -1,7 +1,8 @@
 import { rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { wallClock } from '../../model/calendar/calendar.ts';
+import { clockMoment } from '../../model/export/clockText.ts';
 import { EXPORT_TABLES, type ExportTable } from '../../model/export/columns.ts';
+import { EXPORT_FORMATS, type ExportFormat } from '../../model/export/job.ts';
 import { type Instant, instantFromMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { makeFolder, refuseUnlessFree } from '../backup/unfinished.ts';
@@ -9,7 +10,6 @@ import { readLineFile } from '../binding/binding.ts';
 import { exportTables, fileName } from '../export/export.ts';
 import { folderParcel } from '../export/folderParcel.ts';
 import { storedSource } from '../export/storedSource.ts';
-import { EXPORT_FORMATS, type ExportFormat } from '../export/tableFile.ts';
 import { badOption } from './badOption.ts';
 import { readCommandLine } from './commandArguments.ts';
 import type { Command } from './commands.ts';
@@ -94,11 +94,8 @@ function formatOf(said: string): ExportFormat {
 /** A date or time of day without a zone is by the line's clock. */
 function momentOf(option: string, said: string | undefined, zone: string): Instant | undefined {
   if (said === undefined) return undefined;
-  const local = /^(\d{4})-(\d{2})-(\d{2})(?:T(\d{2}:\d{2}))?$/.exec(said);
-  const ms = Date.parse(local ? `${said.slice(0, 10)}T${local[4] ?? '00:00'}Z` : said);
-  const zoned = /(Z|[+-]\d{2}:\d{2})$/.test(said);
-  if (Number.isNaN(ms) || (!local && !zoned)) throw badOption(words.badMoment(option, said));
-  if (!local) return instantFromMs(ms);
-  const [, year, month, day, clock = '00:00'] = local;
-  return wallClock({ year: Number(year), month: Number(month), day: Number(day) }, clock, zone);
+  const ms =
+    clockMoment(said, zone) ?? (/T.*(Z|[+-]\d{2}:\d{2})$/.test(said) ? Date.parse(said) : Number.NaN);
+  if (Number.isNaN(ms)) throw badOption(words.badMoment(option, said));
+  return instantFromMs(ms);
 }

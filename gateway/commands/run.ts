@@ -1,4 +1,5 @@
 import { existsSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Logger } from 'pino';
 import type { Change } from '../../model/signals/signals.ts';
 import type { LineEvent } from '../../model/fold/events.ts';
@@ -9,6 +10,7 @@ import { readSymptoms, symptomsPath } from '../binding/symptomsFile.ts';
 import { knownHost } from '../api/hostNames.ts';
 import { serverRows, signalRows } from '../api/signalRows.ts';
 import { type Bound, readLineFile } from '../binding/binding.ts';
+import { ExportJobs } from '../export/jobs.ts';
 import type { Intake } from '../intake/intake.ts';
 import { type LiveLine, type LiveNote, newEntryId, startLiveLine } from '../live/liveLine.ts';
 import { startSockets } from '../live/sockets.ts';
@@ -20,6 +22,7 @@ import { recordLetter, unwantedNow } from '../notices/recordLetter.ts';
 import { awaitNotices, type WaysOut, waysWrongOf } from '../notices/notices.ts';
 import { openPeople } from '../people/people.ts';
 import { openRecords } from '../records/records.ts';
+import { StoredTape } from '../tape/storedTape.ts';
 import { openSqliteTape } from '../tape/sqliteTape.ts';
 import { createEntrance } from '../tls/entrance.ts';
 import { openCertificate, tellWay } from '../tls/tls.ts';
@@ -138,6 +141,13 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
     status: () => background.past?.status() ?? ({ kind: 'whole' } as const),
     cancel: () => void background.past?.stop(),
   };
+  const exports = new ExportJobs({
+    folder: join(asked.data, 'exports'),
+    tape: () => new StoredTape(join(asked.data, 'tape.sqlite')),
+    records,
+    now,
+  });
+  ends.add(() => exports.stop());
   const api = createApi({
     lines,
     tape,
@@ -149,6 +159,7 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
     entrance,
     people,
     notices,
+    exports,
     pages,
     dashboard: dashboardFolder,
     log,

@@ -1,11 +1,11 @@
 import { MODEL_VERSION } from '../../model/fold/version.ts';
 import type { ExportTable } from '../../model/export/columns.ts';
+import type { ExportFormat } from '../../model/export/job.ts';
 import { columnsOf } from '../../model/export/tables.ts';
 import { epochMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { isoMoment } from '../api/csvText.ts';
 import type { ExportSource, Period } from './source.ts';
-import type { ExportFormat } from './tableFile.ts';
 
 const words = wordsIn('en').exporting;
 

@@ -89,13 +89,14 @@ async function writeTable(
       : parquetTable(sink, columns, metadataOf(all, table, columns));
   let count = 0;
   tell(0, 0);
+  let began = performance.now();
   for await (const { rows, share } of rowsOf(table, source, period)) {
     stopping.throwIfAborted();
-    const began = performance.now();
     await file.write(rows);
     count += rows.length;
     tell(count, share);
     if (busyMost < 1) await setTimeout((performance.now() - began) * (1 / busyMost - 1));
+    began = performance.now();
   }
   await file.end();
 }

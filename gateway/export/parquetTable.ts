@@ -7,7 +7,7 @@ import type { Sink, TableFile } from './tableFile.ts';
 type SchemaElement = ConstructorParameters<typeof ParquetWriter>[0]['schema'][number];
 
 /** Rows of one row group: what is held at once, and encoded without other work getting its turn. */
-const GROUP = 16_384;
+const GROUP = 8192;
 
 /** A table as a Parquet file. `metadata` goes into the file's own key-value metadata. */
 export function parquetTable(

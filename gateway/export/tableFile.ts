@@ -8,6 +8,3 @@ export interface TableFile {
   write(rows: readonly (readonly Cell[])[]): Promise<void>;
   end(): Promise<void>;
 }
-
-export const EXPORT_FORMATS = ['csv', 'parquet'] as const;
-export type ExportFormat = (typeof EXPORT_FORMATS)[number];

@@ -20,6 +20,8 @@ const FLAGS = 0x0808;
 const VERSION = 20;
 const STORED = 0;
 const DEFLATED = 8;
+/** Bytes of one file in it, unpacked: its length has four bytes. */
+const LARGEST = 2 ** 32 - 1;
 
 interface Entry {
   readonly name: Buffer;
@@ -62,6 +64,7 @@ export class ZipParcel implements Parcel {
       await write(async (bytes) => {
         entry.crc = crc32(bytes, entry.crc);
         entry.bytes += bytes.length;
+        this.refuseBeyond(entry.bytes, LARGEST);
         await pack.add(bytes);
       });
       await pack.end();
@@ -71,7 +74,7 @@ export class ZipParcel implements Parcel {
     await this.put(numbers([AFTER, 4], [entry.crc, 4], [entry.packed, 4], [entry.bytes, 4]));
   }
 
-  /** Writes the list of what is in it, and closes it. */
+  /** Writes the list of what is in it: it is whole then. */
   async finish(): Promise<void> {
     const at = this.bytes;
     for (const { name, at: begin, method, crc, packed, bytes } of this.entries) {
@@ -83,11 +86,15 @@ export class ZipParcel implements Parcel {
     const size = this.bytes - at;
     await this.put(numbers([END, 4], [0, 2], [0, 2], [length, 2], [length, 2], [size, 4], [at, 4], [0, 2]));
     await onFileLong(this.path, () => this.out.sync());
-    await this.close();
   }
 
   async close(): Promise<void> {
     await this.out.close();
+  }
+
+  private refuseBeyond(bytes: number, most: number): void {
+    if (bytes > most)
+      throw new LineError(words.tooLarge, { why: words.tooLargeWhy(most), mend: words.tooLargeMend });
   }
 
   private storing(entry: Entry) {
@@ -133,8 +140,7 @@ export class ZipParcel implements Parcel {
   private async put(...pieces: readonly Uint8Array[]): Promise<void> {
     for (const piece of pieces) {
       this.bytes += piece.length;
-      if (this.bytes > this.most)
-        throw new LineError(words.tooLarge, { why: words.tooLargeWhy(this.most), mend: words.tooLargeMend });
+      this.refuseBeyond(this.bytes, this.most);
       await onFileLong(this.path, () => this.out.writeFile(piece));
     }
   }

@@ -1,3 +1,4 @@
+import { clockText } from '../export/clockText.ts';
 import type { ColumnName, ExportTable } from '../export/columns.ts';
 import { count } from './format.ts';
 
@@ -30,6 +31,11 @@ const tables: Readonly<Record<ExportTable, { readonly name: string; readonly abo
 };
 
 type Definitions = { readonly [Table in ExportTable]: Readonly<Record<ColumnName<Table>, string>> };
+
+/** `2026-03-16T0600`, by the line's clock. */
+function stamp(ms: number, zone: string): string {
+  return clockText(ms, zone).slice(0, 16).replace(':', '');
+}
 
 const size = 'Carton size that ran then.';
 const by = 'Number of the person, or id of the loading position, screen or file; never a name.';
@@ -201,6 +207,71 @@ export const exportWords = {
   made: (folder: string) =>
     `The files stand in ${folder}, with ${'definitions.json'} beside them, which says what each column is:`,
   madeTable: (file: string, rows: number) => `  ${file}  ${whole(rows)} rows`,
+
+  jobs: {
+    tooMany: (most: number) => ({
+      what: 'Too many exports at once.',
+      why: `${most} are being made already, and the line comes first.`,
+      mend: 'Wait until one of them is done, or end it.',
+    }),
+    unknown: {
+      what: 'There is no such export.',
+      why: 'It was never asked for here, or it is gone: files are kept for a day, and not beyond a restart.',
+      mend: 'Start it anew.',
+    },
+    notDone: {
+      what: 'The export is not done.',
+      why: 'Its file is there only when all of it is.',
+      mend: 'Wait for it, or look at how far it is.',
+    },
+    noPast: {
+      what: 'There is nothing derived yet.',
+      why: 'Stops, runs and the like are worked out of the tape in the background, for the first time.',
+      mend: 'Wait until the screens show the past, or export signal changes alone.',
+    },
+    tableTwice: 'A table is named twice.',
+    fileName: (line: string, from: number, to: number, zone: string) =>
+      `${line}_${stamp(from, zone)}_${stamp(to, zone)}.zip`,
+    describe: {
+      list: 'Exports of the line that run or can be fetched, the newest first.',
+      start: 'Starts an export of a period, half open, by line time; it goes on beside the line.',
+      one: 'How far an export is.',
+      cancel: 'Ends an export that runs, or drops its file.',
+      file: 'The files of an export that is done, and what their columns mean, as one ZIP file.',
+    },
+  },
+
+  /** The form on a screen. */
+  form: {
+    title: 'Export',
+    lead: 'Tables of a period as files, with each column’s unit and definition.',
+    from: 'From',
+    to: 'To, no more part of it',
+    tables: 'Tables',
+    format: 'Format',
+    formats: { csv: 'CSV', parquet: 'Parquet' },
+    csvFor: 'for spreadsheets; large for signal changes',
+    parquetFor: 'for analysis programs; a fifth of the size',
+    zone: (zone: string) => `Times are by the line’s clock, ${zone}.`,
+    people: 'People stand by their numbers; what they typed stands as they typed it.',
+    start: 'Start the export',
+    starting: 'Starting …',
+    noTables: 'Choose at least one table.',
+    noPeriod: 'The end has to lie after the beginning.',
+    running: (table: string | undefined, rows: number, percent: number) =>
+      `${percent} % · ${table === undefined ? 'beginning' : table} · ${whole(rows)} rows`,
+    done: (rows: number, bytes: number) =>
+      `Done: ${whole(rows)} rows, ${bytes < 1e6 ? `${Math.ceil(bytes / 1e3)} kB` : `${(bytes / 1e6).toFixed(1)} MB`}`,
+    cancelled: 'Ended by somebody; nothing of it is kept.',
+    failed: (what: string, why: string, mend: string) => `${what} ${why} ${mend}`,
+    failedUnsaid: 'It failed; the log of the gateway says why.',
+    fetch: 'Fetch the files',
+    cancel: 'End it',
+    drop: 'Drop the file',
+    period: (from: string, to: string) => `${from} – ${to}`,
+    kept: 'Files are kept for a day, and not beyond a restart.',
+    noAnswer: 'The gateway does not answer. Try again.',
+  },
 
   usage: [
     'npm start -- export FOLDER [options]',

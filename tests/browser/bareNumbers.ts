@@ -24,6 +24,7 @@ export const NO_FIGURES: readonly (readonly [selector: string, why: string])[] =
   ['.notices h2, .matters h2, .matters > .second', 'how many there are in the list below it'],
   ['.safetyuses .foot, .stoplist .foot, .changeoverlist .foot', 'how much of a list is shown'],
   ['.signalsheets .foot, .server small', 'what was asked of a server, and a limit'],
+  ['.exports', 'how far a file is that is being made, and of which time'],
   ['.trend h2, .trend caption, .trend .second, .trend .foot', 'how a batch is made, and how much is drawn'],
   ['.ownnormal .foot', 'how it was measured'],
   [

@@ -8,6 +8,7 @@ import { knownHost } from '../../gateway/api/hostNames.ts';
 import { serverRows, signalRows } from '../../gateway/api/signalRows.ts';
 import type { Bound } from '../../gateway/binding/binding.ts';
 import { dashboardFolder } from '../../gateway/commands/dashboard.ts';
+import { ExportJobs } from '../../gateway/export/jobs.ts';
 import type { Intake } from '../../gateway/intake/intake.ts';
 import { type LiveLine, startLiveLine } from '../../gateway/live/liveLine.ts';
 import { startSockets } from '../../gateway/live/sockets.ts';
@@ -15,6 +16,7 @@ import type { Pages } from '../../gateway/notices/pages.ts';
 import { openPeople, type People } from '../../gateway/people/people.ts';
 import { openRecords, type Records } from '../../gateway/records/records.ts';
 import { openSqliteTape } from '../../gateway/tape/sqliteTape.ts';
+import { StoredTape } from '../../gateway/tape/storedTape.ts';
 import type { Tape } from '../../gateway/tape/tape.ts';
 import type { EpochMs } from '../../model/units/units.ts';
 
@@ -60,9 +62,11 @@ export async function openGatewaySite(wish: GatewaySiteWish): Promise<GatewaySit
   const records = openRecords(folder);
   const live = await startLiveLine({ line, tape, records, now, speed: 1, outside, told: () => {} });
   const people = openPeople(folder, { now });
+  const stored = () => new StoredTape(join(folder, 'tape.sqlite'));
+  const exports = new ExportJobs({ folder: join(folder, 'exports'), tape: stored, records, now });
   const failures: unknown[] = [];
   const failed = (what: unknown) => void failures.push(what);
-  const serve = (port: number) => serveOn(port, wish, { live, tape, records, people, failed });
+  const serve = (port: number) => serveOn(port, wish, { live, tape, records, people, exports, failed });
   let web: Web | undefined = await serve(0);
   const { port } = web;
   const address = `http://127.0.0.1:${port}`;
@@ -78,6 +82,7 @@ export async function openGatewaySite(wish: GatewaySiteWish): Promise<GatewaySit
     },
     end: async () => {
       await silence();
+      await exports.stop();
       await live.stop();
       people.close();
       records.close();
@@ -101,14 +106,15 @@ async function serveOn(
     tape,
     records,
     people,
+    exports,
     failed,
-  }: Omit<GatewaySite, 'address' | 'folder' | 'person' | 'speak' | 'silence' | 'end'>,
+  }: Pick<GatewaySite, 'live' | 'tape' | 'records' | 'people' | 'failed'> & { readonly exports: ExportJobs },
 ): Promise<Web> {
   const lines = new Map([[bound.line.id, live]]);
   const known = knownHost([]);
   const server = createServer(
     createApi({
-      ...{ lines, tape, people, now, known, dashboard: dashboardFolder },
+      ...{ lines, tape, people, exports, now, known, dashboard: dashboardFolder },
       past: { records, status: () => ({ kind: 'whole' }), cancel: () => {} },
       signals: () => signalRows(bound, live, intakes),
       servers: () => serverRows(bound, intakes),

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { epochMs } from '../../../model/units/units.ts';
 import { stops } from '../../model/notices/noticeRows.ts';
 import { at, changes } from '../../model/smallLine.ts';
+import { poll } from '../../integration/process.ts';
 import { line, openSite, type Site } from './web.ts';
 
 interface Described {
@@ -16,10 +17,12 @@ interface Operation {
 
 let site: Site;
 let api: Described;
+/** An export that is done. */
+let exported: string;
 /** Some addresses answer an admin only. */
 let admin: { readonly cookie: string };
 beforeAll(async () => {
-  site = await openSite({ second: 60 });
+  site = await openSite({ second: 60, exports: true });
   await site.live.offer(
     changes(line, [
       [30, 'state', 11],
@@ -50,9 +53,23 @@ beforeAll(async () => {
     body: JSON.stringify({ code: site.people.firstCode, number: '1', secret: 'correct horse 9' }),
   });
   admin = { cookie: first.headers.get('set-cookie')!.split(';')[0]! };
+  exported = await exportedFile();
   api = (await (await site.get('/api/openapi.json')).json()) as Described;
 });
 afterAll(() => site.close());
+
+async function exportedFile(): Promise<string> {
+  const path = `/api/lines/${line.id}/exports`;
+  const body = { from: epochMs(at(0)), to: epochMs(at(60)), tables: ['stops'], format: 'csv' };
+  const headers = { 'content-type': 'application/json' };
+  const sent = await fetch(`${site.address}${path}`, { method: 'POST', headers, body: JSON.stringify(body) });
+  const { id } = (await sent.json()) as { readonly id: string };
+  await poll(async () => {
+    const { state } = (await (await site.get(`${path}/${id}`)).json()) as { readonly state: string };
+    return state === 'done';
+  });
+  return id;
+}
 
 /** What the description says an answer is, as something that can check one. */
 function schemaOf(operation: Operation | undefined, status: string): z.ZodType {
@@ -67,6 +84,7 @@ async function askedAt(path: string): Promise<string> {
     .replace('{line}', line.id)
     .replace('{station}', 'fold')
     .replace('{notice}', 'n1')
+    .replace('{export}', exported)
     .replace('{adjustment}', '2.2');
   const needed = (api.paths[path]!.get!.parameters ?? []).filter((one) => one.in === 'query' && one.required);
   if (needed.length === 0) return filled;
@@ -87,6 +105,10 @@ describe('/api/openapi.json', () => {
       if (path.endsWith('.csv')) {
         expect(response.headers.get('content-type'), path).toMatch(/^text\/csv/);
         expect(await response.text(), path).toMatch(/^(what|figure|part),/);
+        continue;
+      }
+      if (path.endsWith('/file')) {
+        expect(response.headers.get('content-type'), path).toBe('application/zip');
         continue;
       }
       const read = schemaOf(api.paths[path]!.get, '200').safeParse(await response.json());

@@ -13,7 +13,10 @@ import type { WaysOut } from '../../../gateway/notices/notices.ts';
 import { knownHost } from '../../../gateway/api/hostNames.ts';
 import { openPeople, type People } from '../../../gateway/people/people.ts';
 import { Pages } from '../../../gateway/notices/pages.ts';
-import { openRecords } from '../../../gateway/records/records.ts';
+import { ExportJobs } from '../../../gateway/export/jobs.ts';
+import { openRecords, type Records } from '../../../gateway/records/records.ts';
+import { openSqliteTape } from '../../../gateway/tape/sqliteTape.ts';
+import { StoredTape } from '../../../gateway/tape/storedTape.ts';
 import { startSockets } from '../../../gateway/live/sockets.ts';
 import { type Entrance, plainEntrance } from '../../../gateway/tls/entrance.ts';
 import { changes, goods, running, smallLine } from '../../model/smallLine.ts';
@@ -75,6 +78,8 @@ interface SiteWish extends Wish {
   readonly notices?: WaysOut['notices'];
   /** How requests are to come in; from this machine in clear text unless said. */
   readonly entrance?: Entrance;
+  /** Files can be exported, of what is derived; its tape in memory is none that can be read from a disk. */
+  readonly exports?: boolean;
   /** Nothing was ever heard of the line. */
   readonly unheard?: boolean;
 }
@@ -103,6 +108,7 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
   const { entrance = plainEntrance } = wish;
   const people = openPeople(wish.data ?? past, { now, cost: CHEAP, durable: false });
   const pages = new Pages();
+  const exports = wish.exports ? await exportsIn(past, records, now) : undefined;
   const server = createServer(
     createApi({
       lines,
@@ -115,6 +121,7 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
       entrance,
       people,
       ...(wish.notices === undefined ? {} : { notices: wish.notices }),
+      ...(exports ? { exports } : {}),
       pages,
       dashboard,
       log,
@@ -139,12 +146,20 @@ export async function openSite(wish: SiteWish = {}): Promise<Site> {
       }),
     close: async () => {
       await sockets.stop();
+      await exports?.stop();
       records.close();
       people.close();
       rmSync(past, { recursive: true });
       rmSync(parent, { recursive: true });
     },
   };
+}
+
+/** Exports that find an empty tape on the disk. */
+async function exportsIn(folder: string, records: Records, now: () => number): Promise<ExportJobs> {
+  await (await openSqliteTape(folder, new Map([[line.id, line.signals]]))).close();
+  const tape = () => new StoredTape(join(folder, 'tape.sqlite'));
+  return new ExportJobs({ folder: join(folder, 'exports'), tape, records, now });
 }
 
 /** A site that is closed when its test is over. */

@@ -8,7 +8,7 @@ import { exportCommand } from '../../../gateway/commands/exportCommand.ts';
 import { exportTables, fileName } from '../../../gateway/export/export.ts';
 import { folderParcel } from '../../../gateway/export/folderParcel.ts';
 import { storedSource } from '../../../gateway/export/storedSource.ts';
-import type { ExportFormat } from '../../../gateway/export/tableFile.ts';
+import type { ExportFormat } from '../../../model/export/job.ts';
 import { openSqliteTape } from '../../../gateway/tape/sqliteTape.ts';
 import { EXPORT_TABLES, type ExportTable } from '../../../model/export/columns.ts';
 import { columnsOf } from '../../../model/export/tables.ts';
