@@ -53,6 +53,21 @@ async function check(folder: string, backup: BackupContent, what: string, work: 
     throw new LineError(words.damaged(damaged), { why: words.damagedWhy, mend: words.damagedMend });
 }
 
+/** The same of one file of a backup. */
+export async function checkFile(
+  folder: string,
+  backup: BackupContent,
+  name: string,
+  stopping: AbortSignal,
+): Promise<void> {
+  const file = backup.files.find((one) => one.name === name);
+  if (file && (await isWhole(folder, file, stopping, () => {}))) return;
+  throw new LineError(words.damaged([join(folder, name)]), {
+    why: words.damagedWhy,
+    mend: words.damagedMend,
+  });
+}
+
 async function isWhole(
   folder: string,
   { name, bytes, sha256 }: BackupFile,

@@ -7,6 +7,7 @@ export type Command = (args: readonly string[], work: Work, say: (text: string) 
 const COMMANDS = {
   export: async () => (await import('./exportCommand.ts')).exportCommand,
   backup: async () => (await import('./backupCommand.ts')).backupCommand,
+  import: async () => (await import('./importCommand.ts')).importCommand,
   restore: async () => (await import('./restoreCommand.ts')).restoreCommand,
 } as const satisfies Readonly<Record<string, () => Promise<Command>>>;
 

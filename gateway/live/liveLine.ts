@@ -128,7 +128,9 @@ class RunningLine implements LiveLine {
 
   /** From the newest checkpoint of this model and definition, and the tape after it. */
   async resume(): Promise<void> {
-    const since = this.keeper?.begin(this.version, this.shell.tape.end(this.line.id));
+    const { tape } = this.shell;
+    const reach = { begin: tape.begin(this.line.id), end: tape.end(this.line.id) };
+    const since = this.keeper?.begin(this.version, reach);
     this.due = this.keeper !== undefined && since === undefined;
     const { replayed, whole } = await this.foldAnew(since);
     await this.clock.resume(this.state.state.heardAt, this.shell.tape, this.folded);

@@ -26,9 +26,12 @@ export class RecordsKeeper {
    * Where folding has to begin so that nothing is missing from the records; undefined where they are to be made anew,
    * beside what goes on. A line of which the tape holds nothing begins with new ones.
    */
-  begin(version: string, end: number): number | undefined {
+  begin(
+    version: string,
+    { begin, end }: { readonly begin: number; readonly end: number },
+  ): number | undefined {
     let edition = this.records.edition(this.line);
-    if (end === 0 && edition?.version !== version) {
+    if (begin === end && edition?.version !== version) {
       edition = this.records.begin(this.line, version);
       this.records.serve(this.line, edition);
     }

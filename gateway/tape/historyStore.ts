@@ -5,7 +5,7 @@ import { LastValues } from './lastValues.ts';
 import type { SegmentTable } from './segmentTable.ts';
 import { type Division, divide } from './segments.ts';
 import type { SignalNumbers } from './signalNumbers.ts';
-import type { Checkpoint } from './tape.ts';
+import type { Checkpoint, HiddenHistory } from './tape.ts';
 
 /** What all lines of a tape share. */
 export interface Tables {
@@ -69,11 +69,17 @@ export class HistoryStore {
     this.tables.checkpoints.keep(this.hidden, checkpoint);
   }
 
-  /** It becomes the line's own, ending where the line's begins. Answers the position of its first change. */
-  finish(line: number): number {
+  /** All of it is on the disk then. Answers where it stands until it is the line's. */
+  seal(): HiddenHistory {
     if (this.tail.length > 0) this.put([this.tail]);
     this.tail = [];
-    this.take(line, -this.end);
-    return -this.end;
+    return { number: this.hidden, count: this.end };
+  }
+
+  /** It becomes the line's own, ending where the line's begins. Answers the position of its first change. */
+  finish(line: number, begin: number): number {
+    this.seal();
+    this.take(line, begin - this.end);
+    return begin - this.end;
   }
 }

@@ -99,7 +99,7 @@ export class LineStore {
   }
 
   endHistory(history: HistoryStore): number {
-    this.begin = history.finish(this.number);
+    this.begin = history.finish(this.number, this.begin);
     return this.begin;
   }
 

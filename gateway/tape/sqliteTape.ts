@@ -13,7 +13,7 @@ import { LineStore, type Written } from './lineStore.ts';
 import { prepare } from './schema.ts';
 import { SegmentTable } from './segmentTable.ts';
 import { SegmentTimes } from './segmentTimes.ts';
-import type { Checkpoint, Damage, StoredPiece, Tape } from './tape.ts';
+import type { Checkpoint, HiddenHistory, Damage, StoredPiece, Tape } from './tape.ts';
 import { damageTrouble } from './unread.ts';
 
 /** Signals of each line by the line's id, in the order of the line's file. */
@@ -255,13 +255,19 @@ class SqliteTape implements Tape {
   async importBefore(
     id: string,
     chunks: AsyncIterable<readonly Change[]> | Iterable<readonly Change[]>,
+    check: (hidden: HiddenHistory) => Promise<void> = async () => {},
   ): Promise<number> {
     const line = this.lineOf(id);
-    assert(line.begin === 0 && !line.history, 'a second history of a line');
+    assert(line.begin <= 0, 'a history before what was taken away');
+    assert(!line.history, 'two histories at once');
     const history = line.beginHistory();
     try {
       await inPieces(chunks, (changes) => this.guarded(() => history.write(changes)));
+      await check(this.guarded(() => history.seal()));
       return this.guarded(() => line.endHistory(history));
+    } catch (error) {
+      this.guarded(() => history.clear());
+      throw error;
     } finally {
       line.history = undefined;
     }

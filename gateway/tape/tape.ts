@@ -32,6 +32,12 @@ export interface Damage {
   readonly at: { readonly from: Instant; readonly to: Instant };
 }
 
+/** A history that is on the disk, and no line's yet: by which number of a line it is found there, and how long it is. */
+export interface HiddenHistory {
+  readonly number: number;
+  readonly count: number;
+}
+
 /**
  * The append-only record of every signal change and human entry, line by line, in order of arrival. A position counts
  * changes: position p lies after the first p of them, and stays theirs for good. A history that is brought in later lies
@@ -106,13 +112,16 @@ export interface Tape {
     changes: AsyncIterable<readonly Change[]> | Iterable<readonly Change[]>,
   ): Promise<number>;
   /**
-   * Brings a history in that lies before all that a line's tape holds; appends go on meanwhile. It has the positions below 0,
-   * all of it at once when this resolves, and nothing of it where it fails or `chunks` throws. Saved states are gone
-   * then, as they were without it, and those of the history stand. A line has one history: a second one is refused. Answers the position of its first change.
+   * Brings a history in that lies before all that a line's tape holds; appends go on meanwhile. It has the positions below
+   * those of the line, all of it at once when this resolves, and nothing of it where it fails or `chunks` throws. `check` is
+   * called when all of it is on the disk and none of it is the line's yet; where that throws, nothing of it stays either.
+   * Saved states are gone then, as they were without it, and those of the history stand. Answers the position of its first
+   * change.
    */
   importBefore(
     line: string,
     chunks: AsyncIterable<readonly Change[]> | Iterable<readonly Change[]>,
+    check?: (hidden: HiddenHistory) => Promise<void>,
   ): Promise<number>;
   /** Ends it, after imports that are under way. Nothing may be asked of it afterwards; a second call does nothing. */
   close(): Promise<void>;

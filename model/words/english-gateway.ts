@@ -7,6 +7,7 @@ export const gatewayWords = {
     'npm start -- export FOLDER         writes a period as CSV or Parquet files, also while it runs',
     'npm start -- backup FOLDER         copies the data folder, also while it runs',
     'npm start -- restore FOLDER        puts a backup back as a data folder',
+    'npm start -- import SOURCE         puts a tape of another machine before this one’s',
     'Each has its own --help.',
     '',
     '  --line FILE    a line of your own, as a line.yaml; without it the demo line runs',

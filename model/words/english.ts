@@ -5,6 +5,7 @@ import { bindingWords } from './english-binding.ts';
 import { checkWords } from './english-checks.ts';
 import { diagnosisWords } from './english-diagnosis.ts';
 import { gatewayWords } from './english-gateway.ts';
+import { importWords } from './english-import.ts';
 import { intakeWords } from './english-intake.ts';
 import { commandLineWords, optionWords } from './english-options.ts';
 import { cautionWords, entryWords, pageWords, panelWords, pressedWords } from './english-panel.ts';
@@ -78,6 +79,7 @@ export const english = {
     tls: tlsWords,
     keys: keyWords,
     backup: backupWords,
+    importing: importWords,
   },
 
   /** Numbers of people, log-ins, and what they may do. */

@@ -11,12 +11,16 @@ import { folderForTest } from '../backup/site.ts';
 export const bound = boundLine();
 export const { line } = bound;
 
-/** A data folder in which so many hours of the simulated line were recorded as a gateway does it, and what people said. */
-export async function recordedFolder(hours: number, parent = folderForTest()): Promise<string> {
+/**
+ * A data folder in which so many hours of the simulated line were recorded as a gateway does it, and what people said; the
+ * machine began `before` so many hours of them.
+ */
+export async function recordedFolder(hours: number, parent = folderForTest(), before = 0): Promise<string> {
   const data = join(parent, 'data');
   const tape = await openSqliteTape(data, new Map([[line.id, line.signals]]));
   const records = openRecords(data);
-  let clock = monday;
+  const begin = (monday + before * HOUR) as Instant;
+  let clock = begin;
   const live = await startLiveLine({
     line,
     tape,
@@ -27,7 +31,8 @@ export async function recordedFolder(hours: number, parent = folderForTest()): P
     told: () => {},
   });
   const machine = startMachine({ seed: 4, start: monday });
-  for (let at = monday; at < monday + hours * HOUR; at = (at + HOUR) as Instant) {
+  if (before > 0) runUntil(machine, begin);
+  for (let at = begin; at < begin + hours * HOUR; at = (at + HOUR) as Instant) {
     clock = (at + HOUR) as Instant;
     await live.offer(changesOf(bound, runUntil(machine, clock)));
     for (const entry of said(clock)) await live.enter(entry);

@@ -110,6 +110,26 @@ export function tapeContract(engine: string, makeStore: () => Promise<Store>): v
       expect(await again.importBefore(line, [stretch(0, 3)])).toBe(-3);
     });
 
+    it('a history may come before another one; one that is found wrong on the disk leaves nothing', async () => {
+      const store = await newStore();
+      const tape = await openIn(store);
+      await tape.append(line, stretch(1000, 1005));
+      await tape.importBefore(line, [stretch(500, 700)]);
+      const wrong = async ({ count }: { readonly count: number }) => {
+        expect(count).toBe(300);
+        throw new Error('not what was read');
+      };
+      await expect(tape.importBefore(line, [stretch(0, 300)], wrong)).rejects.toThrow('not what was read');
+      expect(tape.begin(line)).toBe(-200);
+      expect(await tape.importBefore(line, [stretch(0, 300)])).toBe(-500);
+      const whole = [...stretch(0, 300), ...stretch(500, 700), ...stretch(1000, 1005)];
+      expect(await gathered(tape.read(line, -500, 5))).toStrictEqual(whole);
+      await tape.close();
+      const again = await openIn(store);
+      expect(again.begin(line)).toBe(-500);
+      expect(await gathered(again.read(line, -500, 5))).toStrictEqual(whole);
+    });
+
     it('an append of nothing changes nothing', async () => {
       const tape = await open();
       await tape.append(line, stretch(0, 5));

@@ -125,20 +125,22 @@ export function openMemoryTape(memory: Memory, lines: ReadonlyMap<string, readon
       for await (const changes of chunks) await append(line, changes);
       return endOf(line);
     },
-    async importBefore(line, chunks) {
+    async importBefore(line, chunks, check = async () => {}) {
       const ids = lines.get(line)!;
       const before: Stored[] = [];
       memory.checkpointsBefore.delete(line);
       for await (const changes of chunks)
         for (const change of changes) before.push({ id: ids[change.signal]!.id, change });
+      await check({ number: -1, count: before.length });
       memory.changes.set(line, [...before, ...stored(line)]);
-      memory.before.set(line, before.length);
+      const begin = -before.length - (memory.before.get(line) ?? 0);
+      memory.before.set(line, -begin);
       const kept = memory.checkpointsBefore.get(line) ?? [];
       memory.checkpoints.set(
         line,
-        kept.map((one) => ({ ...one, position: one.position - before.length })),
+        kept.map((one) => ({ ...one, position: one.position + begin })),
       );
-      return -before.length;
+      return begin;
     },
     async close() {
       followers.clear();
