@@ -37,6 +37,7 @@ import { type PastParts, pastRoutes } from './past.ts';
 import { readAs } from './reading.ts';
 import { isBadAddress, requestWhy } from './requestWhy.ts';
 import { changesQuery, type ServerRow, type SignalRow } from './schemas.ts';
+import { tapeRoutes } from './tapeRoutes.ts';
 import { asDescribed } from './viewSchema.ts';
 
 const words = wordsIn('en').gateway;
@@ -175,6 +176,10 @@ function routes({
       '/lines/:line/exports',
       exportRoutes({ exports, lineOf: (request) => lineOf(lines, request), gate, read }),
     );
+  router.use(
+    '/lines/:line/tape',
+    tapeRoutes({ tape, lineOf: (request) => lineOf(lines, request), read, nothing: nothingThere }),
+  );
   router.get('/lines/:line/changes', async (request, response) => {
     const { line } = lineOf(lines, request);
     const { from, to } = read(changesQuery, request.query);

@@ -47,7 +47,7 @@ export async function stretchOf(
 }
 
 /** A position not after the first change at a moment or later, and no more than a few thousand changes before it. */
-async function positionOf(tape: Tape, line: Line, at: Instant): Promise<number> {
+export async function positionOf(tape: Tape, line: Line, at: Instant): Promise<number> {
   let low = tape.begin(line.id);
   let high = tape.end(line.id);
   while (high - low > NEAR) {

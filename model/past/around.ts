@@ -16,7 +16,19 @@ export const AROUND = seconds(10);
 /** Readings of one signal that are drawn; a faster one keeps its first ones, and says how many more there are. */
 const READINGS_MOST = 80;
 const CONDITIONS: readonly Role[] = ['condition', 'speedActual', 'speedSet', 'machineAngle', 'adjustment'];
-const COUNTS: readonly Role[] = ['cycleCount', 'heartbeat', 'stopDeviceCount'];
+const COUNTS: readonly Role[] = [
+  'cycleCount',
+  'goodCount',
+  'presentedCount',
+  'rejectCount',
+  'pickedCount',
+  'missedPickCount',
+  'notLoadedCount',
+  'crushedCount',
+  'nearMissCount',
+  'stopDeviceCount',
+  'heartbeat',
+];
 /** What is shown, in this order. */
 const SHOWN: readonly Role[] = [
   'link',
@@ -98,7 +110,11 @@ export function aroundStop(
     if (change.at < to) bySignal.set(change.signal, [...(bySignal.get(change.signal) ?? []), change]);
   const lanes = index.line.signals
     .filter(({ role }) => SHOWN.includes(role))
-    .map((signal) => laneOf(index, signal, bySignal.get(signal.index) ?? [], stop.begin))
+    .map((signal) => {
+      const from = (stop.begin - AROUND) as Instant;
+      const most = READINGS_MOST;
+      return laneOf(index, signal, bySignal.get(signal.index) ?? [], { from, zero: stop.begin, most });
+    })
     .filter(({ readings }) => readings.length > 0)
     .sort((a, b) => SHOWN.indexOf(a.role) - SHOWN.indexOf(b.role));
   const isShown = ({ readings, normal }: AroundLane) =>
@@ -113,15 +129,20 @@ export function aroundStop(
   };
 }
 
-function laneOf(index: LineIndex, signal: Signal, changes: readonly Change[], begin: Instant): AroundLane {
-  const from = (begin - AROUND) as Instant;
+/** One signal's readings from a moment on, counted from another; `changes`: its own, in line time. */
+export function laneOf(
+  index: LineIndex,
+  signal: Signal,
+  changes: readonly Change[],
+  { from, zero, most }: { readonly from: Instant; readonly zero: Instant; readonly most: number },
+): AroundLane {
   const before = changes.findLast(({ at }) => at <= from);
   const within = changes.filter(({ at }) => at > from);
   const readings: AroundReading[] = [];
   for (const change of before ? [before, ...within] : within) {
     const value = severity(change.status) === 'bad' ? null : change.value;
     if (readings.at(-1)?.value === value) continue;
-    const after = millis((Math.max(change.at, from) - begin) as Span);
+    const after = millis((Math.max(change.at, from) - zero) as Span);
     readings.push({ after, value, means: meaningOf(index, signal.role, value) });
   }
   const condition = index.line.conditions.find(({ id }) => signal.role === 'condition' && id === signal.of);
@@ -143,8 +164,8 @@ function laneOf(index: LineIndex, signal: Signal, changes: readonly Change[], be
     decimals: adjustment?.decimals ?? (signal.role === 'machineAngle' || signal.role === 'speedSet' ? 0 : 1),
     normal,
     outside: readings.some(isOutside),
-    readings: readings.slice(0, READINGS_MOST),
-    more: Math.max(0, readings.length - READINGS_MOST),
+    readings: readings.slice(0, most),
+    more: Math.max(0, readings.length - most),
   };
 }
 

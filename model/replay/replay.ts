@@ -1,4 +1,4 @@
-import { LineFold } from '../fold/fold.ts';
+import type { LineFold } from '../fold/fold.ts';
 import type { Line } from '../line/line.ts';
 import { byLineTime, type Change, type Role } from '../signals/signals.ts';
 import { between, type Instant, minutes, type Span } from '../units/units.ts';
@@ -96,6 +96,12 @@ export class Replay {
     return this.played;
   }
 
+  /** The same, as a copy that may be stepped on; what is played is not touched by it. */
+  async apart(moment: Instant, as: As): Promise<Played> {
+    const position = this.arrivals.positionAt(moment);
+    return { fold: await this.folded(moment, as, position), at: moment, position, as };
+  }
+
   /** What the tape holds of (from, to], as known now, in line time. */
   async changes(from: Instant, to: Instant): Promise<readonly Change[]> {
     const { arrivals, later } = this;
@@ -110,8 +116,7 @@ export class Replay {
   /** The next moment at which anything came, or the one before; undefined at the end of the stretch. */
   async step(moment: Instant, by: 'change' | 'carton', way: 1 | -1): Promise<Instant | undefined> {
     const here = this.arrivals.positionAt(moment);
-    const isOne = ({ signal }: Change) =>
-      by === 'change' || CARTON.has(this.wish.line.signals[signal]!.role);
+    const isOne = ({ signal }: Change) => by === 'change' || CARTON.has(this.wish.line.signals[signal]!.role);
     let found: Instant | undefined;
     if (way > 0) {
       let position = here;

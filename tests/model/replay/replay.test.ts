@@ -60,7 +60,8 @@ describe('a replay of a line that was heard through outages', () => {
       for (; reached < one.position; reached += 1) fold.take([all[reached]!]);
       const played = await replay.at(one.now, 'shown');
       expect(played.position).toBe(one.position);
-      if (hash(played.fold, one.now) !== one.hash || hash(fold, one.now) !== one.hash) wrong.push(one.position);
+      if (hash(played.fold, one.now) !== one.hash || hash(fold, one.now) !== one.hash)
+        wrong.push(one.position);
     }
     expect(wrong).toEqual([]);
     // backwards, and here and there, no moment stands on the one looked at before

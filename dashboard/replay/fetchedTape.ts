@@ -1,0 +1,190 @@
+import type { Line } from '../../model/line/line.ts';
+import { lineFrom } from '../../model/line/lineText.ts';
+import type { Piece, StateBefore, TapeStretch } from '../../model/replay/stretch.ts';
+import type { ReplayTape } from '../../model/replay/replay.ts';
+import type { Kept } from '../../model/replay/tapeRead.ts';
+import type { Change } from '../../model/signals/signals.ts';
+import { decode } from '../../model/tape/codec.ts';
+import type { EpochMs, Instant } from '../../model/units/units.ts';
+
+/** Pieces that are held as they were decoded; the others are held packed, and decoded again. */
+const DECODED_MOST = 6;
+/** Pieces asked for at one time. */
+const AT_ONCE = 6;
+
+/** How the gateway is asked; a browser's `fetch`, or a test's. */
+export type Fetch = (path: string, signal: AbortSignal) => Promise<Response>;
+
+/** A stretch of a line's tape, fetched from the gateway piece by piece as it is read, and kept. */
+export class FetchedTape implements ReplayTape {
+  readonly line: Line;
+  readonly stretch: TapeStretch;
+  private readonly base: string;
+  private readonly ask: Fetch;
+  private readonly ends: AbortSignal;
+  private readonly pieces: Piece[];
+  private readonly packed = new Map<number, Promise<Uint8Array>>();
+  private readonly decoded = new Map<number, readonly (Change | undefined)[]>();
+  private readonly numbers: ReadonlyMap<number, number>;
+  private readonly isSame: boolean;
+
+  private constructor(stretch: TapeStretch, base: string, ask: Fetch, ends: AbortSignal) {
+    this.stretch = stretch;
+    this.base = base;
+    this.ask = ask;
+    this.ends = ends;
+    this.line = lineFrom(stretch.line);
+    this.pieces = [...stretch.pieces];
+    this.numbers = new Map(stretch.numbers);
+    this.isSame = stretch.numbers.every(([number, place]) => number === place);
+  }
+
+  /** Rejects with a `Refused` where the gateway refuses, and otherwise where it cannot be asked. */
+  static async open(
+    line: string,
+    from: EpochMs,
+    to: EpochMs,
+    ask: Fetch,
+    ends: AbortSignal,
+  ): Promise<FetchedTape> {
+    const base = `/api/lines/${encodeURIComponent(line)}/tape`;
+    const response = await asked(ask, `${base}?from=${from}&to=${to}`, ends);
+    return new FetchedTape((await response.json()) as TapeStretch, base, ask, ends);
+  }
+
+  begin(): number {
+    return this.stretch.begin;
+  }
+
+  end(): number {
+    return this.stretch.end;
+  }
+
+  async *aligned(from: number, to: number): AsyncGenerator<readonly (Change | undefined)[]> {
+    let position = Math.max(from, this.stretch.begin);
+    const until = Math.min(to, this.stretch.end);
+    while (position < until) {
+      const piece = await this.pieceAt(position, until);
+      if (!piece) return;
+      this.fetchAhead(piece, until);
+      const changes = await this.changesOf(piece);
+      const end = Math.min(until, piece.start + changes.length);
+      // the open end may have been told longer than it was when it was fetched
+      if (end <= position) return;
+      yield position === piece.start && end === piece.start + changes.length
+        ? changes
+        : changes.slice(position - piece.start, end - piece.start);
+      position = end;
+    }
+  }
+
+  async *read(_line: string, from: number, to: number): AsyncGenerator<readonly Change[]> {
+    for await (const chunk of this.aligned(from, to)) {
+      const changes = this.isSame
+        ? (chunk as readonly Change[])
+        : chunk.filter((change) => change !== undefined);
+      if (changes.length > 0) yield changes;
+    }
+  }
+
+  async nearest(_line: string, position: number): Promise<Kept | undefined> {
+    const response = await asked(this.ask, `${this.base}/states/${position}`, this.ends);
+    const { position: at, body } = (await response.json()) as StateBefore;
+    return body === null ? undefined : { position: at, body };
+  }
+
+  async laterThan(from: number, at: Instant): Promise<readonly Change[]> {
+    const found: Change[] = [];
+    const isLink = this.line.signals.map(({ role }) => role === 'link');
+    const last = this.pieces.at(-1);
+    const rest = last && last.start + last.count > from ? [last] : [];
+    for (const piece of [...rest, ...this.stretch.later]) {
+      const changes = await this.changesOf(piece);
+      for (const change of changes.slice(Math.max(0, from - piece.start)))
+        if (change && (change.at <= at || isLink[change.signal])) found.push(change);
+    }
+    return found;
+  }
+
+  private async pieceAt(position: number, until: number): Promise<Piece | undefined> {
+    const holds = ({ start, count }: Piece) => start <= position && position < start + count;
+    const known = this.pieces.find(holds);
+    if (known) return known;
+    const response = await asked(
+      this.ask,
+      `${this.base}/pieces?from=${position}&to=${Math.min(until, position + 1)}`,
+      this.ends,
+    );
+    const told = (await response.json()) as readonly Piece[];
+    const starts = new Set(this.pieces.map(({ start }) => start));
+    this.pieces.push(...told.filter(({ start }) => !starts.has(start)));
+    this.pieces.sort((a, b) => a.start - b.start);
+    return this.pieces.find(holds);
+  }
+
+  /** The next few are asked for while this one is worked on. */
+  private fetchAhead(piece: Piece, until: number): void {
+    const place = this.pieces.indexOf(piece);
+    for (const next of this.pieces.slice(place, place + AT_ONCE))
+      if (next.start < until) this.bytesOf(next).catch(() => {}); // told to whoever reads it
+  }
+
+  private bytesOf({ start }: Piece): Promise<Uint8Array> {
+    const known = this.packed.get(start);
+    if (known) return known;
+    const bytes = asked(this.ask, `${this.base}/pieces/${start}`, this.ends).then(inflated);
+    this.packed.set(start, bytes);
+    bytes.catch(() => this.packed.delete(start));
+    return bytes;
+  }
+
+  private async changesOf(piece: Piece): Promise<readonly (Change | undefined)[]> {
+    const known = this.decoded.get(piece.start);
+    if (known) {
+      // the one used last is the last to go
+      this.decoded.delete(piece.start);
+      this.decoded.set(piece.start, known);
+      return known;
+    }
+    const changes = this.placed(decode(await this.bytesOf(piece)));
+    this.decoded.set(piece.start, changes);
+    const [oldest] = this.decoded.keys();
+    if (this.decoded.size > DECODED_MOST && oldest !== undefined) this.decoded.delete(oldest);
+    return changes;
+  }
+
+  /** By the line's own places; undefined where the line has the signal no longer. */
+  private placed(changes: readonly Change[]): readonly (Change | undefined)[] {
+    if (this.isSame) return changes;
+    return changes.map((change) => {
+      const signal = this.numbers.get(change.signal);
+      return signal === undefined ? undefined : { ...change, signal };
+    });
+  }
+}
+
+/** The gateway answered, and would not. */
+export class Refused extends Error {
+  readonly why: string | undefined;
+  readonly mend: string | undefined;
+
+  constructor(trouble: string, why: string | undefined, mend: string | undefined) {
+    super(trouble);
+    this.why = why;
+    this.mend = mend;
+  }
+}
+
+async function asked(ask: Fetch, path: string, ends: AbortSignal): Promise<Response> {
+  const response = await ask(path, ends);
+  if (response.ok) return response;
+  const told = (await response.json().catch(() => ({}))) as Partial<
+    Record<'trouble' | 'why' | 'mend', string>
+  >;
+  throw new Refused(told.trouble ?? String(response.status), told.why, told.mend);
+}
+
+async function inflated(response: Response): Promise<Uint8Array> {
+  const stream = response.body!.pipeThrough(new DecompressionStream('deflate'));
+  return new Uint8Array(await new Response(stream).arrayBuffer());
+}
