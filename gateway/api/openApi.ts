@@ -20,6 +20,7 @@ import {
   unreadRow,
 } from './schemas.ts';
 import { sheetsAhead } from './sheetsAheadSchema.ts';
+import { tapePaths } from './tapeOpenApi.ts';
 import { order } from './viewParts.ts';
 import { lineView } from './viewSchema.ts';
 
@@ -61,6 +62,7 @@ export function openApi(): unknown {
           parameters: [line, ...asked(changesQuery)],
         },
       },
+      ...tapePaths(),
       '/api/figures': { get: answer(words.figures, z.array(figureDefinition)) },
       ...pastPaths(),
       ...exportPaths(),

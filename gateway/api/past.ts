@@ -21,6 +21,7 @@ import { safetyRoutes } from './pastSafety.ts';
 import { setPointRoutes } from './pastSetPoints.ts';
 import { stationRoutes } from './pastStationRoutes.ts';
 import { changeoversOf, changeoversQuery } from './pastChangeovers.ts';
+import { courseRoutes } from './pastCourse.ts';
 import { stopRoutes } from './pastStops.ts';
 
 export interface PastParts {
@@ -70,6 +71,7 @@ export function pastRoutes({ records, status, cancel }: PastParts, doors: Doors)
   router.get('/signals', (request, response) => {
     response.json(signalMeanings(lineOf(request).fold().index));
   });
+  courseRoutes(router, records, doors);
   stopRoutes(router, records, doors);
   safetyRoutes(router, records, doors);
   stationRoutes(router, records, doors);

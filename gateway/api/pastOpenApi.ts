@@ -13,6 +13,8 @@ import { attributed } from './pastAttributed.ts';
 import { balanceQuery } from './pastBalance.ts';
 import { changeoversQuery } from './pastChangeovers.ts';
 import { entriesAnswer, entriesQuery } from './pastEntries.ts';
+import { courseAnswer } from './courseSchema.ts';
+import { courseQuery } from './pastCourse.ts';
 import { doneQuery } from './pastMaintenance.ts';
 import { figuresQuery } from './pastFigures.ts';
 import { safetyQuery } from './pastSafety.ts';
@@ -35,6 +37,7 @@ export function pastPaths(): Readonly<Record<string, unknown>> {
   });
   return {
     [past]: get(answer(words.overview, pastOverview)),
+    [`${past}/course`]: get(answer(words.course, courseAnswer), courseQuery),
     [`${past}/stops`]: get(answer(words.stops, stopsAnswer), stopsQuery),
     [`${past}/stops.csv`]: get(file(words.stopsFile), stopsFileQuery),
     [`${past}/stations`]: get(answer(words.stations, stationsAnswer), stationsQuery),

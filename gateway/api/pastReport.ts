@@ -157,17 +157,19 @@ function stationsIn(
   });
 }
 
-function stripOf(
+export function stripOf(
   records: Records,
   live: LiveLine,
   {
     period: { from, to },
     stretches,
     target,
+    most,
   }: {
-    readonly period: ReportPeriod;
+    readonly period: Stretch;
     readonly stretches: readonly Stretch[];
     readonly target: number | undefined;
+    readonly most?: { readonly points: number; readonly cuts: number };
   },
 ): Report['strip'] {
   const { index } = live.fold();
@@ -184,6 +186,7 @@ function stripOf(
     begun: begunOf(records, live, { to }),
     target,
     stationOf: (id) => stationRef(index, id),
+    ...(most ? { most } : {}),
   });
 }
 

@@ -55,6 +55,14 @@ const timeClass = z.enum([
   'isolated',
   'unknown',
 ]);
+
+export const reportStrip = z.strictObject({
+  bucketMs: z.number(),
+  // null where it was not seen: a list has no holes in JSON
+  rates: list(z.number().nullable()),
+  target: numberIfKnown,
+  cuts: list(z.strictObject({ kind: timeClass, from: moment, to: moment, station: numberIfKnown })),
+});
 const counted = z.strictObject({ stops: z.number(), stood: millis });
 const stretch = z.strictObject({ from: moment, to: moment });
 
@@ -76,13 +84,7 @@ export const report = sameAs<Report>()(
     lost: z
       .strictObject({ possible: z.number(), total: z.number(), causes: list(lossPart), none: z.number() })
       .optional(),
-    strip: z.strictObject({
-      bucketMs: z.number(),
-      // null where it was not seen: a list has no holes in JSON
-      rates: list(z.number().nullable()),
-      target: numberIfKnown,
-      cuts: list(z.strictObject({ kind: timeClass, from: moment, to: moment, station: numberIfKnown })),
-    }),
+    strip: reportStrip,
     stations: list(
       z.strictObject({
         id: z.string(),

@@ -2,7 +2,7 @@ import { deflate } from 'node:zlib';
 import { promisify } from 'node:util';
 import { setImmediate } from 'node:timers/promises';
 import express, { type Request } from 'express';
-import { z } from 'zod';
+import type { z } from 'zod';
 import { lineText } from '../../model/line/lineText.ts';
 import { foldTape } from '../../model/replay/foldTape.ts';
 import type { Piece, StateBefore, TapeStretch } from '../../model/replay/stretch.ts';
@@ -10,7 +10,7 @@ import { epochMs, instantFromMs } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import { positionOf } from '../tape/stretch.ts';
 import type { StoredPiece, Tape } from '../tape/tape.ts';
-import { asMoment } from './pastAsked.ts';
+import { piecesQuery, positionParameter, stretchQuery } from './tapeSchema.ts';
 
 interface Doors {
   readonly tape: Tape;
@@ -19,13 +19,6 @@ interface Doors {
   /** Says that there is no such thing. */
   readonly nothing: (request: Request) => never;
 }
-
-const position = z.coerce.number().int().min(Number.MIN_SAFE_INTEGER).max(Number.MAX_SAFE_INTEGER);
-export const stretchQuery = z
-  .object({ from: asMoment, to: asMoment })
-  .refine(({ from, to }) => to > from, { path: ['to'] });
-export const piecesQuery = z.object({ from: position, to: position });
-const startParameter = z.object({ start: position });
 
 /** States are kept or made at positions that these many changes lie between, so that the same ones are asked for again. */
 const GRID = 20_000;
@@ -49,17 +42,17 @@ export function tapeRoutes({ tape, lineOf, read, nothing }: Doors): express.Rout
     const { from, to } = read(piecesQuery, request.query);
     response.json(tape.pieces(line.id, from, to).slice(0, PIECES_MOST).map(pieceOf));
   });
-  router.get('/pieces/:start', (request, response) => {
+  router.get('/pieces/:position', (request, response) => {
     const { line } = lineOf(request);
-    const { start } = read(startParameter, request.params);
-    const bytes = tape.pieceBytes(line.id, start);
+    const { position } = read(positionParameter, request.params);
+    const bytes = tape.pieceBytes(line.id, position);
     if (!bytes) return nothing(request);
     response.type('application/octet-stream').send(Buffer.from(bytes));
   });
-  router.get('/states/:start', async (request, response) => {
+  router.get('/states/:position', async (request, response) => {
     const live = lineOf(request);
-    const { start } = read(startParameter, request.params);
-    const bytes = await packed(JSON.stringify(await stateBefore(tape, live, start)));
+    const { position } = read(positionParameter, request.params);
+    const bytes = await packed(JSON.stringify(await stateBefore(tape, live, position)));
     response.type('application/json').set('Content-Encoding', 'deflate').send(bytes);
   });
   return router;

@@ -22,10 +22,8 @@ export interface StripCut {
   readonly station: number | undefined;
 }
 
-/** Paper has so many points a strip at most. */
-const POINTS_MOST = 240;
-/** Of what is cut out, the longest. */
-const CUTS_MOST = 60;
+/** Paper has so many points a strip at most, and so many cuts, the longest. */
+const PAPER = { points: 240, cuts: 60 };
 
 export interface StripAsked extends Stretch {
   /** What it is of: nothing is drawn beside that. */
@@ -39,17 +37,19 @@ export interface StripAsked extends Stretch {
   readonly begun: Instant;
   readonly target: number | undefined;
   readonly stationOf: (id: string | null) => StationRef | undefined;
+  /** So many points and cuts at most; a sheet of paper's unless it is said. */
+  readonly most?: { readonly points: number; readonly cuts: number };
 }
 
 export function reportStrip(asked: StripAsked): ReportStrip {
-  const { from, to, stops, gaps, begun, target, stationOf } = asked;
-  const bucket = minutes(Math.max(1, Math.ceil((to - from) / MINUTE / POINTS_MOST)));
+  const { from, to, stops, gaps, begun, target, stationOf, most = PAPER } = asked;
+  const bucket = minutes(Math.max(1, Math.ceil((to - from) / MINUTE / most.points)));
   const unseen: ClassGap[] = begun > from ? [{ from, to: begun, kind: 'unknown' }, ...gaps] : [...gaps];
   const cuts = asked.stretches
     .flatMap((stretch) => classStretches(stretch, stops, unseen))
     .filter((stretch) => stretch.class !== 'producing')
     .sort((a, b) => b.to - b.from - (a.to - a.from))
-    .slice(0, CUTS_MOST)
+    .slice(0, most.cuts)
     .sort((a, b) => a.from - b.from);
   return {
     bucketMs: bucket / 10_000,

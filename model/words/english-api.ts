@@ -70,6 +70,8 @@ export const apiWords = {
     servers: 'Every OPC UA server as it is heard now',
     pastOf: {
       overview: 'What there is of the line’s past, and by what it can be chosen',
+      course:
+        'A stretch of time as a strip: what was made, and the stops, presses, changeovers, notices and notes in it',
       stops: 'Stops of a stretch of time: what took most, and each of them, the newest first',
       stopsFile: 'All stops of a stretch of time as a file, the oldest first',
       stations: 'Counts and cartons lost by station, of whole shifts',
@@ -106,6 +108,14 @@ export const apiWords = {
     figures: 'What every figure is, how it is made and of what',
     unread: 'Stretches of the tape that cannot be read: their time is unknown',
     changes: 'Changes on the tape by position, at most 10,000',
+    tapeOf: {
+      stretch:
+        'What a program has to know to fold a stretch of the tape by itself: the line’s definition, the pieces that the stretch lies in, and those that came later',
+      pieces: 'The pieces that hold a range of positions',
+      piece:
+        'One piece as it is stored: a zlib stream, of which the tape’s own format is written down beside its code',
+      state: 'A state of the fold at a position or before it, to go on from',
+    },
     entries: 'An entry of a person; answered once it is durable. The same id counts once',
     trouble: 'What was wrong, why, and how to mend it',
   },

@@ -1,0 +1,53 @@
+import type { Router } from 'express';
+import { type Course, courseOf } from '../../model/past/course.ts';
+import { targetThen } from '../../model/past/crewAt.ts';
+import { seenTime } from '../../model/past/past.ts';
+import type { Instant } from '../../model/units/units.ts';
+import type { LiveLine } from '../live/liveLine.ts';
+import type { Records } from '../records/records.ts';
+import type { Doors } from './past.ts';
+import { askedOf, begunOf, gapsIn, type PeriodQuery, periodQuery, recordsIn } from './pastAsked.ts';
+import { crewBefore } from './pastChangeovers.ts';
+import { stripOf } from './pastReport.ts';
+
+export const courseQuery = periodQuery;
+
+/** A chart gets no more points than this; of what is cut out of it, so many of the longest. */
+const MOST = { points: 480, cuts: 400 };
+
+/** `/course`: a stretch as a strip, and what can be gone to in it. */
+export function courseRoutes(router: Router, records: Records, { lineOf, read }: Doors): void {
+  router.get('/course', (request, response) => {
+    response.json(courseIn(records, lineOf(request), read(courseQuery, request.query)));
+  });
+}
+
+export function courseIn(records: Records, live: LiveLine, query: PeriodQuery): Course {
+  const asked = askedOf(records, live, query);
+  const { index, from, to } = asked;
+  const of = recordsIn(records, index.line.id, asked);
+  const begun = begunOf(records, live, asked);
+  const before = records.last(index.line.id, 'size', from);
+  const sizes = of('size').filter(({ at }) => at >= from);
+  const targetAt = (size: string, at: Instant) => targetThen(index, crewBefore(records, live, at), size, at);
+  const all = [...(before ? [before] : []), ...sizes];
+  const targets = all.map(({ size, at }) => targetAt(size, Math.max(at, from) as Instant).perMinute);
+  const target = Math.max(0, ...targets);
+  return courseOf({
+    ...asked,
+    seen: seenTime(asked, gapsIn(records, live, asked), begun),
+    strip: stripOf(records, live, {
+      period: { from, to },
+      stretches: [{ from, to }],
+      target: target > 0 ? target : undefined,
+      most: MOST,
+    }),
+    sizes: all,
+    targetAt,
+    stops: of('stop'),
+    presses: of('press'),
+    changeovers: of('changeover'),
+    notices: of('notice'),
+    entries: of('entry'),
+  });
+}
