@@ -21,6 +21,7 @@ import './look/safety.css';
 import './look/balance.css';
 import './look/attributed.css';
 import './look/figures.css';
+import './look/replay.css';
 import './look/report.css';
 import './look/panel.css';
 import './look/people.css';

@@ -19,6 +19,7 @@ export const PAST_SCREENS = [
   'safety-stops',
   'changeovers',
   'setpoints',
+  'replay',
   'figures',
   'report',
   'signals',

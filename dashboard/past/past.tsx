@@ -3,6 +3,7 @@ import type { PastScreen } from '../app/route.ts';
 import { Changeovers } from '../changeovers/changeovers.tsx';
 import { Figures } from '../figures/figures.tsx';
 import { Maintenance } from '../maintenance/maintenance.tsx';
+import { ReplayScreen } from '../replay/replayScreen.tsx';
 import { ReportScreen } from '../report/report.tsx';
 import { Signals } from '../signals/signals.tsx';
 import { SetPoints } from '../setpoints/setPoints.tsx';
@@ -32,6 +33,8 @@ export function Past({ screen, of }: { readonly screen: PastScreen; readonly of:
       return <Changeovers overview={overview.data} />;
     case 'setpoints':
       return <SetPoints overview={overview.data} />;
+    case 'replay':
+      return <ReplayScreen overview={overview.data} />;
     case 'figures':
       return <Figures overview={overview.data} />;
     case 'report':

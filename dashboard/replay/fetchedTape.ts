@@ -5,7 +5,7 @@ import type { ReplayTape } from '../../model/replay/replay.ts';
 import type { Kept } from '../../model/replay/tapeRead.ts';
 import type { Change } from '../../model/signals/signals.ts';
 import { decode } from '../../model/tape/codec.ts';
-import type { EpochMs, Instant } from '../../model/units/units.ts';
+import { type EpochMs, type Instant, instantFromMs } from '../../model/units/units.ts';
 
 /** Pieces that are held as they were decoded; the others are held packed, and decoded again. */
 const DECODED_MOST = 6;
@@ -50,6 +50,11 @@ export class FetchedTape implements ReplayTape {
     const base = `/api/lines/${encodeURIComponent(line)}/tape`;
     const response = await asked(ask, `${base}?from=${from}&to=${to}`, ends);
     return new FetchedTape((await response.json()) as TapeStretch, base, ask, ends);
+  }
+
+  /** Line time at which the tape begins, where it is known. */
+  get oldest(): Instant | undefined {
+    return this.stretch.first === null ? undefined : instantFromMs(this.stretch.first);
   }
 
   begin(): number {

@@ -1,4 +1,5 @@
 import type { LineFold } from '../../model/fold/fold.ts';
+import { adjustmentsNow } from '../../model/past/adjustmentsNow.ts';
 import type { Answered, Asked, Frame, Opened, ReplayWindow } from '../../model/replay/asked.ts';
 import { Replay } from '../../model/replay/replay.ts';
 import { stationLanes } from '../../model/replay/stationLanes.ts';
@@ -66,14 +67,20 @@ async function open({ id, line, from, to }: Extract<Asked, { kind: 'open' }>): P
     from,
     to: last,
     start: tape.stretch.start,
+    oldest: tape.oldest,
     progress: (share) => scope.postMessage({ kind: 'progress', id, share }),
   });
   return { from, to: last, begin: replay.begin, end: replay.end, whole: replay.whole };
 }
 
-async function frameOf({ at, as }: Extract<Asked, { kind: 'frame' }>): Promise<Frame> {
+async function frameOf({ at, as, station }: Extract<Asked, { kind: 'frame' }>): Promise<Frame> {
   const { fold, position } = await opened().at(at, as);
-  return { at, as, position, view: viewOf(fold, at, outsideOf(fold)) };
+  const { index, state } = fold;
+  const size = state.size === null ? undefined : index.sizeById.get(state.size)?.name;
+  return {
+    ...{ at, as, position, view: viewOf(fold, at, outsideOf(fold)) },
+    adjustments: station === undefined ? undefined : { size, list: adjustmentsNow(index, state, station) },
+  };
 }
 
 /** Of what comes in beside the tape only this is on it: whether a server was heard. */

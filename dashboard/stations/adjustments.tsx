@@ -12,11 +12,12 @@ const said = past.stations.adjustments;
 const KNOWN = ['sensor', 'typed', 'confirmed', 'silent'] as const;
 
 /** The station's numbered adjustments as they read now, each on the part of its scale around the book's number. */
-export function Adjustments({ one, zone }: { readonly one: StationPast; readonly zone: string }) {
-  const { size, list } = one.adjustments;
-  const outside = usePart('path').stations.some(
-    ({ id, rejects }) => id === one.sum.station.id && rejects !== undefined,
-  );
+export function Adjustments({
+  station,
+  adjustments: { size, list },
+  zone,
+}: Pick<StationPast, 'adjustments'> & { readonly station: string; readonly zone: string }) {
+  const outside = usePart('path').stations.some(({ id, rejects }) => id === station && rejects !== undefined);
   const { columns } = said;
   return (
     <section className="sheet adjustments">

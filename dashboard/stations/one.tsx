@@ -96,7 +96,7 @@ export function OneStation({
             choose={(size) => choose({ size })}
             more={chosen.batches === undefined ? () => choose({ batches: String(BATCHES.most) }) : undefined}
           />
-          <Adjustments one={one} zone={overview.zone} />
+          <Adjustments station={one.sum.station.id} adjustments={one.adjustments} zone={overview.zone} />
           <FittedHere station={id} />
           <DoneAt station={id} now={overview.now} zone={overview.zone} />
           <StationStops

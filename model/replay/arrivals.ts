@@ -27,6 +27,7 @@ interface Batch {
 export class Arrivals {
   private readonly tellsOfNow: (change: Change) => boolean;
   private readonly isLink: readonly boolean[];
+  private readonly oldest: Instant;
   /** Positions at which line time moved on, and to which moment: of equal ones the first is kept. */
   private readonly positions: number[] = [];
   private readonly moments: Instant[] = [];
@@ -43,7 +44,9 @@ export class Arrivals {
   whole = true;
   end: number;
 
-  constructor({ signals }: Line, start: number) {
+  /** `oldest`: what claims to be older than the tape's beginning has no place in it, and is not kept as late. */
+  constructor({ signals }: Line, start: number, oldest = 0 as Instant) {
+    this.oldest = oldest;
     const isEntry = signals.map(({ role }) => role === 'entry');
     this.isLink = signals.map(({ role }) => role === 'link');
     this.tellsOfNow = ({ signal, value }) => !isEntry[signal] && !(this.isLink[signal] && value === false);
@@ -126,7 +129,8 @@ export class Arrivals {
   }
 
   private come({ all }: Batch, at: Instant): void {
-    for (const late of all) if (late.change.at < this.last) this.keepLate(late);
+    for (const late of all)
+      if (late.change.at < this.last && late.change.at >= this.oldest) this.keepLate(late);
     const came = Math.max(this.last, at) as Instant;
     if (came === this.last) return;
     this.last = came;

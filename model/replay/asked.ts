@@ -1,4 +1,5 @@
 import type { AroundLane } from '../past/around.ts';
+import type { StationPast } from '../past/stationPast.ts';
 import type { Instant } from '../units/units.ts';
 import type { LineView } from '../view/view.ts';
 import type { As } from './replay.ts';
@@ -13,7 +14,13 @@ export type Asked =
       readonly from: Instant;
       readonly to: Instant;
     }
-  | { readonly kind: 'frame'; readonly id: number; readonly at: Instant; readonly as: As }
+  | {
+      readonly kind: 'frame';
+      readonly id: number;
+      readonly at: Instant;
+      readonly as: As;
+      readonly station?: string | undefined;
+    }
   | {
       readonly kind: 'window';
       readonly id: number;
@@ -61,6 +68,8 @@ export interface Frame {
   /** How many changes of the tape had come by then. */
   readonly position: number;
   readonly view: LineView;
+  /** Adjustments of the station that was asked for, as they were known. */
+  readonly adjustments: StationPast['adjustments'] | undefined;
 }
 
 export interface ReplayWindow {

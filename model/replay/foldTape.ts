@@ -33,6 +33,8 @@ interface Wish {
   readonly seen?: (events: readonly LineEvent[], state: Readonly<FoldState>) => void;
   /** From this line time on all will be seen once more. */
   readonly anew?: (from: Instant) => void;
+  /** Line time at which the tape begins: what claims to be older is not gone back for. */
+  readonly oldest?: Instant | undefined;
   /** Gives other work its turn, where much is folded at one go. */
   readonly rest?: () => Promise<void>;
   /** For tests only. */
@@ -45,7 +47,7 @@ interface Wish {
  * saved state, they have to be folded in line time from a state older than all of them.
  */
 export async function foldTape(tape: TapeRead, line: Line, wish: Wish): Promise<Folded> {
-  const { end, progress = () => {}, seen = () => {} } = wish;
+  const { end, progress = () => {}, seen = () => {}, oldest = 0 as Instant } = wish;
   const kept = await tape.nearest(line.id, Math.min(end, wish.since ?? end), wish.version);
   const fold = new LineFold(line, kept && (JSON.parse(kept.body) as SavedFold));
   const from = kept?.position ?? tape.begin(line.id);
@@ -54,7 +56,7 @@ export async function foldTape(tape: TapeRead, line: Line, wish: Wish): Promise<
   let next = TELL_EVERY;
   for await (const changes of tape.read(line.id, from, end)) {
     const events = fold.take(changes);
-    if (events.some((event) => event.kind === 'BeyondReach')) whole = false;
+    if (events.some((event) => event.kind === 'BeyondReach' && event.at >= oldest)) whole = false;
     seen(events, fold.state);
     done += changes.length;
     if (done < next) continue;

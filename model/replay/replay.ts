@@ -1,4 +1,5 @@
 import type { LineFold } from '../fold/fold.ts';
+import type { LineEvent } from '../fold/events.ts';
 import type { Line } from '../line/line.ts';
 import { byLineTime, type Change, type Role } from '../signals/signals.ts';
 import { between, type Instant, minutes, type Span } from '../units/units.ts';
@@ -24,6 +25,8 @@ export interface ReplayWish {
   readonly to: Instant;
   /** A position by which nothing of the stretch had come. */
   readonly start: number;
+  /** Line time at which the tape begins: what claims to be older is not gone back for. */
+  readonly oldest?: Instant | undefined;
   readonly progress?: (share: number) => void;
   /** Gives other work its turn; rejects where the replay is not wanted any more. */
   readonly rest?: () => Promise<void>;
@@ -69,7 +72,7 @@ export class Replay {
     this.tape = tape;
     this.wish = wish;
     this.begin = wish.start;
-    this.arrivals = new Arrivals(wish.line, wish.start);
+    this.arrivals = new Arrivals(wish.line, wish.start, wish.oldest);
     this.read = {
       begin: (line) => tape.begin(line),
       end: (line) => tape.end(line),
@@ -149,7 +152,7 @@ export class Replay {
 
   private async go(): Promise<void> {
     const { tape, wish, arrivals } = this;
-    const { line, from, to, version, progress = () => {}, rest = async () => {} } = wish;
+    const { line, from, to, version, oldest, progress = () => {}, rest = async () => {} } = wish;
     let { fold } = await foldTape(this.read, line, { version, end: wish.start });
     this.keep(fold, wish.start);
     const apart = Math.max(APART, between(from, to) / SNAPSHOTS) as Span;
@@ -160,8 +163,8 @@ export class Replay {
       arrivals.take(chunk, position);
       position += chunk.length;
       const events = fold.take(changes);
-      if (events.some(({ kind }) => kind === 'BeyondReach'))
-        ({ fold } = await foldTape(this.read, line, { version, end: position, rest }));
+      if (this.isBeyond(events))
+        ({ fold } = await foldTape(this.read, line, { version, end: position, rest, oldest }));
       if (between(keptAt, fold.state.at) >= apart) {
         this.keep(fold, position);
         keptAt = fold.state.at;
@@ -173,7 +176,14 @@ export class Replay {
     }
     arrivals.finish();
     this.end = arrivals.positionAt(to);
-    this.later = await tape.laterThan(position, to);
+    const later = await tape.laterThan(position, to);
+    this.later = later.filter(({ at }) => at >= (oldest ?? 0));
+  }
+
+  /** Whether something came so late that it has to be folded anew from further back. */
+  private isBeyond(events: readonly LineEvent[]): boolean {
+    const { oldest = 0 } = this.wish;
+    return events.some((event) => event.kind === 'BeyondReach' && event.at >= oldest);
   }
 
   private keep(fold: LineFold, position: number): void {
@@ -183,8 +193,7 @@ export class Replay {
   /** From where it was played last, by what came since; undefined where that is not all there is to it. */
   private async goOn(played: Played, moment: Instant, position: number): Promise<Played | undefined> {
     const { line } = this.wish;
-    const take = (changes: readonly Change[]) =>
-      !played.fold.take(changes).some(({ kind }) => kind === 'BeyondReach');
+    const take = (changes: readonly Change[]) => !this.isBeyond(played.fold.take(changes));
     if (played.as === 'known') {
       // what is known of a link's loss is told by what came of it
       const isOdd = (link: Late) => link.position >= played.position && link.change.at <= moment;
@@ -197,9 +206,10 @@ export class Replay {
   }
 
   private async folded(moment: Instant, as: As, position: number): Promise<LineFold> {
-    const { line, version, rest } = this.wish;
+    const { line, version, rest, oldest } = this.wish;
     if (as === 'shown') {
-      const { fold } = await foldTape(this.read, line, { version, end: position, ...(rest ? { rest } : {}) });
+      const more = rest ? { rest } : {};
+      const { fold } = await foldTape(this.read, line, { version, end: position, oldest, ...more });
       return fold;
     }
     const until = this.arrivals.positionBeyond(moment);

@@ -4,7 +4,7 @@ import * as numbers from './format.ts';
 
 const decimal = (n: number, decimals: number) => numbers.decimal(n, decimals, locale);
 
-const STATES: Readonly<Record<string, string>> = {
+export const stateWords: Readonly<Record<string, string>> = {
   Clearing: 'clearing',
   Stopped: 'stopped',
   Starting: 'starting',
@@ -40,6 +40,14 @@ const NAMES: Partial<Readonly<Record<AroundLane['role'], string>>> = {
   alarmNumber: 'alarm',
   alarmText: 'alarm text',
   cycleCount: 'machine cycles',
+  goodCount: 'good cartons',
+  presentedCount: 'cartons that came here',
+  rejectCount: 'rejects',
+  pickedCount: 'blanks picked',
+  missedPickCount: 'missed picks',
+  notLoadedCount: 'pockets not loaded',
+  crushedCount: 'crushed cartons',
+  nearMissCount: 'near misses',
   heartbeat: 'heartbeat',
   speedSet: 'speed set',
   speedActual: 'speed',
@@ -76,7 +84,7 @@ function readingOf(
   lane: Pick<AroundLane, 'role' | 'unit' | 'decimals' | 'kind'>,
 ): string {
   if (value === null) return 'not known';
-  if (means !== undefined) return STATES[means] ?? means;
+  if (means !== undefined) return stateWords[means] ?? means;
   if (typeof value === 'boolean') {
     const [yes, no] = YES_NO[lane.role] ?? ['yes', 'no'];
     return value ? yes : no;

@@ -11,6 +11,7 @@ import { figuresWords } from './english-figures.ts';
 import { reportWords } from './english-report.ts';
 import { maintenanceWords } from './english-maintenance.ts';
 import { saidWords } from './english-said.ts';
+import { replayWords } from './english-replay.ts';
 import { setPointsWords } from './english-setpoints.ts';
 import { stopsWords } from './english-stops.ts';
 
@@ -26,6 +27,7 @@ export const pastWords = {
     'safety-stops': 'Safety stops',
     changeovers: 'Changeovers',
     setpoints: 'Set points',
+    replay: 'Replay',
     figures: 'Figures',
     report: 'Report',
     signals: 'Signals',
@@ -98,6 +100,7 @@ export const pastWords = {
   maintenance: maintenanceWords,
   said: saidWords,
   setPoints: setPointsWords,
+  replay: replayWords,
   capital,
   many,
 } as const;

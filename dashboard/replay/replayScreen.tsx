@@ -1,0 +1,279 @@
+import { useEffect, useMemo, useState } from 'react';
+import type { ReplayWindow } from '../../model/replay/asked.ts';
+import type { As } from '../../model/replay/replay.ts';
+import type { Course } from '../../model/past/course.ts';
+import type { PastOverview, PastShift } from '../../model/past/overview.ts';
+import { epochMs, type Instant, instantFromMs } from '../../model/units/units.ts';
+import { words } from '../app/words.ts';
+import { useAsked } from '../past/asked.ts';
+import { Choice } from '../past/choose.tsx';
+import { queryOf, useChosen } from '../past/chosen.ts';
+import { Frame } from '../past/frame.tsx';
+import { Measured } from '../past/measured.tsx';
+import { usePart } from '../store/use.tsx';
+import { AtCursor } from './atCursor.tsx';
+import { CourseStrip } from './courseStrip.tsx';
+import { HappenedSheet } from './happenedSheet.tsx';
+import { KeyList, useKeys } from './keys.tsx';
+import type { ReplaySession } from './session.ts';
+import { nextOf, type Target } from './targets.ts';
+import { Transport } from './transport.tsx';
+import { SPEEDS, useCursor } from './useCursor.ts';
+import { useReplay } from './useReplay.ts';
+import { StationOfLanes, WindowSheet } from './windowSheet.tsx';
+
+const { past } = words.screen;
+const said = past.replay;
+
+/** The course of a shift that goes on is asked for again so often. */
+const AGAIN_MS = 30_000;
+const MINUTE_MS = 60_000;
+/** Widths of the window, in minutes. */
+const WIDE = [2, 5, 10, 30, 60] as const;
+const USUAL = 30;
+/** A shift that goes on is looked at so long before its newest moment at first. */
+const FIRST_MS = 10 * MINUTE_MS;
+/** The moment looked at stands in the address once it has rested so long. */
+const REST_MS = 400;
+
+/** Any minute of any shift, as it was: played, gone through and looked at closely. */
+export function ReplayScreen({ overview }: { readonly overview: PastOverview | undefined }) {
+  const [chosen] = useChosen();
+  const shift = overview && shiftOf(overview, chosen.at);
+  if (!overview || !shift)
+    return (
+      <Frame
+        screen="replay"
+        title={past.screens.replay}
+        lead={[overview ? said.none : past.asking, '']}
+        overview={overview}
+        asked={{ state: overview ? 'answered' : 'asking', trouble: undefined }}
+      >
+        {null}
+      </Frame>
+    );
+  return <Shift key={shift.from} overview={overview} shift={shift} />;
+}
+
+/** The shift that a moment lies in; the newest one where none is chosen. */
+function shiftOf({ shifts }: PastOverview, at: string | undefined): PastShift | undefined {
+  const moment = Number(at);
+  const found = shifts.find(({ from, to }) => moment >= from && moment < to);
+  return found ?? shifts.findLast(({ from }) => !(moment < from)) ?? shifts.at(-1);
+}
+
+function Shift({ overview, shift }: { readonly overview: PastOverview; readonly shift: PastShift }) {
+  const { id, zone } = usePart('line');
+  const [chosen, choose] = useChosen();
+  // what is opened stays what it is: a shift that goes on is read up to the moment it was opened at
+  const [until] = useState(() => Math.min(shift.to, overview.now));
+  const [from, to] = [instantFromMs(shift.from), instantFromMs(until)];
+  const base = `/api/lines/${encodeURIComponent(id)}/past`;
+  const course = useAsked<Course>(`${base}/course${queryOf({ from: shift.from, to: shift.to })}`, AGAIN_MS);
+  const [session, playing] = useReplay(id, from, to);
+  const first = Number(chosen.at);
+  const cursor = useCursor(
+    from,
+    to,
+    instantFromMs(first >= shift.from && first <= until ? first : Math.max(shift.from, until - FIRST_MS)),
+  );
+  const as: As = chosen.as === 'known' ? 'known' : 'shown';
+  const setAs = (next: As) => choose({ as: next === 'known' ? 'known' : undefined });
+  const wide = WIDE.find((one) => String(one) === chosen.wide) ?? USUAL;
+  const station = chosen.station;
+  const at = epochMs(cursor.at);
+  const window = windowAround(at, wide * MINUTE_MS, { from: shift.from, to: until });
+  const shown = useWindow(session, playing.progress.kind === 'open', window, station);
+
+  useEffect(() => session?.show({ at: cursor.at, as, station }), [session, cursor.at, as, station]);
+  useAddress(at, cursor.plays);
+
+  const jump = (target: Target, way: 1 | -1) => {
+    const next = course.data && nextOf(course.data, target, at, way);
+    if (next === undefined) return;
+    cursor.play(false);
+    cursor.go(instantFromMs(next));
+  };
+  const step = async (by: 'change' | 'carton', way: 1 | -1) => {
+    cursor.play(false);
+    const next = await session?.step(cursor.at, by, way);
+    if (next !== undefined) cursor.go(next);
+  };
+  const acts = {
+    play: () => cursor.play(!cursor.plays),
+    by: (ms: number) => cursor.go((cursor.at + ms * 10_000) as Instant),
+    step: (by: 'change' | 'carton', way: 1 | -1) => void step(by, way),
+    jump,
+    speed: (place: number) => cursor.setSpeed(SPEEDS[place] ?? 1),
+    widen: (way: 1 | -1) => {
+      const next = WIDE[WIDE.indexOf(wide) + way];
+      if (next !== undefined) choose({ wide: String(next) });
+    },
+    other: () => setAs(as === 'known' ? 'shown' : 'known'),
+    edge: (which: 'begin' | 'end') => cursor.go(which === 'begin' ? from : to),
+  };
+  useKeys(acts);
+  const go = (moment: number) => cursor.go(instantFromMs(0, Math.round(moment * 10_000)));
+
+  return (
+    <Frame
+      screen="replay"
+      title={said.title(shift.name, shift.from, shift.to, zone)}
+      lead={course.data ? said.lead(course.data) : [past.asking, '']}
+      actions={<ShiftOf overview={overview} shift={shift} choose={(next) => choose({ at: String(next) })} />}
+      overview={overview}
+      asked={course}
+    >
+      <Measured className="coursebox">
+        {(width) =>
+          course.data && (
+            <CourseStrip course={course.data} width={width} zone={zone} at={at} window={window} go={go} />
+          )
+        }
+      </Measured>
+      <Transport
+        cursor={cursor}
+        as={as}
+        setAs={setAs}
+        step={(by, way) => void step(by, way)}
+        jump={jump}
+        reachable={(target, way) =>
+          course.data !== undefined && nextOf(course.data, target, at, way) !== undefined
+        }
+      />
+      <Opening progress={playing.progress} />
+      <section className="sheet windowpart">
+        <div className="windowhead">
+          <h2>{said.window.span(window.from, window.to, zone)}</h2>
+          <Choice
+            label={said.window.wide}
+            options={WIDE.map((one) => ({ id: String(one), said: said.window.minutes(one) }))}
+            chosen={String(wide)}
+            choose={(next) => choose({ wide: next === String(USUAL) ? undefined : next })}
+          />
+          <StationOfLanes
+            stations={overview.stations}
+            chosen={station}
+            choose={(next) => choose({ station: next })}
+          />
+        </div>
+        <Measured className="windowbox">
+          {(width) => (
+            <WindowSheet
+              asked={shown ? { from: shown.window.from, to: shown.window.to } : window}
+              shown={shown}
+              width={width}
+              zone={zone}
+              at={at}
+              go={go}
+            />
+          )}
+        </Measured>
+        <p className="foot">
+          {said.window.rejects} {said.window.asKnown}
+        </p>
+      </section>
+      <div className="replayhalves">
+        <AtCursor
+          frame={playing.frame}
+          zone={zone}
+          station={station}
+          choose={(next) => choose({ station: next })}
+        />
+        <HappenedSheet window={shown?.window} at={at} zone={zone} go={go} />
+      </div>
+      <KeyList />
+      <p className="foot">{said.caution}</p>
+    </Frame>
+  );
+}
+
+/** The window keeps its place while the moment looked at is well within it, so that the lanes stand still under the cursor. */
+function windowAround(
+  at: number,
+  wide: number,
+  { from, to }: { readonly from: number; readonly to: number },
+): { readonly from: number; readonly to: number } {
+  const step = wide / 2;
+  const begin = Math.floor((at - from - step / 2) / step) * step + from;
+  const last = Math.max(from, to - wide);
+  const begun = Math.min(last, Math.max(from, begin));
+  return { from: begun, to: Math.min(to, begun + wide) };
+}
+
+/** What was found of the window that was asked for last; while another is looked at the one before stays. */
+function useWindow(
+  session: ReplaySession | undefined,
+  open: boolean,
+  { from, to }: { readonly from: number; readonly to: number },
+  station: string | undefined,
+): ReplayWindow | undefined {
+  const [shown, set] = useState<ReplayWindow>();
+  useEffect(() => {
+    if (!session || !open) return;
+    let wanted = true;
+    void session
+      .window(instantFromMs(from), instantFromMs(to), station)
+      .then((found) => wanted && found && set(found));
+    return () => {
+      wanted = false;
+    };
+  }, [session, open, from, to, station]);
+  return shown;
+}
+
+/** The address opens the same moment; it follows when the moment rests, and makes no history of its own. */
+function useAddress(at: number, plays: boolean): void {
+  useEffect(() => {
+    if (plays) return;
+    const timer = setTimeout(() => {
+      const search = new URLSearchParams(location.search);
+      search.set('at', String(at));
+      history.replaceState(null, '', `${location.pathname}?${search}`);
+    }, REST_MS);
+    return () => clearTimeout(timer);
+  }, [at, plays]);
+}
+
+function Opening({ progress }: { readonly progress: ReturnType<typeof useReplay>[1]['progress'] }) {
+  if (progress.kind === 'open')
+    return progress.opened.whole ? null : <p className="saying">{said.as.notKnown}</p>;
+  if (progress.kind === 'opening')
+    return (
+      <p className="saying" role="status">
+        {said.opening(progress.share)}
+      </p>
+    );
+  return (
+    <p className="saying" role="alert">
+      {[said.failed(progress.trouble), progress.why, progress.mend].filter(Boolean).join(' ')}
+      <button type="button" className="btn plain" onClick={() => location.reload()}>
+        {said.again}
+      </button>
+    </p>
+  );
+}
+
+function ShiftOf({
+  overview: { shifts, zone },
+  shift,
+  choose,
+}: {
+  readonly overview: PastOverview;
+  readonly shift: PastShift;
+  readonly choose: (at: number) => void;
+}) {
+  const newestFirst = useMemo(() => shifts.toReversed(), [shifts]);
+  return (
+    <label className="period">
+      <span className="unseen">{said.which}</span>
+      <select value={shift.from} onChange={({ target }) => choose(Number(target.value))}>
+        {newestFirst.map(({ name, from }) => (
+          <option key={from} value={from}>
+            {past.period.on(name, from, zone)}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}

@@ -1,0 +1,34 @@
+import type { Course } from '../../model/past/course.ts';
+
+/** What can be gone to. */
+export const TARGETS = ['stop', 'press', 'changeover', 'notice', 'note'] as const;
+export type Target = (typeof TARGETS)[number];
+
+/** Where each of a kind began, in order. Pauses and changeovers are no stops. */
+export function momentsOf(course: Course, target: Target): readonly number[] {
+  switch (target) {
+    case 'stop':
+      return course.stops
+        .filter((stop) => stop.class !== 'pause' && stop.class !== 'changeover')
+        .map(({ at }) => at);
+    case 'press':
+      return course.presses.map(({ at }) => at);
+    case 'changeover':
+      return course.changeovers.map(({ at }) => at);
+    case 'notice':
+      return course.notices.map(({ at }) => at);
+    case 'note':
+      return course.notes.map(({ at }) => at);
+  }
+}
+
+/** What lies no further than this from the moment looked at is where one is already. */
+const HERE_MS = 500;
+
+/** The next one, or the one before; undefined where there is none. */
+export function nextOf(course: Course, target: Target, at: number, way: 1 | -1): number | undefined {
+  const moments = momentsOf(course, target);
+  return way > 0
+    ? moments.find((moment) => moment > at + HERE_MS)
+    : moments.findLast((moment) => moment < at - HERE_MS);
+}

@@ -1,0 +1,188 @@
+import type { Course } from '../past/course.ts';
+import type { Happened } from '../replay/window.ts';
+import { day } from './clock.ts';
+import { stateWords } from './english-around.ts';
+import { at, capital, count, exactly, lasted, locale, many, past, placed } from './english-say.ts';
+import { decimal } from './format.ts';
+
+const on = (moment: number, zone: string) => day(moment, zone, locale);
+
+/** Sentences of the Replay screen. */
+export const replayWords = {
+  title: (name: string | undefined, from: number, to: number, zone: string) =>
+    `${capital(name ?? 'from')}${name === undefined ? '' : ','} ${on(from, zone)} ${at(from, zone)} to ${on(to, zone) === on(from, zone) ? '' : `${on(to, zone)} `}${at(to, zone)}`,
+  lead: ({ seen, sizes }: Course): readonly [string, string] => {
+    const ran = [...new Set(sizes.map(({ name }) => name))];
+    const unseen = seen.unknown > 0 ? past(seen.to - seen.from - seen.unknown) : 'all';
+    return [
+      ran.length === 0 ? 'No size is known.' : `${ran.join(', then ')}.`,
+      `Seen for ${unseen} of ${past(seen.to - seen.from)}.`,
+    ];
+  },
+  which: 'Which shift',
+  none: 'There is no shift to look at yet.',
+  opening: (share: number) => `Reading the tape, ${count(Math.floor(share * 100))} % …`,
+  failed: (trouble: string) => `The tape could not be read: ${trouble}`,
+  again: 'Read it again',
+  strip: 'What the line made in this shift; the window is the part that is looked at below',
+  cursor: 'Moment looked at',
+  cursorAt: (moment: number, zone: string) => `${on(moment, zone)} ${exactly(moment, zone)}`,
+  moment: exactly,
+  clock: at,
+  notSeen: (ms: number) => `not seen, ${past(ms)}`,
+  break: 'pause',
+  changeover: (to: string | undefined) => (to === undefined ? 'changeover' : `to ${to}`),
+  press: (device: string, ms: number | undefined) =>
+    `${device} pressed${ms === undefined ? '' : `, ${lasted(ms)} until restart`}`,
+
+  play: 'Play',
+  stop: 'Stop playing',
+  carton: { back: 'one carton back', on: 'one carton on' },
+  change: { back: 'one change back', on: 'one change on' },
+  speeds: 'How fast',
+  speed: (times: number) => (times === 1 ? 'as it was' : `${count(times)} times`),
+  as: {
+    label: 'Which view',
+    shown: 'as shown then',
+    known: 'as known now',
+    about: {
+      shown: 'With what had come by then: exactly what a screen showed at this moment.',
+      known: 'With all that has come since: what came late is where it belongs, what was corrected is right.',
+    },
+    notKnown: 'Too much came late to tell what is known now; what is shown is as it was then.',
+  },
+  jump: {
+    label: 'Go to',
+    stop: 'stop',
+    press: 'safety stop',
+    changeover: 'changeover',
+    notice: 'notice',
+    note: 'note',
+    back: (what: string) => `${what} before`,
+    on: (what: string) => `next ${what}`,
+  },
+  window: {
+    title: 'Window',
+    span: (from: number, to: number, zone: string) => `${at(from, zone)} to ${at(to, zone)}`,
+    wide: 'How wide',
+    minutes: (n: number) => (n >= 60 ? `${count(n / 60)} h` : `${count(n)} min`),
+    rate: 'good cartons per minute',
+    state: 'machine state',
+    stateOf: (state: string | undefined) =>
+      state === undefined ? 'not known' : (stateWords[state] ?? state),
+    rejects:
+      'Each mark is one reject, when the check counted it, at the station it is charged to; solid ones while that station was outside its own normal.',
+    none: 'No rejects in this window.',
+    held: (ms: number | undefined) => (ms === undefined ? 'latched in' : `latched in ${lasted(ms)}`),
+    open: (ms: number | undefined) => (ms === undefined ? 'read open' : `read open ${lasted(ms)}`),
+    asKnown: 'As known now.',
+    reading: 'Looking at the window …',
+  },
+  lanes: {
+    title: 'Signals of a station',
+    choose: 'Which station’s signals',
+    none: 'none',
+    empty: 'None of them was told in this window.',
+    more: (n: number) => `and ${count(n)} more`,
+  },
+  here: {
+    title: (moment: number, zone: string) => exactly(moment, zone),
+    position: (position: number) => `position ${count(position)} on the tape`,
+    waiting: 'Folding the tape up to here …',
+    whole: 'The Line screen at this moment',
+    rejects: ({
+      inLast,
+      of,
+      normal,
+    }: {
+      readonly inLast: number;
+      readonly of: number;
+      readonly normal: number;
+    }) =>
+      `${count(inLast)} ${many(inLast, 'reject', 'rejects')} in the last ${count(of)}, where ${count(normal)} ${many(normal, 'is', 'are')} normal.`,
+    stops: (n: number) => `${n === 0 ? 'No' : count(n)} ${many(n, 'stop', 'stops')} here so far this shift.`,
+  },
+  happened: {
+    title: 'What happened, in PLC time',
+    from: {
+      firstFault: 'Counted from the first fault.',
+      press: 'Counted from the press.',
+      stop: 'Counted from the beginning of the stop.',
+      window: 'Counted from the moment looked at.',
+    },
+    none: 'Nothing is told of this window.',
+    more: (n: number) => `and ${count(n)} more in this window: make it narrower to see them`,
+    here: (moment: number, zone: string) => `here: ${exactly(moment, zone)}`,
+    offset: (ms: number) => {
+      const sign = ms < 0 ? '−' : '+';
+      const long = Math.abs(ms);
+      return `${sign}${long < 60_000 ? `${decimal(long / 1000, 1, locale)} s` : lasted(long)}`;
+    },
+    one: (one: Happened): string => {
+      const where = one.station?.name;
+      switch (one.kind) {
+        case 'firstFault':
+          return `**first fault: ${placed(one.name, where)}**`;
+        case 'setOff':
+          return placed(one.name, where);
+        case 'reject':
+          return `reject${where === undefined ? '' : ` at ${where}`}: ${one.name}`;
+        case 'press':
+          return `**${one.name} pressed**`;
+        case 'release':
+          return `${one.name} released`;
+        case 'reset':
+          return `${one.name} reset`;
+        case 'guardOpened':
+          return `${one.name} read open`;
+        case 'guardClosed':
+          return `${one.name} read closed`;
+        case 'stopBegan':
+          return 'line left production';
+        case 'restarted':
+          return 'line returned to production';
+        case 'firstGood':
+          return 'first good carton';
+        case 'changeoverBegan':
+          return 'changeover began';
+        case 'changeoverEnded':
+          return 'changeover over';
+        case 'unseenBegan':
+          return 'not seen from here on';
+        case 'unseenEnded':
+          return 'seen again';
+        case 'sizeBegan':
+          return `size ${one.name}`;
+        case 'orderBegan':
+          return `order ${one.name}`;
+        case 'settingMoved':
+          return `${one.name} was moved`;
+        case 'noticeRaised':
+          return 'a notice was raised';
+        case 'entry':
+          return one.name === '' ? 'somebody entered something' : one.name;
+      }
+    },
+  },
+  keys: {
+    title: 'Keys',
+    rows: [
+      ['Space', 'play, or stop playing'],
+      ['← →', 'one second back or on; with Shift a minute, with Alt a tenth of a second'],
+      [', .', 'one carton back or on'],
+      ['[ ]', 'one change back or on'],
+      ['s S', 'next stop, stop before'],
+      ['e E', 'next safety stop, safety stop before'],
+      ['c C', 'next changeover, changeover before'],
+      ['n N', 'next notice, notice before'],
+      ['m M', 'next note, note before'],
+      ['1 2 3 4', 'how fast'],
+      ['+ −', 'narrower window, wider window'],
+      ['k', 'as shown then, or as known now'],
+      ['Home End', 'beginning, end'],
+    ],
+  },
+  caution:
+    'It shows what was recorded. Before hands go near a jam: isolate, lock out, follow the site’s procedure and local codes.',
+  stops: (n: number) => `${count(n)} ${many(n, 'stop', 'stops')}`,
+} as const;
