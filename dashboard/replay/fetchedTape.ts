@@ -1,10 +1,11 @@
 import type { Line } from '../../model/line/line.ts';
 import { lineFrom } from '../../model/line/lineText.ts';
 import type { Piece, StateBefore, TapeStretch } from '../../model/replay/stretch.ts';
-import type { ReplayTape } from '../../model/replay/replay.ts';
+import type { Aligned, ReplayTape } from '../../model/replay/replay.ts';
 import type { Kept } from '../../model/replay/tapeRead.ts';
 import type { Change } from '../../model/signals/signals.ts';
 import { decode } from '../../model/tape/codec.ts';
+import { damagedBlob, isDamage } from '../../model/tape/damage.ts';
 import { type EpochMs, type Instant, instantFromMs } from '../../model/units/units.ts';
 
 /** Pieces that are held as they were decoded; the others are held packed, and decoded again. */
@@ -65,7 +66,7 @@ export class FetchedTape implements ReplayTape {
     return this.stretch.end;
   }
 
-  async *aligned(from: number, to: number): AsyncGenerator<readonly (Change | undefined)[]> {
+  async *aligned(from: number, to: number): AsyncGenerator<Aligned> {
     let position = Math.max(from, this.stretch.begin);
     const until = Math.min(to, this.stretch.end);
     while (position < until) {
@@ -73,21 +74,20 @@ export class FetchedTape implements ReplayTape {
       if (!piece) return;
       this.fetchAhead(piece, until);
       const changes = await this.changesOf(piece);
-      const end = Math.min(until, piece.start + changes.length);
-      // the open end may have been told longer than it was when it was fetched
-      if (end <= position) return;
-      yield position === piece.start && end === piece.start + changes.length
-        ? changes
-        : changes.slice(position - piece.start, end - piece.start);
-      position = end;
+      const next = Math.min(until, piece.start + piece.count);
+      const whole = position === piece.start && next === piece.start + piece.count;
+      yield {
+        from: position,
+        next,
+        changes: whole ? changes : changes.slice(position - piece.start, next - piece.start),
+      };
+      position = next;
     }
   }
 
   async *read(_line: string, from: number, to: number): AsyncGenerator<readonly Change[]> {
     for await (const chunk of this.aligned(from, to)) {
-      const changes = this.isSame
-        ? (chunk as readonly Change[])
-        : chunk.filter((change) => change !== undefined);
+      const changes = chunk.changes.filter((change) => change !== undefined);
       if (changes.length > 0) yield changes;
     }
   }
@@ -151,11 +151,22 @@ export class FetchedTape implements ReplayTape {
       this.decoded.set(piece.start, known);
       return known;
     }
-    const changes = this.placed(decode(await this.bytesOf(piece)));
+    const changes = this.placed(await this.opened(piece));
     this.decoded.set(piece.start, changes);
     const [oldest] = this.decoded.keys();
     if (this.decoded.size > DECODED_MOST && oldest !== undefined) this.decoded.delete(oldest);
     return changes;
+  }
+
+  /** What is damaged is folded as time that nobody saw, as the gateway itself does. */
+  private async opened(piece: Piece): Promise<readonly Change[]> {
+    try {
+      return decode(await this.bytesOf(piece));
+    } catch (error) {
+      if (!isDamage(error)) throw error;
+      const path = `${this.base}/pieces/${piece.start}/stand-in`;
+      return decode(await inflated(await asked(this.ask, path, this.ends)));
+    }
   }
 
   /** By the line's own places; undefined where the line has the signal no longer. */
@@ -189,7 +200,13 @@ async function asked(ask: Fetch, path: string, ends: AbortSignal): Promise<Respo
   throw new Refused(told.trouble ?? String(response.status), told.why, told.mend);
 }
 
+/** What came whole and does not open is damaged; what did not come whole is not. */
 async function inflated(response: Response): Promise<Uint8Array> {
-  const stream = response.body!.pipeThrough(new DecompressionStream('deflate'));
-  return new Uint8Array(await new Response(stream).arrayBuffer());
+  const bytes = await response.arrayBuffer();
+  try {
+    const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('deflate'));
+    return new Uint8Array(await new Response(stream).arrayBuffer());
+  } catch {
+    throw damagedBlob();
+  }
 }

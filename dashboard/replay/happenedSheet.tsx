@@ -1,5 +1,6 @@
 import { Fragment, useEffect, useRef } from 'react';
-import type { Happened, WindowView } from '../../model/replay/window.ts';
+import type { Happened } from '../../model/replay/happened.ts';
+import type { WindowView } from '../../model/replay/window.ts';
 import { words } from '../app/words.ts';
 import { Rich } from '../type/line.tsx';
 import { zeroOf } from './zero.ts';

@@ -16,11 +16,12 @@ import { CourseStrip } from './courseStrip.tsx';
 import { HappenedSheet } from './happenedSheet.tsx';
 import { KeyList, useKeys } from './keys.tsx';
 import type { ReplaySession } from './session.ts';
+import { StationChoice } from './stationChoice.tsx';
 import { nextOf, type Target } from './targets.ts';
 import { Transport } from './transport.tsx';
 import { SPEEDS, useCursor } from './useCursor.ts';
 import { useReplay } from './useReplay.ts';
-import { StationOfLanes, WindowSheet } from './windowSheet.tsx';
+import { WindowSheet } from './windowSheet.tsx';
 
 const { past } = words.screen;
 const said = past.replay;
@@ -151,7 +152,7 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
             chosen={String(wide)}
             choose={(next) => choose({ wide: next === String(USUAL) ? undefined : next })}
           />
-          <StationOfLanes
+          <StationChoice
             stations={overview.stations}
             chosen={station}
             choose={(next) => choose({ station: next })}

@@ -1,4 +1,4 @@
-import type { Happened } from '../../model/replay/window.ts';
+import type { Happened } from '../../model/replay/happened.ts';
 
 /** From what the moments of a list are counted. */
 export interface Zero {

@@ -8,18 +8,19 @@ const words = wordsIn('en').gateway.api.describe.tapeOf;
 /** What is answered of a line's tape, by address. */
 export function tapePaths(): Readonly<Record<string, unknown>> {
   const tape = '/api/lines/{line}/tape';
-  const bytes = {
-    summary: words.piece,
-    responses: {
-      200: { description: words.piece, content: { 'application/octet-stream': {} } },
-    },
-  };
+  const bytes = (summary: string) => ({
+    summary,
+    responses: { 200: { description: summary, content: { 'application/octet-stream': {} } } },
+  });
   return {
     [tape]: { get: { ...answer(words.stretch, stretchAnswer), parameters: [line, ...asked(stretchQuery)] } },
     [`${tape}/pieces`]: {
       get: { ...answer(words.pieces, z.array(piece)), parameters: [line, ...asked(piecesQuery)] },
     },
-    [`${tape}/pieces/{position}`]: { get: { ...bytes, parameters: [line, inPath('position')] } },
+    [`${tape}/pieces/{position}`]: { get: { ...bytes(words.piece), parameters: [line, inPath('position')] } },
+    [`${tape}/pieces/{position}/stand-in`]: {
+      get: { ...bytes(words.standIn), parameters: [line, inPath('position')] },
+    },
     [`${tape}/states/{position}`]: {
       get: { ...answer(words.state, stateAnswer), parameters: [line, inPath('position')] },
     },

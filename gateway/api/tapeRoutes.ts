@@ -49,6 +49,13 @@ export function tapeRoutes({ tape, lineOf, read, nothing }: Doors): express.Rout
     if (!bytes) return nothing(request);
     response.type('application/octet-stream').send(Buffer.from(bytes));
   });
+  router.get('/pieces/:position/stand-in', (request, response) => {
+    const { line } = lineOf(request);
+    const { position } = read(positionParameter, request.params);
+    const bytes = tape.standInBytes(line.id, position);
+    if (!bytes) return nothing(request);
+    response.type('application/octet-stream').send(Buffer.from(bytes));
+  });
   router.get('/states/:position', async (request, response) => {
     const live = lineOf(request);
     const { position } = read(positionParameter, request.params);

@@ -1,5 +1,5 @@
-import type { LineFold } from '../fold/fold.ts';
 import type { LineEvent } from '../fold/events.ts';
+import type { LineFold } from '../fold/fold.ts';
 import type { Line } from '../line/line.ts';
 import { byLineTime, type Change, type Role } from '../signals/signals.ts';
 import { between, type Instant, minutes, type Span } from '../units/units.ts';
@@ -8,10 +8,17 @@ import { foldKnown } from './foldKnown.ts';
 import { foldTape } from './foldTape.ts';
 import type { Kept, TapeRead } from './tapeRead.ts';
 
+/** What stands at the positions [from, next): at each place one change, or undefined where it is of no signal of the line. */
+export interface Aligned {
+  readonly from: number;
+  readonly next: number;
+  readonly changes: readonly (Change | undefined)[];
+}
+
 /** A tape of which the positions are told with what stands there. */
 export interface ReplayTape extends TapeRead {
-  /** Of each position from `from` on what stands there, undefined where it is of no signal of the line; in chunks, up to the end. */
-  aligned(from: number, to: number): AsyncIterable<readonly (Change | undefined)[]>;
+  /** What stands at the positions [from, to), in order. */
+  aligned(from: number, to: number): AsyncIterable<Aligned>;
   /** Of positions from `from` on, what is not later than a moment, and what of links is: it came after the replay's end. */
   laterThan(from: number, at: Instant): Promise<readonly Change[]>;
 }
@@ -122,25 +129,20 @@ export class Replay {
     const isOne = ({ signal }: Change) => by === 'change' || CARTON.has(this.wish.line.signals[signal]!.role);
     let found: Instant | undefined;
     if (way > 0) {
-      let position = here;
-      for await (const chunk of this.tape.aligned(here, this.end)) {
-        for (const change of chunk) {
-          position += 1;
-          const at = this.arrivals.momentOf(position);
+      for await (const chunk of this.tape.aligned(here, this.end))
+        for (const [place, change] of chunk.changes.entries()) {
+          const at = this.arrivals.momentOf(chunk.from + place + 1);
           if (change && isOne(change) && at !== undefined && at > moment) return at;
         }
-      }
       return undefined;
     }
     for (let until = here; until > this.begin && found === undefined; until -= LOOK_BACK) {
-      let position = Math.max(this.begin, until - LOOK_BACK);
-      for await (const chunk of this.tape.aligned(position, until)) {
-        for (const change of chunk) {
-          position += 1;
-          const at = this.arrivals.momentOf(position);
+      const from = Math.max(this.begin, until - LOOK_BACK);
+      for await (const chunk of this.tape.aligned(from, until))
+        for (const [place, change] of chunk.changes.entries()) {
+          const at = this.arrivals.momentOf(chunk.from + place + 1);
           if (change && isOne(change) && at !== undefined && at < moment) found = at;
         }
-      }
     }
     return found;
   }
@@ -159,9 +161,10 @@ export class Replay {
     let keptAt = fold.state.at;
     let position = wish.start;
     for await (const chunk of tape.aligned(position, tape.end(line.id))) {
-      const changes = chunk.filter((change) => change !== undefined);
-      arrivals.take(chunk, position);
-      position += chunk.length;
+      const changes = chunk.changes.filter((change) => change !== undefined);
+      arrivals.take(chunk.changes, chunk.from);
+      position = chunk.next;
+      arrivals.end = position;
       const events = fold.take(changes);
       if (this.isBeyond(events))
         ({ fold } = await foldTape(this.read, line, { version, end: position, rest, oldest }));

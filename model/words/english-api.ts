@@ -114,6 +114,7 @@ export const apiWords = {
       pieces: 'The pieces that hold a range of positions',
       piece:
         'One piece as it is stored: a zlib stream, of which the tape’s own format is written down beside its code',
+      standIn: 'What is folded in place of a piece that cannot be opened, in the same form',
       state: 'A state of the fold at a position or before it, to go on from',
     },
     entries: 'An entry of a person; answered once it is durable. The same id counts once',

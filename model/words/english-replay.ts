@@ -1,5 +1,5 @@
 import type { Course } from '../past/course.ts';
-import type { Happened } from '../replay/window.ts';
+import type { Happened } from '../replay/happened.ts';
 import { day } from './clock.ts';
 import { stateWords } from './english-around.ts';
 import { at, capital, count, exactly, lasted, locale, many, past, placed } from './english-say.ts';

@@ -10,7 +10,14 @@ export function replayTape(tape: Tape, line: Line): ReplayTape {
     end: (id) => tape.end(id),
     read: (id, from, to) => tape.read(id, from, to),
     nearest: (id, position, version) => tape.nearest(id, position, version),
-    aligned: (from, to) => tape.read(line.id, from, to),
+    async *aligned(begin, to) {
+      let from = Math.max(begin, tape.begin(line.id));
+      for await (const changes of tape.read(line.id, from, to)) {
+        const next = from + changes.length;
+        yield { from, next, changes };
+        from = next;
+      }
+    },
     laterThan: async (from, at) => {
       const found: Change[] = [];
       for await (const changes of tape.read(line.id, from, tape.end(line.id)))
