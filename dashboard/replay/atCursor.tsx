@@ -1,5 +1,6 @@
 import { useLayoutEffect, useState } from 'react';
 import type { Frame } from '../../model/replay/asked.ts';
+import type { As } from '../../model/replay/replay.ts';
 import type { StationView } from '../../model/view/view.ts';
 import { words } from '../app/words.ts';
 import { Head } from '../blank/head.tsx';
@@ -8,6 +9,7 @@ import { Caution } from '../matters/caution.tsx';
 import { Carton } from '../marks/symbols.tsx';
 import { LossBar } from '../path/bar.tsx';
 import { causesSaid, scaleOf } from '../path/loss.ts';
+import { Choice } from '../past/choose.tsx';
 import { Path } from '../path/path.tsx';
 import { Adjustments } from '../stations/adjustments.tsx';
 import { createStore } from '../store/store.ts';
@@ -24,6 +26,8 @@ interface Shown {
   readonly zone: string;
   readonly station: string | undefined;
   readonly choose: (station: string | undefined) => void;
+  readonly as: As;
+  readonly setAs: (as: As) => void;
 }
 
 /** The line at the moment looked at: its parts are drawn from that view as the Line screen draws them from the newest. */
@@ -47,7 +51,7 @@ function Ready(shown: Shown) {
   );
 }
 
-function Here({ frame, zone, station, choose }: Shown) {
+function Here({ frame, zone, station, choose, as, setAs }: Shown) {
   const { said: head } = useSaid();
   const { stations } = usePart('path');
   const one = stations.find(({ id }) => id === station);
@@ -56,8 +60,17 @@ function Here({ frame, zone, station, choose }: Shown) {
       <header>
         <h2>{said.here.title(frame.view.at, zone)}</h2>
         <p className="sentence">
-          <b>{head.title}</b> {head.lines.join(' ')}
+          <b>{head.title}.</b> {head.lines.join(', ')}
         </p>
+        <Choice
+          label={said.as.label}
+          options={[
+            { id: 'shown', said: said.as.shown },
+            { id: 'known', said: said.as.known },
+          ]}
+          chosen={as}
+          choose={(chosen) => setAs(chosen === 'known' ? 'known' : 'shown')}
+        />
       </header>
       <StationRow stations={stations} chosen={station} choose={choose} />
       {one && <OneStation one={one} />}

@@ -134,8 +134,6 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
       </Measured>
       <Transport
         cursor={cursor}
-        as={as}
-        setAs={setAs}
         step={(by, way) => void step(by, way)}
         jump={jump}
         reachable={(target, way) =>
@@ -180,6 +178,8 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
           zone={zone}
           station={station}
           choose={(next) => choose({ station: next })}
+          as={as}
+          setAs={setAs}
         />
         <HappenedSheet window={shown?.window} at={at} zone={zone} go={go} />
       </div>

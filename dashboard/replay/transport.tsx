@@ -1,23 +1,18 @@
 import { words } from '../app/words.ts';
 import { Choice } from '../past/choose.tsx';
-import type { As } from '../../model/replay/replay.ts';
 import { type Cursor, SPEEDS, type Speed } from './useCursor.ts';
 import { type Target, TARGETS } from './targets.ts';
 
 const said = words.screen.past.replay;
 
-/** Play and step, how fast, which of the two views, and where to go. */
+/** Play and step, how fast, and where to go. */
 export function Transport({
   cursor,
-  as,
-  setAs,
   step,
   jump,
   reachable,
 }: {
   readonly cursor: Cursor;
-  readonly as: As;
-  readonly setAs: (as: As) => void;
   readonly step: (by: 'change' | 'carton', way: 1 | -1) => void;
   readonly jump: (to: Target, way: 1 | -1) => void;
   readonly reachable: (to: Target, way: 1 | -1) => boolean;
@@ -26,7 +21,7 @@ export function Transport({
     <div className="transport">
       <div className="panels">
         <button type="button" onClick={() => step('carton', -1)} aria-label={said.carton.back}>
-          <Arrow way={-1} bar /> {said.carton.back}
+          <Arrow way={-1} bar /> {said.carton.one}
         </button>
         <button
           type="button"
@@ -37,7 +32,7 @@ export function Transport({
           {cursor.plays ? <Bars /> : <Arrow way={1} />} {cursor.plays ? said.stop : said.play}
         </button>
         <button type="button" onClick={() => step('carton', 1)} aria-label={said.carton.on}>
-          {said.carton.on} <Arrow way={1} bar />
+          {said.carton.one} <Arrow way={1} bar />
         </button>
       </div>
       <Choice
@@ -45,15 +40,6 @@ export function Transport({
         options={SPEEDS.map((speed) => ({ id: String(speed), said: said.speed(speed) }))}
         chosen={String(cursor.speed)}
         choose={(speed) => cursor.setSpeed(Number(speed ?? 1) as Speed)}
-      />
-      <Choice
-        label={said.as.label}
-        options={[
-          { id: 'shown', said: said.as.shown },
-          { id: 'known', said: said.as.known },
-        ]}
-        chosen={as}
-        choose={(chosen) => setAs(chosen === 'known' ? 'known' : 'shown')}
       />
       <fieldset className="panels jumps">
         <legend className="unseen">{said.jump.label}</legend>

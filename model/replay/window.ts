@@ -66,8 +66,8 @@ export interface WindowDevice {
   })[];
 }
 
-/** A chart never gets more points than this. */
-const BUCKETS = 240;
+/** So many points a window has at most: with more of them single cartons would be drawn as a rate. */
+const BUCKETS = 90;
 const HAPPENED_MOST = 300;
 
 /** `fold`: the line at the window's beginning, which is stepped on to its end; `changes`: all of the window, in line time. */

@@ -37,8 +37,7 @@ export const replayWords = {
 
   play: 'Play',
   stop: 'Stop playing',
-  carton: { back: 'one carton back', on: 'one carton on' },
-  change: { back: 'one change back', on: 'one change on' },
+  carton: { one: 'carton', back: 'one carton back', on: 'one carton on' },
   speeds: 'How fast',
   speed: (times: number) => (times === 1 ? 'as it was' : `${count(times)} times`),
   as: {
