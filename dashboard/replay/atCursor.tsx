@@ -118,7 +118,7 @@ function StationRow({
               <Carton drawing={station.drawing} off={station.mark !== 'none'} width={66} />
               <span className="unseen">{words.screen.past.station(station.number, station.name)}</span>
               <span className={station.lost === largest ? 'lost first' : 'lost'}>{count(station.lost)}</span>
-              <svg width={66} height={12} aria-hidden="true">
+              <svg viewBox="0 0 66 12" aria-hidden="true">
                 <LossBar
                   causes={station.causes}
                   perCarton={62 / largest}
@@ -145,7 +145,7 @@ function OneStation({ one }: { readonly one: StationView }) {
     <div className="onestation">
       <h3>{words.screen.past.station(one.number, one.name)}</h3>
       <p>{causesSaid(one.causes)}</p>
-      <svg viewBox="0 0 400 16" height={16} width={400} aria-hidden="true">
+      <svg viewBox="0 0 400 16" aria-hidden="true">
         <LossBar
           causes={one.causes}
           perCarton={scaleOf([one.lost], 0, 390)}

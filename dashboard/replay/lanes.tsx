@@ -72,7 +72,29 @@ function Lane({
       ) : (
         <States lane={lane} box={box} top={top} />
       )}
+      {lane.more > 0 && <LeftOut lane={lane} box={box} top={top} />}
     </g>
+  );
+}
+
+/** From here on there were more readings than are drawn: nothing is said of them. */
+function LeftOut({
+  lane,
+  box,
+  top,
+}: {
+  readonly lane: AroundLane;
+  readonly box: TimeBox;
+  readonly top: number;
+}) {
+  const left = xOf(box.from + (lane.readings.at(-1)?.after ?? 0), box);
+  return (
+    <>
+      <rect x={left} y={top + 2} width={box.right - left} height={HEIGHT - 6} className="statebox dark" />
+      <text x={left + 6} y={top + HEIGHT / 2 - 1} dy=".36em" fontSize={TYPE}>
+        {said.lanes.more(lane.more)}
+      </text>
+    </>
   );
 }
 

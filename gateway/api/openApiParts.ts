@@ -32,6 +32,12 @@ export function file(summary: string) {
   return { summary, responses: { '200': { description: summary, content }, ...trouble } };
 }
 
+/** Bytes as they are. */
+export function bytes(summary: string) {
+  const content = { 'application/octet-stream': { schema: { type: 'string', format: 'binary' } } };
+  return { summary, responses: { '200': { description: summary, content }, ...trouble } };
+}
+
 export function json(schema: z.ZodType) {
   return { 'application/json': { schema: z.toJSONSchema(schema) } };
 }

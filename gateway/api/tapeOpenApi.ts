@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { wordsIn } from '../../model/words/words.ts';
-import { answer, asked, inPath, line } from './openApiParts.ts';
+import { answer, asked, bytes, inPath, line } from './openApiParts.ts';
 import { piece, piecesQuery, stateAnswer, stretchAnswer, stretchQuery } from './tapeSchema.ts';
 
 const words = wordsIn('en').gateway.api.describe.tapeOf;
@@ -8,10 +8,6 @@ const words = wordsIn('en').gateway.api.describe.tapeOf;
 /** What is answered of a line's tape, by address. */
 export function tapePaths(): Readonly<Record<string, unknown>> {
   const tape = '/api/lines/{line}/tape';
-  const bytes = (summary: string) => ({
-    summary,
-    responses: { 200: { description: summary, content: { 'application/octet-stream': {} } } },
-  });
   return {
     [tape]: { get: { ...answer(words.stretch, stretchAnswer), parameters: [line, ...asked(stretchQuery)] } },
     [`${tape}/pieces`]: {

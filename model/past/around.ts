@@ -197,6 +197,8 @@ function nameOf({ line }: LineIndex, { role, of, server }: Signal): string | und
   if (role === 'stopDevice' || role === 'stopDeviceCount') return named(line.devices);
   if (role === 'guard') return named(line.guards);
   if (role === 'condition') return named(line.conditions);
+  if (role === 'notLoadedCount') return named(line.loading.positions);
+  if (role === 'rejectCount') return named(line.rejects);
   if (role === 'link') return server;
   const adjustment = line.adjustments.find(({ number }) => role === 'adjustment' && number === of);
   return adjustment ? `${adjustment.number} ${adjustment.name}` : undefined;

@@ -15,7 +15,7 @@ const OF_MACHINE: ReadonlySet<Role> = new Set([
   'condition',
 ]);
 /** Readings of one signal that are drawn; a faster one keeps its first ones, and says how many more there are. */
-const READINGS_MOST = 600;
+const READINGS_MOST = 6_000;
 
 /**
  * What the signals of a station read in a stretch, and those of the machine that say why it stood. `before`: the line at its

@@ -42,10 +42,8 @@ const NAMES: Partial<Readonly<Record<AroundLane['role'], string>>> = {
   cycleCount: 'machine cycles',
   goodCount: 'good cartons',
   presentedCount: 'cartons that came here',
-  rejectCount: 'rejects',
   pickedCount: 'blanks picked',
   missedPickCount: 'missed picks',
-  notLoadedCount: 'pockets not loaded',
   crushedCount: 'crushed cartons',
   nearMissCount: 'near misses',
   heartbeat: 'heartbeat',
@@ -69,6 +67,8 @@ const secondsFrom = (ms: number) =>
 
 function nameOf({ role, of }: Pick<AroundLane, 'role' | 'of'>): string {
   if (role === 'stopDeviceCount') return `presses of ${of ?? 'a stop device'}, counted`;
+  if (role === 'notLoadedCount') return `not loaded${of === undefined ? '' : `, ${of}`}`;
+  if (role === 'rejectCount') return `rejects${of === undefined ? '' : `, ${of}`}`;
   if (role === 'link') return `server ${of ?? ''}`.trim();
   return of ?? NAMES[role] ?? role;
 }

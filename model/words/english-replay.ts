@@ -113,8 +113,9 @@ export const replayWords = {
     more: (n: number) => `and ${count(n)} more in this window: make it narrower to see them`,
     here: (moment: number, zone: string) => `here: ${exactly(moment, zone)}`,
     offset: (ms: number) => {
-      const sign = ms < 0 ? '−' : '+';
       const long = Math.abs(ms);
+      if (long < 50) return '0.0 s';
+      const sign = ms < 0 ? '−' : '+';
       return `${sign}${long < 60_000 ? `${decimal(long / 1000, 1, locale)} s` : lasted(long)}`;
     },
     one: (one: Happened): string => {

@@ -86,9 +86,14 @@ async function askedAt(path: string): Promise<string> {
     .replace('{notice}', 'n1')
     .replace('{export}', exported)
     .replace('{adjustment}', '2.2');
+    .replace('{adjustment}', '2.2')
+    .replace('{position}', '0');
   const needed = (api.paths[path]!.get!.parameters ?? []).filter((one) => one.in === 'query' && one.required);
   if (needed.length === 0) return filled;
-  expect(needed.map(({ name }) => name)).toEqual(['stop']);
+  const names = needed.map(({ name }) => name);
+  // moments of a stretch, which serve as positions too
+  if (names.includes('from')) return `${filled}?from=0&to=${epochMs(at(60))}`;
+  expect(names).toEqual(['stop']);
   const { list } = (await (await site.get(`/api/lines/${line.id}/past/stops`)).json()) as {
     readonly list: readonly { readonly id: string }[];
   };
@@ -101,7 +106,13 @@ describe('/api/openapi.json', () => {
     expect(paths.length).toBeGreaterThanOrEqual(17);
     for (const path of paths) {
       const response = await site.get(await askedAt(path), admin);
-      expect(response.status, path).toBe(200);
+      // nothing of this tape is sealed yet, and only for what is there can be a stand-in
+      const status = path.endsWith('/stand-in') ? '404' : '200';
+      expect(String(response.status), path).toBe(status);
+      if (path.endsWith('/pieces/{position}')) {
+        expect(response.headers.get('content-type'), path).toBe('application/octet-stream');
+        continue;
+      }
       if (path.endsWith('.csv')) {
         expect(response.headers.get('content-type'), path).toMatch(/^text\/csv/);
         expect(await response.text(), path).toMatch(/^(what|figure|part),/);
@@ -112,6 +123,7 @@ describe('/api/openapi.json', () => {
         continue;
       }
       const read = schemaOf(api.paths[path]!.get, '200').safeParse(await response.json());
+      const read = schemaOf(api.paths[path]!.get, status === '200' ? '200' : '4XX').safeParse(await response.json());
       expect(read.error?.issues ?? [], path).toEqual([]);
     }
   });
