@@ -8,6 +8,7 @@ import { words } from '../app/words.ts';
 import { useAsked } from '../past/asked.ts';
 import { Choice } from '../past/choose.tsx';
 import { queryOf, useChosen } from '../past/chosen.ts';
+import { ExportForm } from '../export/exportForm.tsx';
 import { Frame } from '../past/frame.tsx';
 import { Measured } from '../past/measured.tsx';
 import { usePart } from '../store/use.tsx';
@@ -183,6 +184,10 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
         />
         <HappenedSheet window={shown?.window} at={at} zone={zone} go={go} />
       </div>
+      <details className="windowexport">
+        <summary>{said.window.export}</summary>
+        <ExportForm key={`${window.from} ${window.to}`} line={id} from={window.from} to={window.to} />
+      </details>
       <KeyList />
       <p className="foot">{said.caution}</p>
     </Frame>

@@ -75,6 +75,7 @@ export const replayWords = {
     held: (ms: number | undefined) => (ms === undefined ? 'latched in' : `latched in ${lasted(ms)}`),
     open: (ms: number | undefined) => (ms === undefined ? 'read open' : `read open ${lasted(ms)}`),
     asKnown: 'As known now.',
+    export: 'Export this window',
     reading: 'Looking at the window …',
   },
   lanes: {

@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
 import { join } from 'node:path';
-import Sqlite from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { FetchedTape } from '../../../dashboard/replay/fetchedTape.ts';
+import { openDatabase, statement } from '../../../gateway/tape/database.ts';
 import { LineFold } from '../../../model/fold/fold.ts';
 import { Replay } from '../../../model/replay/replay.ts';
 import type { Change } from '../../../model/signals/signals.ts';
@@ -80,14 +80,13 @@ describe('a stretch of a gateway’s tape that a browser fetches and folds', () 
 
   it('[RP4] [TP5] a damaged piece is time that nobody saw, as it is for the gateway; all else is played', async () => {
     const [, , third] = site.tape.pieces(line.id, 0, site.tape.end(line.id));
-    const database = new Sqlite(join(site.folder, 'tape.sqlite'));
-    const body = database
-      .prepare('SELECT body FROM segment WHERE start = ?')
-      .pluck()
-      .get(third!.start) as Buffer;
+    const database = openDatabase(join(site.folder, 'tape.sqlite'));
+    const read = statement(database, 'SELECT body FROM segment WHERE start = ?').pluck();
+    const write = statement(database, 'UPDATE segment SET body = ? WHERE start = ?');
+    const body = read.get(third!.start) as Buffer;
     const broken = Buffer.from(body);
     broken[broken.length >> 1]! ^= 0x55;
-    database.prepare('UPDATE segment SET body = ? WHERE start = ?').run(broken, third!.start);
+    write.run(broken, third!.start);
     const { replay } = await opened(monday, (monday + HOUR) as Instant);
     const within = ((third!.at!.least + third!.at!.most) / 2) as Instant;
     const after = (third!.at!.most + 5 * MINUTE) as Instant;
@@ -102,7 +101,7 @@ describe('a stretch of a gateway’s tape that a browser fetches and folds', () 
     fold.take(all.filter(({ at }) => at <= after));
     expect(position).toBeGreaterThan(third!.start);
     expect(played.state.shift.account).toEqual(fold.state.shift.account);
-    database.prepare('UPDATE segment SET body = ? WHERE start = ?').run(body, third!.start);
+    write.run(body, third!.start);
     database.close();
   });
 

@@ -85,7 +85,6 @@ async function askedAt(path: string): Promise<string> {
     .replace('{station}', 'fold')
     .replace('{notice}', 'n1')
     .replace('{export}', exported)
-    .replace('{adjustment}', '2.2');
     .replace('{adjustment}', '2.2')
     .replace('{position}', '0');
   const needed = (api.paths[path]!.get!.parameters ?? []).filter((one) => one.in === 'query' && one.required);
@@ -123,7 +122,9 @@ describe('/api/openapi.json', () => {
         continue;
       }
       const read = schemaOf(api.paths[path]!.get, '200').safeParse(await response.json());
-      const read = schemaOf(api.paths[path]!.get, status === '200' ? '200' : '4XX').safeParse(await response.json());
+      const read = schemaOf(api.paths[path]!.get, status === '200' ? '200' : '4XX').safeParse(
+        await response.json(),
+      );
       expect(read.error?.issues ?? [], path).toEqual([]);
     }
   });
