@@ -4,7 +4,7 @@ import { useAsked } from '../past/asked.ts';
 import { Sending } from './sending.tsx';
 
 const said = words.screen.people.settings;
-const NUMBERS = ['idleMinutes', 'panelIdleMinutes', 'hoursMost'] as const;
+const NUMBERS = ['idleMinutes', 'panelIdleMinutes', 'hoursMost', 'namesKeptDays'] as const;
 
 type Settings = { readonly closed: boolean } & Readonly<Record<(typeof NUMBERS)[number], number>>;
 
@@ -36,7 +36,13 @@ export function LogInSettings() {
         {NUMBERS.map((name) => (
           <label key={name}>
             <span>{said[name]}</span>
-            <input type="number" name={name} min={1} required defaultValue={data[name]} />
+            <input
+              type="number"
+              name={name}
+              min={name === 'namesKeptDays' ? 0 : 1}
+              required
+              defaultValue={data[name]}
+            />
           </label>
         ))}
       </Sending>

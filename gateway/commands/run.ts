@@ -20,6 +20,7 @@ import { Pages } from '../notices/pages.ts';
 import type { Unwanted } from '../notices/outbox.ts';
 import { recordLetter, unwantedNow } from '../notices/recordLetter.ts';
 import { awaitNotices, type WaysOut, waysWrongOf } from '../notices/notices.ts';
+import { startForgetting } from '../people/forgetting.ts';
 import { openPeople } from '../people/people.ts';
 import { openRecords } from '../records/records.ts';
 import { StoredTape } from '../tape/storedTape.ts';
@@ -86,6 +87,8 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   ends.add(async () => records.close());
   const people = openPeople(asked.data, { now });
   ends.add(async () => people.close());
+  const stopForgetting = startForgetting(people, log);
+  ends.add(async () => stopForgetting());
   if (asked.newAdminCode) say(wordsIn('en').people.newCode(people.newAdminCode()));
   else if (people.firstCode !== undefined) say(wordsIn('en').people.firstCode(people.firstCode));
   const certificate = await openCertificate(asked.tls, { ...asked, now, log, say });

@@ -6,6 +6,7 @@ import { openDatabase } from '../tape/database.ts';
 import { onPeopleFile as onDisk } from './peopleFile.ts';
 import { makeAdminCode } from './adminCode.ts';
 import { createAdministration, type Administration } from './administration.ts';
+import { forgetEnded } from './forget.ts';
 import { Guesses } from './guesses.ts';
 import { HASH_COST, type HashCost } from './hashing.ts';
 import { createLogIn, type LogIn } from './logIn.ts';
@@ -48,6 +49,8 @@ export interface People {
   use(token: string): void;
   /** Numbers of those whose access has ended. */
   shutOff(): ReadonlySet<string>;
+  /** Drops what is kept of people for a limited time; answers the numbers that lost something. */
+  forgetEnded(): readonly string[];
   readonly logIn: LogIn;
   readonly administration: Administration;
   readonly push: Push;
@@ -132,6 +135,7 @@ function faceOf(
     asker: (token) => guarded(() => sessions.asker(token, kept.settings(), now())),
     use: (token) => guarded(() => sessions.use(token, now())),
     shutOff: () => ground.shutOff,
+    forgetEnded: () => forgetEnded(ground),
     logIn: createLogIn(ground),
     administration: createAdministration(ground),
     push: {

@@ -47,7 +47,7 @@ export class Sessions {
       this.database,
       'INSERT INTO session (token, person, kind, place, provisional, from_ms, until_ms, used_ms) VALUES (?, ?, ?, ?, ?, ?, ?, ?)',
     ).run(hashOf(token), number, kind, place, provisional ? 1 : 0, now, now + hoursMost * 3_600_000, now);
-    statement(this.database, 'DELETE FROM session WHERE until_ms <= ?').run(now);
+    this.dropOver(now);
     statement(
       this.database,
       `DELETE FROM session WHERE person = ? AND token IN (
@@ -83,6 +83,11 @@ export class Sessions {
       hashOf(token),
       now - USED_EXACT,
     );
+  }
+
+  /** Those that can last no longer. */
+  dropOver(now: number): void {
+    statement(this.database, 'DELETE FROM session WHERE until_ms <= ?').run(now);
   }
 
   end(token: string): void {

@@ -12,11 +12,19 @@ export const settingsSchema = z.strictObject({
   panelIdleMinutes: z.number().int().min(1).max(60),
   /** So long a log-in lasts at most. */
   hoursMost: z.number().int().min(1).max(168),
+  /** So many days after a person's access ended the name and all else of the person goes, but the number; 0: it stays. */
+  namesKeptDays: z.number().int().min(0).max(3650),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 
 /** A shift and its hand-over; at a panel the next one stands there soon. */
-export const SETTINGS: Settings = { closed: false, idleMinutes: 30, panelIdleMinutes: 2, hoursMost: 10 };
+export const SETTINGS: Settings = {
+  closed: false,
+  idleMinutes: 30,
+  panelIdleMinutes: 2,
+  hoursMost: 10,
+  namesKeptDays: 90,
+};
 
 /** What is set, by name. */
 export class Kept {

@@ -101,6 +101,7 @@ export const peopleScreenWords = {
     idleMinutes: 'minutes until a log-in at a desk ends that is left alone',
     panelIdleMinutes: 'minutes at a panel',
     hoursMost: 'hours a log-in lasts at most',
+    namesKeptDays: 'days that a name is kept after the person’s access ended; 0 for good',
     save: 'Save',
     saved: 'Saved.',
   },

@@ -56,6 +56,8 @@ const chosenBadly: Readonly<Record<SecretFault, { readonly what: string; readonl
 
 /** What is told of people's numbers, log-ins and what they may do. */
 export const peopleWords = {
+  forgotten: (numbers: readonly string[]) =>
+    `Access ended long ago: name and log-in of number ${numbers.join(', ')} are erased, as the settings of people say.`,
   acts,
   needsLogIn: (act: Act) => ({
     what: `To ${acts[act]}, log in.`,

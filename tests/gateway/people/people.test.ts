@@ -82,11 +82,12 @@ describe('an admin', () => {
       ask(
         'PUT',
         '/api/people/settings',
-        { closed: false, idleMinutes: 30, panelIdleMinutes: 2, hoursMost: 10, ...change },
+        { closed: false, idleMinutes: 30, panelIdleMinutes: 2, hoursMost: 10, namesKeptDays: 90, ...change },
         { cookie },
       );
     expect((await set({ idleMinutes: 0 })).status).toBe(400);
     expect((await set({ hoursMost: 1000 })).status).toBe(400);
+    expect((await set({ namesKeptDays: -1 })).status).toBe(400);
     expect((await set({ idleMinutes: 5 })).status).toBe(200);
     expect((await ask('GET', '/api/people/settings', undefined, { cookie })).body.idleMinutes).toBe(5);
     const operator = await person('17', ['operator']);
@@ -224,7 +225,13 @@ describe('the file of the people', () => {
     await first.administration.add({ number: '17', roles: ['operator'] });
     first.administration.change('17', { disabled: true });
     expect([...first.shutOff()]).toEqual(['17']);
-    first.administration.set({ closed: true, idleMinutes: 7, panelIdleMinutes: 3, hoursMost: 4 });
+    first.administration.set({
+      closed: true,
+      idleMinutes: 7,
+      panelIdleMinutes: 3,
+      hoursMost: 4,
+      namesKeptDays: 0,
+    });
     first.close();
     const second = openPeople(data, { now: () => 2000, cost: CHEAP });
     expect(second.administration.all()).toMatchObject([{ number: '17', created: 1000, disabled: 1000 }]);
@@ -234,6 +241,7 @@ describe('the file of the people', () => {
       idleMinutes: 7,
       panelIdleMinutes: 3,
       hoursMost: 4,
+      namesKeptDays: 0,
     });
     expect(second.plant()).toEqual({ people: false, closed: true });
     expect(second.firstCode).toBeUndefined();
