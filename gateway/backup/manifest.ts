@@ -33,7 +33,14 @@ const content = z.strictObject({
   files: z.array(z.strictObject({ name, bytes: z.number().int().min(0), sha256: hash })),
   /** What the tape holds of each line: positions, and the hash of its changes. */
   lines: z.array(
-    z.strictObject({ id: z.string(), begin: z.number().int(), end: z.number().int(), sha256: hash }),
+    z.strictObject({
+      id: z.string(),
+      begin: z.number().int(),
+      end: z.number().int(),
+      /** Changes that were damaged on the disk already. */
+      unread: z.number().int(),
+      sha256: hash,
+    }),
   ),
   /** What lay in the data folder and is not in it. */
   leftOut: z.array(z.string()),

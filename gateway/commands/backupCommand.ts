@@ -33,7 +33,10 @@ export const backupCommand: Command = async (args, work, say) => {
   const backup = await backUp({ folder, data, lineFiles, keys, now: Date.now() }, work);
   const bytes = backup.files.reduce((sum, file) => sum + file.bytes, statSync(join(folder, MANIFEST)).size);
   say(words.made(folder, backup.files.length + 1, (bytes / 1e6).toFixed(1)));
-  for (const { id, begin, end, sha256 } of backup.lines) say(words.line(id, end - begin, end, sha256));
+  for (const { id, begin, end, unread, sha256 } of backup.lines) {
+    say(words.line(id, end - begin, end, sha256));
+    if (unread > 0) say(words.unread(unread));
+  }
   if (backup.leftOut.length > 0) say(words.leftOut(backup.leftOut));
   say(keys ? words.withKeys : words.noKeys);
   if (backup.files.some(({ name }) => name === 'people.sqlite')) say(words.people);

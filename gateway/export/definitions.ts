@@ -39,7 +39,13 @@ export function definitionsOf({ source, period, format, now }: DefinitionsAsked)
     tape: { begin: stored.begin, end: stored.end },
     /** Derived tables are made from the tape up to this position, by this version. */
     derived: edition ? { upTo: edition.position, version: edition.version } : null,
-    notes: [words.about.period, words.about.missing, words.about[format], words.about.people],
+    notes: [
+      words.about.period,
+      words.about.missing,
+      words.about.unread,
+      words.about[format],
+      words.about.people,
+    ],
   };
 }
 

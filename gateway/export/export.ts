@@ -66,7 +66,8 @@ export async function exportTables(
       { rows: rows.get(table) ?? 0, ...tableDefinition(table, asked.source, fileName(table, asked.format)) },
     ]),
   );
-  const text = `${JSON.stringify({ ...all, tables }, undefined, 2)}\n`;
+  const { unread } = asked.source;
+  const text = `${JSON.stringify({ ...all, unread, tables }, undefined, 2)}\n`;
   await parcel.file(DEFINITIONS, (sink) => sink(Buffer.from(text)));
   return rows;
 }

@@ -188,6 +188,7 @@ export class ExportJobs {
       stored,
       records: this.parts.records,
       openGap: state.gap?.from,
+      unread: [],
       until: live.now(),
     };
   }

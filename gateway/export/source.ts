@@ -14,6 +14,8 @@ export interface ExportSource {
   readonly records: Pick<Records, 'ask' | 'last' | 'first' | 'edition'>;
   /** Since when there is a gap that is not over; undefined where there is none. */
   readonly openGap: Instant | undefined;
+  /** Positions of changes that are damaged on the disk and could not be read, as they are found. */
+  readonly unread: { readonly from: number; readonly to: number }[];
   /** Up to when there can be anything. */
   readonly until: Instant;
 }

@@ -55,7 +55,17 @@ export async function storedSource(wish: StoredWish): Promise<ExportSource & { c
         : await workedOut(wish, tape, stored, version);
     if (records !== kept) open.push(records);
     const until = Math.max(state.heardAt, state.at, 0) as Instant;
-    return { index: indexOf(line), version, tape, stored, records, openGap: state.gap?.from, until, close };
+    return {
+      index: indexOf(line),
+      version,
+      tape,
+      stored,
+      records,
+      openGap: state.gap?.from,
+      unread: [],
+      until,
+      close,
+    };
   } catch (error) {
     close();
     throw error;

@@ -52,7 +52,12 @@ async function* changes(source: ExportSource, { from, to }: Period): AsyncGenera
   let done = 0;
   for (const range of ranges) {
     let position = range.from;
-    for await (const piece of tape.read(stored, range.from, range.to))
+    const skip = (begin: number, end: number) => {
+      source.unread.push({ from: begin, to: end });
+      position += end - begin;
+      done += end - begin;
+    };
+    for await (const piece of tape.read(stored, range.from, range.to, skip))
       for (let place = 0; place < piece.length; place += AT_ONCE) {
         const rows: Cells[] = [];
         for (const change of piece.slice(place, place + AT_ONCE)) {

@@ -6,7 +6,7 @@ const AT_ONCE = 2000;
 
 /**
  * What a line's tape holds, as one number: SHA-256 over its changes in order of arrival, each a line of text: the signal's
- * id, line time and time of receipt in ticks, status, and the value as JSON has it, with tabs between. How it is stored,
+ * id, line time and time of receipt in ticks, status, and the value as JSON has it, with tabs between; a piece that cannot be read is a line that says how many changes it had. How it is stored,
  * cut and numbered does not count, and neither does where it begins: so it is the same on another machine.
  */
 export class ContentHash {
@@ -27,6 +27,12 @@ export class ContentHash {
       this.hash.update(text);
     }
     this.changes += changes.length;
+  }
+
+  /** So many changes are on the disk and cannot be read. */
+  addUnread(count: number): void {
+    this.hash.update(`unread\t${count}\n`);
+    this.changes += count;
   }
 
   /** In hexadecimal; nothing can be added after. */

@@ -8,7 +8,7 @@ const words = wordsIn('en').tape;
 /** "SCLT": marks the file as a tape. */
 const MARK = 0x53434c54;
 /** Format of the tables. A change of them is a new number here and a step that brings the older one up to it. */
-const FORMAT = 3;
+export const FORMAT = 3;
 /** What the write-ahead log may keep on disk once it has been written back. */
 const LOG_BYTES = 8 * 1024 * 1024;
 

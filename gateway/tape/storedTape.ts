@@ -7,7 +7,7 @@ import { wordsIn } from '../../model/words/words.ts';
 import { Checkpoints } from './checkpoints.ts';
 import { openToRead, statement } from './database.ts';
 import { onDisk } from './diskTrouble.ts';
-import { formatOf } from './schema.ts';
+import { FORMAT, formatOf } from './schema.ts';
 import { opened, unseal } from './segments.ts';
 import type { Span } from './spans.ts';
 
@@ -40,13 +40,14 @@ const BUSY_MS = 5000;
  */
 export class StoredTape {
   private readonly database: Database;
+  private readonly format: number;
   private readonly segmentAt: Statement<[number, number], Row>;
   private readonly batchAt: Statement<[number, number], Row>;
 
   constructor(file: string) {
     this.database = onDisk(file, () => openToRead(file, BUSY_MS));
     try {
-      onDisk(file, () => formatOf(this.database));
+      this.format = onDisk(file, () => formatOf(this.database));
     } catch (error) {
       this.database.close();
       throw error;
@@ -72,16 +73,28 @@ export class StoredTape {
     );
   }
 
-  /** Changes of positions [from, to) in order of arrival. Other work gets its turn between two pieces. */
-  async *read(line: StoredLine, from = line.begin, to = line.end): AsyncGenerator<readonly Change[]> {
+  /**
+   * Changes of positions [from, to) in order of arrival. Other work gets its turn between two pieces. A piece that is damaged
+   * is a trouble, unless `unread` takes it: then it is told how many positions are missing, and reading goes on behind them.
+   */
+  async *read(
+    line: StoredLine,
+    from = line.begin,
+    to = line.end,
+    unread?: (from: number, to: number) => void,
+  ): AsyncGenerator<readonly Change[]> {
     let position = Math.max(from, line.begin);
     const until = Math.min(to, line.end);
     while (position < until) {
-      const { start, changes } = onDisk(this.database.name, () => this.pieceAt(line, position));
-      const next = Math.min(until, start + changes.length);
-      yield position === start && next === start + changes.length
-        ? changes
-        : changes.slice(position - start, next - start);
+      const row = onDisk(this.database.name, () => this.rowAt(line, position));
+      const next = Math.min(until, row.start + row.count);
+      const changes = opened(row.body, row.open);
+      if (changes?.length === row.count)
+        yield position === row.start && next === row.start + row.count
+          ? changes
+          : changes.slice(position - row.start, next - row.start);
+      else if (unread) unread(position, next);
+      else throw damaged(line, row);
       position = next;
       await setImmediate();
     }
@@ -93,7 +106,7 @@ export class StoredTape {
    */
   within(line: StoredLine, { least, most }: Span): readonly { readonly from: number; readonly to: number }[] {
     return onDisk(this.database.name, () => {
-      if (!this.hasSpans()) return line.begin < line.end ? [{ from: line.begin, to: line.end }] : [];
+      if (this.format < FORMAT) return line.begin < line.end ? [{ from: line.begin, to: line.end }] : [];
       const rows = statement<[number, number, number], { readonly start: number; readonly count: number }>(
         this.database,
         `SELECT start, count FROM span WHERE line = ?
@@ -117,6 +130,8 @@ export class StoredTape {
 
   /** The newest saved state of a version at or before a position. */
   nearest(line: StoredLine, position: number, version: string): ReturnType<Checkpoints['nearest']> {
+    // a tape of an earlier format has none that are read here
+    if (this.format < FORMAT) return undefined;
     return onDisk(this.database.name, () =>
       new Checkpoints(this.database).nearest(line.number, Math.min(position, line.end), version),
     );
@@ -126,7 +141,7 @@ export class StoredTape {
     this.database.close();
   }
 
-  private pieceAt(line: StoredLine, position: number): { start: number; changes: readonly Change[] } {
+  private rowAt(line: StoredLine, position: number): Row & { readonly open: typeof unseal } {
     // between two looks what was a batch may have become a segment
     for (const [find, open] of [
       [this.segmentAt, unseal],
@@ -134,19 +149,12 @@ export class StoredTape {
       [this.segmentAt, unseal],
     ] as const) {
       const row = find.get(line.number, position);
-      if (row && row.start + row.count > position)
-        return { start: row.start, changes: contentOf(line.id, row, open) };
+      if (row && row.start + row.count > position) return { ...row, open };
     }
     throw new LineError(words.missing(line.id, position), {
       why: words.missingWhy,
       mend: words.damagedMend,
     });
-  }
-
-  private hasSpans(): boolean {
-    return (
-      statement(this.database, "SELECT count(*) FROM sqlite_master WHERE name = 'span'").pluck().get() === 1
-    );
   }
 
   private signalsOf(line: number): readonly string[] {
@@ -166,10 +174,8 @@ export class StoredTape {
   }
 }
 
-function contentOf(line: string, row: Row, open: (bytes: Uint8Array) => Change[]): readonly Change[] {
-  const changes = opened(row.body, open);
-  if (changes?.length === row.count) return changes;
-  throw new LineError(words.damaged(line, row.start, row.start + row.count), {
+function damaged({ id }: StoredLine, { start, count }: Row): LineError {
+  return new LineError(words.damaged(id, start, start + count), {
     why: words.damagedWhy,
     mend: words.damagedMend,
   });

@@ -16,6 +16,8 @@ export const backupWords = {
     `The backup stands in ${folder}: ${files} files, ${megabytes} MB, with the hash of each in backup.json.`,
   line: (id: string, changes: number, end: number, sha256: string) =>
     `Tape of ${id}: ${whole(changes)} changes up to position ${whole(end)}, SHA-256 ${sha256}`,
+  unread: (changes: number) =>
+    `${whole(changes)} of them are damaged on the disk and cannot be read; they are in it as they are.`,
   leftOut: (names: readonly string[]) =>
     `Not in it: ${names.join(', ')}. Records of the past are made anew from the tape.`,
   noKeys:

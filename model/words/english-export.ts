@@ -196,6 +196,7 @@ export const exportWords = {
   gained: (signal: string, unit: string) => `What ${signal} gained in production, in ${unit}.`,
   about: {
     period: 'Rows are those whose beginning lies in [from, to) of line time: periods side by side add up.',
+    unread: 'Positions under “unread” are damaged on the disk: their changes are not among the rows.',
     missing: 'What is not known, or does not exist, is empty (null); it is never 0.',
     csv: 'UTF-8, comma, CR LF, quotes as in RFC 4180. Moments are ISO 8601 by the line’s clock with their offset, to the millisecond. Text that a spreadsheet would take for a formula has an apostrophe before it.',
     parquet:

@@ -16,6 +16,7 @@ import { heldIn } from '../../../gateway/backup/fileHash.ts';
 import { linesIn } from '../../../gateway/backup/linesIn.ts';
 import { readManifest } from '../../../gateway/backup/manifest.ts';
 import { restore } from '../../../gateway/backup/restore.ts';
+import { openDatabase, statement } from '../../../gateway/tape/database.ts';
 import { openSqliteTape } from '../../../gateway/tape/sqliteTape.ts';
 import { LineError } from '../../../model/trouble/trouble.ts';
 import { setTimeout } from 'node:timers/promises';
@@ -129,6 +130,17 @@ describe('putting a backup back', () => {
     expect(await linesIn(join(other, 'tape.sqlite'), work())).toEqual(
       await linesIn(join(data, 'tape.sqlite'), work()),
     );
+  });
+
+  it('[OI6] brings back a tape that was damaged on the disk as it was, and both say how much of it', async () => {
+    const data = await dataFolder();
+    const database = openDatabase(join(data, 'tape.sqlite'));
+    statement(database, "UPDATE segment SET body = x'00' WHERE start = 600").run();
+    database.close();
+    const { folder, backup } = await backedUp(data);
+    expect(backup.lines).toMatchObject([{ begin: 0, end: 2000, unread: 600 }]);
+    const target = join(folderForTest(), 'data');
+    expect((await restore(folder, target, work())).lines).toEqual(backup.lines);
   });
 
   it.each(['tape.sqlite', 'people.sqlite'])(

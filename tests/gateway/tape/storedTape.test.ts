@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { ContentHash } from '../../../gateway/tape/contentHash.ts';
+import { openDatabase, statement } from '../../../gateway/tape/database.ts';
 import { openSqliteTape } from '../../../gateway/tape/sqliteTape.ts';
 import { StoredTape } from '../../../gateway/tape/storedTape.ts';
 import type { Change } from '../../../model/signals/signals.ts';
@@ -39,6 +40,26 @@ describe('a tape as it lies in its file', () => {
     expect(await gathered(stored.read(grown!))).toEqual([...stretch(0, 99), ...stretch(0, 2500)]);
     stored.close();
     await tape.close();
+  });
+
+  it('says what is damaged, or reads on behind it for whoever wants that', async () => {
+    const data = folder();
+    const tape = await openSqliteTape(data, new Map([[line, signals('cycles', 'starved', 'lot')]]));
+    await tape.append(line, stretch(0, 2000));
+    await tape.close();
+    const database = openDatabase(join(data, 'tape.sqlite'));
+    const body = statement(database, 'SELECT body FROM segment WHERE start = 600').pluck().get() as Buffer;
+    body[body.length >> 1]! ^= 1;
+    statement(database, 'UPDATE segment SET body = ? WHERE start = 600').run(body);
+    database.close();
+    const stored = new StoredTape(join(data, 'tape.sqlite'));
+    const [own] = stored.lines();
+    await expect(gathered(stored.read(own!))).rejects.toThrow(/damaged between changes 600 and 1,200/);
+    const unread: unknown[] = [];
+    const read = await gathered(stored.read(own!, 0, 2000, (from, to) => void unread.push([from, to])));
+    expect(unread).toEqual([[600, 1200]]);
+    expect(read).toEqual([...stretch(0, 600), ...stretch(1200, 2000)]);
+    stored.close();
   });
 
   it('says in words that a file is no tape', async () => {
