@@ -8,8 +8,8 @@ import { deltaOf, withDelta } from './textDelta.ts';
 
 /** A state that is kept for good when so much line time has passed since the last one: any moment is near one. */
 export const LASTING_EVERY = minutes(30);
-/** So many states in a row are told by what differs from the one before, then one in full: half a day of them. */
-export const DEPTH_MOST = 23;
+/** So many states in a row are told by what differs from the one before, then one in full: a day of them. */
+export const DEPTH_MOST = 47;
 
 interface Row {
   readonly number: number;

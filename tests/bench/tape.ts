@@ -1,118 +1,194 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { deflateSync } from 'node:zlib';
-import { divide, seal } from '../../gateway/tape/segments.ts';
+import { setTimeout } from 'node:timers/promises';
+import { openDatabase, reading } from '../../gateway/tape/database.ts';
+import { divide } from '../../gateway/tape/segments.ts';
 import { openSqliteTape } from '../../gateway/tape/sqliteTape.ts';
-import { byLineTime, type Change } from '../../model/signals/signals.ts';
+import type { Tape } from '../../gateway/tape/tape.ts';
+import type { Change } from '../../model/signals/signals.ts';
 import { decode, encode } from '../../model/tape/codec.ts';
-import { HOUR, type Instant, instantFromMs } from '../../model/units/units.ts';
-import { tagsOf } from '../../simulator/lines/tags.ts';
-import { standard } from '../../simulator/lines/variant.ts';
-import { runUntil, startMachine } from '../../simulator/machine/machine.ts';
+import { minutes } from '../../model/units/units.ts';
 import { signals } from '../gateway/tape/stretch.ts';
+import { inMilliseconds, storedShift } from '../model/tape/shift/shift.ts';
+import { PlainRows } from './plainRows.ts';
 import type { Figure } from './run.ts';
+import { secondsOf, speedOf } from './speed.ts';
+import { sealedBytes, stateShare } from './stateShare.ts';
 
-const HOURS = 8;
-/** Publishing interval in ticks: 250 ms. */
-const PUBLISH = 2_500_000;
-const names = [...tagsOf(standard).map(({ tag }) => tag), 'link'];
+type Lines = ReadonlyMap<string, ReturnType<typeof signals>>;
+
+const line = 'line-3';
+/** Each speed is measured so often; the middle one is told, and how far the others lie apart. */
+const TURNS = 9;
+const IMPORT_TURNS = 3;
+/** What the line's first so many minutes brought is appended publish by publish. */
+const APPENDED = minutes(12);
+/** Of these as many are not counted: they warm up. */
+const WARM_BATCHES = 500;
+/** What a history that is brought in makes durable at one go. */
+const IMPORTED_AT_ONCE = 50_000;
+/** Between two commits the tape waits so long; so do the rows, as what is done after a wait costs more. Milliseconds. */
+const PACE_MS = 10;
+
 /**
- * What a shift of the simulated line costs on the tape: bytes a change in sealed segments, beside the same changes as
- * deflated JSON; and how fast they are packed, opened, appended batch by batch, imported and read.
+ * What the stored shift of the bundled line costs on the tape, beside the same changes as plain rows of SQLite, one a
+ * change, with the same settings and in the same batches, in the same run: bytes a change, changes read and changes appended
+ * in a second of processor time. And what saved states take beside it.
  */
 export async function measure(): Promise<Figure> {
-  const changes = shift();
+  const { names, changes } = storedShift();
+  const folder = mkdtempSync(join(tmpdir(), 'tape-'));
+  const lines = new Map([[line, signals(...names)]]);
+  const tape = await openSqliteTape(join(folder, 'tape'), lines);
+  const rows = new PlainRows(join(folder, 'rows.sqlite'));
+  try {
+    await tape.importSealed(line, [changes]);
+    inBulk(rows, changes);
+    const read = await speedOf(changes.length, TURNS, async () => reads(tape, changes.length));
+    const rowsRead = await speedOf(changes.length, TURNS, () => seen(rows.read(), changes.length));
+    const bytesPerChange = sealedBytes(inMilliseconds(changes)) / changes.length;
+    const reference = rows.bytes() / changes.length;
+    return {
+      value: bytesPerChange,
+      unit: 'bytes/change',
+      reference,
+      ratio: bytesPerChange / reference,
+      changes: changes.length,
+      bytesPerChange,
+      bytesPerChange100ns: sealedBytes(changes) / changes.length,
+      fileBytesPerChange100ns: fileBytes(join(folder, 'tape', 'tape.sqlite')) / changes.length,
+      readPerSecond: read.perSecond,
+      readSpread: read.spread,
+      rowsReadPerSecond: rowsRead.perSecond,
+      rowsReadSpread: rowsRead.spread,
+      readRatio: read.perSecond / rowsRead.perSecond,
+      ...(await appending(folder, lines, changes)),
+      ...(await importing(folder, lines, changes)),
+      ...(await packing(changes)),
+      ...stateShare(folder),
+    };
+  } finally {
+    rows.close();
+    await tape.close();
+    rmSync(folder, { recursive: true });
+  }
+}
+
+/** All of the tape's file: segments, what stands beside them, and room that is not used. */
+function fileBytes(file: string): number {
+  const database = openDatabase(file);
+  const bytes = reading(database, 'page_count') * reading(database, 'page_size');
+  database.close();
+  return bytes;
+}
+
+async function reads(tape: Tape, count: number): Promise<void> {
+  let total = 0;
+  for await (const chunk of tape.read(line, 0, Number.POSITIVE_INFINITY)) total += chunk.length;
+  seen(total, count);
+}
+
+function seen(count: number, of: number): void {
+  if (count !== of) throw new Error(`${count} of ${of} changes were read`);
+}
+
+function inBulk(rows: PlainRows, changes: readonly Change[]): void {
+  for (let from = 0; from < changes.length; from += IMPORTED_AT_ONCE)
+    rows.append(changes.slice(from, from + IMPORTED_AT_ONCE));
+}
+
+/** A whole shift at one go, into a new file each time. */
+async function importing(
+  folder: string,
+  lines: Lines,
+  changes: readonly Change[],
+): Promise<Record<string, number>> {
+  let turn = 0;
+  const onTape = await speedOf(changes.length, IMPORT_TURNS, async () => {
+    turn += 1;
+    const tape = await openSqliteTape(join(folder, `imported-${turn}`), lines);
+    await tape.importSealed(line, [changes]);
+    await tape.close();
+  });
+  const inRows = await speedOf(changes.length, IMPORT_TURNS, () => {
+    turn += 1;
+    const rows = new PlainRows(join(folder, `imported-${turn}.sqlite`));
+    inBulk(rows, changes);
+    rows.close();
+  });
+  return {
+    importPerSecond: onTape.perSecond,
+    importSpread: onTape.spread,
+    rowsImportPerSecond: inRows.perSecond,
+    importRatio: onTape.perSecond / inRows.perSecond,
+  };
+}
+
+/** Publish by publish, each durable before the next one, as a line's come; segments are sealed on the way. */
+async function appending(
+  folder: string,
+  lines: Lines,
+  changes: readonly Change[],
+): Promise<Record<string, number>> {
+  const end = changes[0]!.received + APPENDED;
+  const part = changes.filter(({ received }) => received < end);
+  const publishes = publishesOf(part);
+  const [first, batches] = [publishes.slice(0, WARM_BATCHES), publishes.slice(WARM_BATCHES)];
+  const count = batches.reduce((total, { length }) => total + length, 0);
+  const tape = await openSqliteTape(join(folder, 'appended'), lines);
+  const rows = new PlainRows(join(folder, 'appended.sqlite'));
+  const append = async (some: readonly Change[][]) => {
+    for (const batch of some) await tape.append(line, batch);
+  };
+  const appendRows = async (some: readonly Change[][]) => {
+    for (const batch of some) {
+      await setTimeout(PACE_MS);
+      rows.append(batch);
+    }
+  };
+  await append(first);
+  await appendRows(first);
+  const began = performance.now();
+  const onTape = await secondsOf(() => append(batches));
+  const ms = performance.now() - began;
+  const inRows = await secondsOf(() => appendRows(batches));
+  await tape.close();
+  rows.close();
+  return {
+    appendPerSecond: Math.round(count / onTape),
+    rowsAppendPerSecond: Math.round(count / inRows),
+    appendRatio: inRows / onTape,
+    batches: batches.length,
+    msPerDurableBatch: ms / batches.length,
+  };
+}
+
+function publishesOf(changes: readonly Change[]): Change[][] {
+  const publishes: Change[][] = [];
+  for (const change of changes) {
+    const last = publishes.at(-1);
+    if (last?.[0]?.received === change.received) last.push(change);
+    else publishes.push([change]);
+  }
+  return publishes;
+}
+
+/** The codec by itself, without file and deflate. */
+async function packing(changes: readonly Change[]): Promise<Record<string, number>> {
   const { sealed, rest } = divide([], changes);
   const segments = [...sealed, rest];
-  const packed = timed(() => segments.map((segment) => encode(segment)));
-  const opened = timed(() => packed.result.map((blob) => decode(blob)));
-  const stored = timed(() => segments.map((segment) => seal(segment)));
-  const json = segments.map((segment) => deflateSync(JSON.stringify(segment), { level: 6 }));
-  const perChange = (blobs: readonly Uint8Array[]) => sum(blobs) / changes.length;
-  const rate = (ms: number) => Math.round((changes.length / ms) * 1000);
-  const value = perChange(stored.result);
-  const reference = perChange(json);
+  const blobs = segments.map((segment) => encode(segment));
+  const packed = await speedOf(changes.length, TURNS, () => {
+    for (const segment of segments) encode(segment);
+  });
+  const opened = await speedOf(changes.length, TURNS, () => {
+    for (const blob of blobs) decode(blob);
+  });
   return {
-    value,
-    unit: 'bytes/change',
-    reference,
-    ratio: value / reference,
-    changes: changes.length,
-    bytesBeforeDeflate: perChange(packed.result),
-    encodePerSecond: rate(packed.ms),
-    decodePerSecond: rate(opened.ms),
-    sealPerSecond: rate(stored.ms),
-    ...(await onDisk(changes, rate)),
+    bytesBeforeDeflate: blobs.reduce((total, { length }) => total + length, 0) / changes.length,
+    encodePerSecond: packed.perSecond,
+    decodePerSecond: opened.perSecond,
+    decodeSpread: opened.spread,
   };
-}
-
-/** A shift as a gateway receives it: what each publishing interval brought comes a few milliseconds after its end. */
-function shift(): Change[] {
-  const start = instantFromMs(Date.parse('2026-03-16T05:00:00Z'));
-  const machine = startMachine({ seed: 1, start });
-  const places = new Map(names.map((name, place) => [name, place]));
-  return runUntil(machine, (start + HOURS * HOUR) as Instant)
-    .map((fact): Change => {
-      const { at } = fact;
-      const interval = Math.floor(at / PUBLISH) + 1;
-      const received = (interval * PUBLISH + (interval % 9) * 10_000) as Instant;
-      const [name, value] = 'link' in fact ? ['link', fact.link] : [fact.tag, fact.value];
-      return { signal: places.get(name as string)!, at, received, status: 0, value };
-    })
-    .sort(byLineTime);
-}
-
-async function onDisk(
-  changes: readonly Change[],
-  rate: (ms: number) => number,
-): Promise<Record<string, number>> {
-  const folder = mkdtempSync(join(tmpdir(), 'tape-'));
-  const lines = new Map([['line-3', signals(...names)]]);
-  const tape = await openSqliteTape(folder, lines);
-  const imported = process.cpuUsage();
-  await tape.importSealed('line-3', [changes]);
-  const importMs = spent(imported);
-  let seen = 0;
-  let readMs = 0;
-  for (let turn = 0; turn < 2; turn += 1) {
-    seen = 0;
-    const read = process.cpuUsage();
-    for await (const chunk of tape.read('line-3', 0, Number.POSITIVE_INFINITY)) seen += chunk.length;
-    readMs = spent(read);
-  }
-  if (seen !== changes.length) throw new Error(`${seen} of ${changes.length} changes were read`);
-  const first = changes.slice(0, Math.ceil(changes.length / 16));
-  const batches = new Map<Instant, Change[]>();
-  for (const change of first) batches.set(change.received, [...(batches.get(change.received) ?? []), change]);
-  const live = await openSqliteTape(join(folder, 'live'), lines);
-  const began = performance.now();
-  for (const batch of batches.values()) await live.append('line-3', batch);
-  const appended = performance.now() - began;
-  await live.close();
-  await tape.close();
-  rmSync(folder, { recursive: true });
-  return {
-    importPerSecond: rate(importMs),
-    readPerSecond: rate(readMs),
-    batches: batches.size,
-    msPerDurableBatch: appended / batches.size,
-  };
-}
-
-function timed<Result>(act: () => Result): { readonly result: Result; readonly ms: number } {
-  act();
-  const before = process.cpuUsage();
-  const result = act();
-  return { result, ms: spent(before) };
-}
-
-/** Processor time since then in milliseconds: what else the machine does counts little. */
-function spent(before: NodeJS.CpuUsage): number {
-  const { user, system } = process.cpuUsage(before);
-  return (user + system) / 1000;
-}
-
-function sum(blobs: readonly Uint8Array[]): number {
-  return blobs.reduce((total, { length }) => total + length, 0);
 }
