@@ -1,11 +1,14 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { inflateSync } from 'node:zlib';
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { divide, seal, unseal } from '../../../gateway/tape/segments.ts';
 import type { Change } from '../../../model/signals/signals.ts';
 import { encode } from '../../../model/tape/codec.ts';
+import { anyChanges } from './anyChanges.ts';
 import { everyKind } from './everyKind.ts';
+import { readByThePage } from './readerOfThePage.ts';
 import { hashOf, inMilliseconds, storedShift } from './shift/shift.ts';
 
 const stored = (name: string) => readFileSync(join(import.meta.dirname, name));
@@ -18,6 +21,27 @@ describe('what was written once', { timeout: 300_000 }, () => {
 
   it('[TP3] the format that is written is the one of the stored file: another one has another number', () => {
     expect(encode(everyKind)).toStrictEqual(new Uint8Array(inflateSync(stored('format-2.segment'))));
+  });
+});
+
+describe('a reader that was written from the page alone', { timeout: 300_000 }, () => {
+  it('[TP3] reads stored segments of every format, and a shift of the bundled line', () => {
+    for (const name of ['format-1.segment', 'format-2.segment'])
+      expect(readByThePage(stored(name)), name).toStrictEqual(everyKind);
+    const { changes } = storedShift();
+    for (const some of [changes, inMilliseconds(changes)]) {
+      const { sealed } = divide([], some.slice(0, 40_000));
+      for (const segment of sealed) expect(readByThePage(seal(segment))).toStrictEqual(segment);
+    }
+  });
+
+  it('[TP3] reads whatever changes there are', () => {
+    fc.assert(
+      fc.property(anyChanges, (changes) => {
+        expect(readByThePage(seal(changes))).toStrictEqual(changes);
+      }),
+      { numRuns: 300 },
+    );
   });
 });
 
