@@ -9,8 +9,8 @@ import { seenAt } from '../../model/view/seen.ts';
 import { sheetsAhead } from '../../model/view/sheetsAhead.ts';
 import { NOBODY_SHUT_OFF } from '../../model/notices/shutOff.ts';
 import { wordsIn } from '../../model/words/words.ts';
+import { TooManyThen } from '../live/linesThen.ts';
 import type { LiveLine } from '../live/liveLine.ts';
-import { atOneMoment } from '../live/oneMoment.ts';
 import { createQuota } from '../live/quota.ts';
 import { takeEntry } from '../live/takeEntry.ts';
 import type { WaysOut } from '../notices/notices.ts';
@@ -27,6 +27,7 @@ import type { People } from '../people/people.ts';
 import { peopleRoutes, sessionRoutes } from '../people/peopleRoutes.ts';
 import { notAllowed, Refused } from '../people/refusals.ts';
 import { isOfThisSite, onlyReads } from '../people/sameSite.ts';
+import { NotOnTape } from './asOf.ts';
 import { EntryRefused, readEntry } from './entrySchema.ts';
 import type { KnownHost } from './hostNames.ts';
 import { exportRoutes } from '../export/exportRoutes.ts';
@@ -152,7 +153,7 @@ function routes({
   router.use(
     '/lines/:line/past',
     pastRoutes(past, {
-      lineOf: (request) => atOneMoment(lineOf(lines, request)),
+      lineOf: (request) => lineOf(lines, request),
       read,
       tape,
       sign: takeOne,
@@ -314,8 +315,9 @@ function statusOf(error: unknown): number {
   if (error instanceof Refused) return error.status;
   if (error instanceof UnknownHost) return 421; // misdirected request, RFC 9110
   if (error instanceof NotFound) return 404;
-  if (error instanceof TooMany) return 429;
-  if (error instanceof NotUnderstood || error instanceof EntryRefused) return 400;
+  if (error instanceof TooMany || error instanceof TooManyThen) return 429;
+  if (error instanceof NotUnderstood || error instanceof NotOnTape || error instanceof EntryRefused)
+    return 400;
   // what is left is trouble with the tape, such as a disk that is full
   if (error instanceof LineError) return 503;
   const { status = 500 } = error as { status?: number };

@@ -1,7 +1,7 @@
 import type { Instant } from '../../model/units/units.ts';
 import { changedSubject, fittedSubject } from '../../model/records/subjects.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 
 /** [SP4] Something that people named, from a moment on. `step`: which part; undefined for a lot and for the whole set. */
 export interface FittedSaid {
@@ -12,8 +12,8 @@ export interface FittedSaid {
 
 /** Lots of board as people entered them, by themselves or as a change that was made: the newest so many, oldest first. */
 export function lotsSaid(
-  records: Records,
-  { line }: Pick<LiveLine, 'line'>,
+  records: RecordsRead,
+  { line }: Pick<LineRead, 'line'>,
   before: Instant,
   most: number,
 ): readonly FittedSaid[] {
@@ -32,8 +32,8 @@ export function lotsSaid(
 
 /** Change parts as people entered them: the newest so many, oldest first. */
 export function partsSaid(
-  records: Records,
-  { line }: Pick<LiveLine, 'line'>,
+  records: RecordsRead,
+  { line }: Pick<LineRead, 'line'>,
   before: Instant,
   most: number,
 ): readonly FittedSaid[] {
@@ -46,7 +46,7 @@ export function partsSaid(
 
 /** All parts that were fitted at a moment, in the order of the line's file: one name for what a run ran with. */
 export function partsAt(
-  { changeoverSteps }: LiveLine['line'],
+  { changeoverSteps }: LineRead['line'],
   parts: readonly FittedSaid[],
   before: Instant,
 ): string | undefined {

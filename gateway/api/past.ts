@@ -1,4 +1,4 @@
-import express, { type Request } from 'express';
+import express, { type Request, type Response } from 'express';
 import type { z } from 'zod';
 import type { PastOrder, PastOverview, PastStatus } from '../../model/past/overview.ts';
 import { stationRef } from '../../model/past/past.ts';
@@ -6,10 +6,14 @@ import type { SymptomKnowledge } from '../../model/diagnosis/symptoms.ts';
 import { signalMeanings } from '../../model/past/signalSheets.ts';
 import type { RecordBodies } from '../../model/records/records.ts';
 import { epochMs } from '../../model/units/units.ts';
+import type { LineRead } from '../live/lineRead.ts';
 import type { LiveLine } from '../live/liveLine.ts';
+import { LinesThen } from '../live/linesThen.ts';
 import type { Records } from '../records/records.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import type { Tape } from '../tape/tape.ts';
 import type { Gate } from '../people/gate.ts';
+import { onlyNow, type PastRead, pastOf } from './asOf.ts';
 import { attributedRoutes } from './pastAttributed.ts';
 import { reportRoutes } from './pastReportRoutes.ts';
 import { balanceRoutes } from './pastBalance.ts';
@@ -34,8 +38,8 @@ export interface PastParts {
   readonly cancel: (line: string) => void;
 }
 
-/** What the routes get from the rest of the API. */
-export interface Doors {
+/** What all of it gets from the rest of the API. */
+export interface PastSurroundings {
   readonly lineOf: (request: Request) => LiveLine;
   readonly read: <Shape>(schema: z.ZodType<Shape>, value: unknown) => Shape;
   readonly tape: Tape;
@@ -47,46 +51,67 @@ export interface Doors {
   readonly gate: Gate;
 }
 
+/** What each of the routes gets. */
+export interface Doors extends Pick<PastSurroundings, 'read' | 'sign' | 'symptoms' | 'gate'> {
+  /** What a question is answered from: of now, or as of the position that it names. */
+  readonly past: (request: Request, response: Response) => Promise<PastRead>;
+  /** The line for what is done, which a question as of then cannot do. */
+  readonly onlyNow: (request: Request) => LiveLine;
+}
+
 /** Shifts and orders that can be chosen by name. */
 const SHIFTS_LISTED = 60;
 const ORDERS_LISTED = 40;
 
 /** The past of a line, from its records: what screens and other programs ask for. */
-export function pastRoutes({ records, status, cancel }: PastParts, doors: Doors): express.Router {
-  const { lineOf, read } = doors;
+export function pastRoutes(
+  { records, status, cancel }: PastParts,
+  { lineOf, tape, ...surroundings }: PastSurroundings,
+): express.Router {
+  const { read, gate } = surroundings;
+  const then = new LinesThen(tape);
+  const past: Doors['past'] = (request, response) =>
+    pastOf({ records, tape, then, lineOf, read }, request, response);
+  const doors: Doors = {
+    ...surroundings,
+    past,
+    onlyNow: (request) => onlyNow({ lineOf, read }, request),
+  };
   const router = express.Router({ mergeParams: true });
-  router.get('/', (request, response) => {
-    const live = lineOf(request);
+  router.get('/', async (request, response) => {
+    const { records, live } = await past(request, response);
     response.json(overviewOf(records, live, status(live.line.id)));
   });
   router.post('/cancel', (request, response) => {
-    const { line } = lineOf(request);
-    doors.gate.allow('endMaking', request.headers);
+    const { line } = doors.onlyNow(request);
+    gate.allow('endMaking', request.headers);
     cancel(line.id);
     response.status(202).json({ ok: true });
   });
-  router.get('/changeovers', (request, response) => {
-    response.json(changeoversOf(records, lineOf(request), read(changeoversQuery, request.query)));
+  router.get('/changeovers', async (request, response) => {
+    const { records, live } = await past(request, response);
+    response.json(changeoversOf(records, live, read(changeoversQuery, request.query)));
   });
-  router.get('/signals', (request, response) => {
-    response.json(signalMeanings(lineOf(request).fold().index));
+  router.get('/signals', async (request, response) => {
+    const { live } = await past(request, response);
+    response.json(signalMeanings(live.fold().index));
   });
-  courseRoutes(router, records, doors);
-  stopRoutes(router, records, doors);
-  safetyRoutes(router, records, doors);
-  stationRoutes(router, records, doors);
-  figureRoutes(router, records, doors);
-  balanceRoutes(router, records, doors);
-  reportRoutes(router, records, doors, status);
-  attributedRoutes(router, records, doors);
-  entryRoutes(router, records, doors);
-  maintenanceRoutes(router, records, doors);
-  setPointRoutes(router, records, doors);
-  diagnosisRoutes(router, records, doors);
+  courseRoutes(router, doors);
+  stopRoutes(router, doors);
+  safetyRoutes(router, doors);
+  stationRoutes(router, doors);
+  figureRoutes(router, doors);
+  balanceRoutes(router, doors);
+  reportRoutes(router, doors, { records, status });
+  attributedRoutes(router, doors);
+  entryRoutes(router, doors);
+  maintenanceRoutes(router, doors);
+  setPointRoutes(router, doors);
+  diagnosisRoutes(router, doors);
   return router;
 }
 
-function overviewOf(records: Records, live: LiveLine, past: PastStatus): PastOverview {
+function overviewOf(records: RecordsRead, live: LineRead, past: PastStatus): PastOverview {
   const { index, state } = live.fold();
   const { line } = live;
   const ended = records

@@ -1,17 +1,14 @@
 import { z } from 'zod';
 import { AROUND, type AroundStop, aroundStop } from '../../model/past/around.ts';
 import type { Instant } from '../../model/units/units.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
 import { stretchOf } from '../tape/stretch.ts';
-import type { Tape } from '../tape/tape.ts';
+import type { PastRead } from './asOf.ts';
 
 export const aroundQuery = z.object({ stop: z.string().min(1).max(20) });
 
 /** What the tape holds around a stop's beginning; undefined where there is no such stop. */
 export async function aroundOf(
-  { records, tape }: { readonly records: Records; readonly tape: Tape },
-  live: LiveLine,
+  { records, live, tape }: PastRead,
   { stop: id }: z.infer<typeof aroundQuery>,
 ): Promise<AroundStop | undefined> {
   const { line } = live;

@@ -2,8 +2,8 @@ import { z } from 'zod';
 import type { PastAsked } from '../../model/past/past.ts';
 import type { RecordBodies, RecordKind } from '../../model/records/records.ts';
 import { HOUR, type Instant, instantFromMs, type Span } from '../../model/units/units.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 
 /** 2048-01-01: until then moments are exact, and what lies beyond is no moment of a line. */
 const MOMENT_MOST = 2_461_449_600_000;
@@ -24,7 +24,7 @@ const USUAL = (7 * 24 * HOUR) as Span;
  * What is asked, up to now. Of the time before there were records no more than a week is looked at: that there is nothing is
  * said of it, and hundreds of years of nothing would hold up everyone else.
  */
-export function askedOf(records: Records, live: LiveLine, query: PeriodQuery): PastAsked {
+export function askedOf(records: RecordsRead, live: LineRead, query: PeriodQuery): PastAsked {
   const now = live.now();
   const to = query.to === undefined ? now : (Math.min(now, instantFromMs(query.to)) as Instant);
   const from = query.from === undefined ? to - USUAL : instantFromMs(query.from);
@@ -34,7 +34,7 @@ export function askedOf(records: Records, live: LiveLine, query: PeriodQuery): P
 
 /** Records of one line that have a part in a stretch. */
 export function recordsIn(
-  records: Records,
+  records: RecordsRead,
   line: string,
   span: { readonly from: Instant; readonly to: Instant },
 ) {
@@ -43,14 +43,14 @@ export function recordsIn(
 }
 
 /** From when on there are records at all; the end of the stretch where there are none. */
-export function begunOf(records: Records, live: LiveLine, { to }: Pick<PastAsked, 'to'>): Instant {
+export function begunOf(records: RecordsRead, live: LineRead, { to }: Pick<PastAsked, 'to'>): Instant {
   return records.first(live.line.id) ?? to;
 }
 
 /** Gaps that have a part in a stretch; one that lasts, too, which is a record only when it is over. */
 export function gapsIn(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   span: { readonly from: Instant; readonly to: Instant },
 ): readonly RecordBodies['gap'][] {
   const { gap, tally } = live.fold().state;

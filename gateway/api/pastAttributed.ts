@@ -6,8 +6,8 @@ import { type AttributedPast, attributedPast } from '../../model/past/attributed
 import { seenTime as seenIn } from '../../model/past/past.ts';
 import type { Stretch } from '../../model/past/stretches.ts';
 import { epochMs, type Instant } from '../../model/units/units.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import type { Doors } from './past.ts';
 import { askedOf, begunOf, type PeriodQuery, periodQuery, gapsIn } from './pastAsked.ts';
 import { seenTime, stationRef } from './pastParts.ts';
@@ -15,20 +15,21 @@ import { sameAs } from './sameAs.ts';
 import { list, numberIfKnown } from './viewParts.ts';
 
 /** `/attributed`: which stations may have spoiled the rejects of a period. */
-export function attributedRoutes(router: Router, records: Records, { lineOf, read }: Doors): void {
-  router.get('/attributed', (request, response) => {
-    response.json(attributedOf(records, lineOf(request), read(periodQuery, request.query)));
+export function attributedRoutes(router: Router, { past, read }: Doors): void {
+  router.get('/attributed', async (request, response) => {
+    const { records, live } = await past(request, response);
+    response.json(attributedOf(records, live, read(periodQuery, request.query)));
   });
 }
 
-export function attributedOf(records: Records, live: LiveLine, query: PeriodQuery): AttributedAnswer {
+export function attributedOf(records: RecordsRead, live: LineRead, query: PeriodQuery): AttributedAnswer {
   const asked = askedOf(records, live, query);
   const { attribution } = live.fold().state;
   const seen = seenOf(records, live, asked);
   return attributedAnswer(asked.index, attribution, seen, attributedIn(records, live, asked));
 }
 
-function seenOf(records: Records, live: LiveLine, asked: Stretch) {
+function seenOf(records: RecordsRead, live: LineRead, asked: Stretch) {
   return seenIn(asked, gapsIn(records, live, asked), begunOf(records, live, asked));
 }
 
@@ -36,7 +37,11 @@ function seenOf(records: Records, live: LiveLine, asked: Stretch) {
  * By the last whole minutes before both ends; where it goes on until now, by what is laid to whom now. Undefined where nobody
  * saw any of it: that nothing was laid then says nothing.
  */
-export function attributedIn(records: Records, live: LiveLine, asked: Stretch): AttributedPast | undefined {
+export function attributedIn(
+  records: RecordsRead,
+  live: LineRead,
+  asked: Stretch,
+): AttributedPast | undefined {
   const { from, to } = asked;
   const { unknown } = seenOf(records, live, asked);
   if (unknown >= epochMs(to) - epochMs(from)) return undefined;

@@ -9,8 +9,8 @@ import type { PastAsked } from '../../model/past/past.ts';
 import type { Stretch } from '../../model/past/stretches.ts';
 import type { RecordBodies } from '../../model/records/records.ts';
 import { HOUR, type Instant } from '../../model/units/units.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import type { Doors } from './past.ts';
 import { askedOf, begunOf, periodQuery, recordsIn } from './pastAsked.ts';
 import { talliesOf } from './pastTallies.ts';
@@ -21,15 +21,16 @@ export const balanceQuery = periodQuery;
 const ORDERS_BEFORE = 31 * 24 * HOUR;
 
 /** `/balance`: what was picked in a stretch, what became of it, and what was handed over of its orders. */
-export function balanceRoutes(router: Router, records: Records, { lineOf, read }: Doors): void {
-  router.get('/balance', (request, response) => {
-    response.json(balanceOf(records, lineOf(request), read(balanceQuery, request.query)));
+export function balanceRoutes(router: Router, { past, read }: Doors): void {
+  router.get('/balance', async (request, response) => {
+    const { records, live } = await past(request, response);
+    response.json(balanceOf(records, live, read(balanceQuery, request.query)));
   });
 }
 
 export function balanceOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   query: z.infer<typeof balanceQuery>,
 ): BalanceAnswer {
   const asked = askedOf(records, live, query);
@@ -49,13 +50,13 @@ export function balanceOf(
 }
 
 /** A gap that lasts is told as a record only when it is over. */
-function openGap(live: LiveLine, { to }: PastAsked): readonly RecordBodies['gap'][] {
+function openGap(live: LineRead, { to }: PastAsked): readonly RecordBodies['gap'][] {
   const { gap } = live.fold().state;
   return gap && gap.from < to ? [{ from: gap.from, to, kind: 'unknown' }] : [];
 }
 
 /** Minutes as they were kept, and at the end of a stretch that goes on until now what is told now. */
-function minutesOf(records: Records, live: LiveLine, { to }: PastAsked) {
+function minutesOf(records: RecordsRead, live: LineRead, { to }: PastAsked) {
   const line = live.line.id;
   const { flow, at: newest } = live.fold().state;
   const known = new Map<Instant, Minute | undefined>();
@@ -75,8 +76,8 @@ function minutesOf(records: Records, live: LiveLine, { to }: PastAsked) {
 }
 
 function ordersOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   asked: PastAsked,
   gaps: readonly RecordBodies['gap'][],
 ): BalanceAnswer['orders'] {

@@ -7,8 +7,8 @@ import type { PastAsked } from '../../model/past/past.ts';
 import type { RecordBodies } from '../../model/records/records.ts';
 import { changeoverSubject, CREW, TARGET } from '../../model/records/subjects.ts';
 import { type Instant, instantFromMs } from '../../model/units/units.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import { bookThen, historiesOf } from './setPointEvidence.ts';
 import { askedOf, begunOf, periodQuery, recordsIn, text } from './pastAsked.ts';
 
@@ -22,8 +22,8 @@ export const changeoversQuery = periodQuery.extend({
 
 /** Changeovers of a stretch, one of them opened beside the earlier ones of its pair. */
 export function changeoversOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   query: z.infer<typeof changeoversQuery>,
 ): ChangeoversPast {
   const asked = askedOf(records, live, query);
@@ -55,7 +55,7 @@ export function changeoversOf(
 }
 
 /** [CH4] What each of them did to the numbers; of those that are over it is worked out once. */
-export function numbersBy(records: Records, live: LiveLine) {
+export function numbersBy(records: RecordsRead, live: LineRead) {
   let known: ReturnType<typeof historiesOf> | undefined;
   const histories = () => {
     known ??= historiesOf(records, live);
@@ -69,8 +69,8 @@ export function numbersBy(records: Records, live: LiveLine) {
 }
 
 function numbersOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   record: RecordBodies['changeover'],
   over: Instant,
   histories: ReturnType<typeof historiesOf>,
@@ -93,8 +93,8 @@ const TARGETS_MOST = 50;
 
 /** What people said last of the crew up to a moment, by itself or with an order that began; and of targets. */
 export function crewBefore(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   then: Instant,
 ): readonly (CrewChange | TargetChange)[] {
   const { index } = live.fold();
@@ -111,8 +111,8 @@ export function crewBefore(
  * line itself knows what came of it since.
  */
 function known(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   { from, to }: PastAsked,
   open: string | undefined,
 ): readonly RecordBodies['changeover'][] {

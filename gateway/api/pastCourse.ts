@@ -3,8 +3,8 @@ import { type Course, courseOf } from '../../model/past/course.ts';
 import { targetThen } from '../../model/past/crewAt.ts';
 import { seenTime } from '../../model/past/past.ts';
 import type { Instant } from '../../model/units/units.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import type { Doors } from './past.ts';
 import { askedOf, begunOf, gapsIn, type PeriodQuery, periodQuery, recordsIn } from './pastAsked.ts';
 import { crewBefore } from './pastChangeovers.ts';
@@ -16,15 +16,17 @@ export const courseQuery = periodQuery;
 const MOST = { points: 480, cuts: 400 };
 
 /** `/course`: a stretch as a strip, and what can be gone to in it. */
-export function courseRoutes(router: Router, records: Records, { lineOf, read }: Doors): void {
-  router.get('/course', (request, response) => {
-    response.json(courseIn(records, lineOf(request), read(courseQuery, request.query)));
+export function courseRoutes(router: Router, { past, read }: Doors): void {
+  router.get('/course', async (request, response) => {
+    const { records, live } = await past(request, response);
+    response.json(courseIn(records, live, read(courseQuery, request.query)));
   });
 }
 
-export function courseIn(records: Records, live: LiveLine, query: PeriodQuery): Course {
+export function courseIn(records: RecordsRead, live: LineRead, query: PeriodQuery): Course {
   const asked = askedOf(records, live, query);
   const { index, from, to } = asked;
+  const { changeover } = live.fold().state;
   const of = recordsIn(records, index.line.id, asked);
   const begun = begunOf(records, live, asked);
   const before = records.last(index.line.id, 'size', from);
@@ -46,7 +48,8 @@ export function courseIn(records: Records, live: LiveLine, query: PeriodQuery): 
     targetAt,
     stops: of('stop'),
     presses: of('press'),
-    changeovers: of('changeover'),
+    // the record of the one that goes on is as it began
+    changeovers: of('changeover').map((one) => (one.begin === changeover?.begin ? changeover : one)),
     notices: of('notice'),
     entries: of('entry'),
   });

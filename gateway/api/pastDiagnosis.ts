@@ -10,8 +10,8 @@ import type { RecordBodies } from '../../model/records/records.ts';
 import { lookedSubject } from '../../model/records/subjects.ts';
 import { after, type Instant, type Span } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import { lotsSaid, partsSaid } from './fittedPast.ts';
 import type { Doors } from './past.ts';
 import { begunOf } from './pastAsked.ts';
@@ -26,9 +26,9 @@ const EARLIER_MOST = 40;
 /** What people said of one station's cartons in one run. */
 const LOOKS_MOST = 200;
 
-export function diagnosisRoutes(router: Router, records: Records, { lineOf, symptoms }: Doors): void {
+export function diagnosisRoutes(router: Router, { past, symptoms }: Doors): void {
   router.get('/stations/:station/diagnosis', async (request, response) => {
-    const live = lineOf(request);
+    const { records, live } = await past(request, response);
     const { station } = request.params;
     if (live.line.stations.some(({ id }) => id === station))
       response.json(await diagnosisOf(records, live, station, symptoms(live.line.id)));
@@ -41,8 +41,8 @@ export function diagnosisRoutes(router: Router, records: Records, { lineOf, symp
 
 /** [DG8] */
 export async function diagnosisOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   station: string,
   knowledge: SymptomKnowledge | undefined,
 ): Promise<DiagnosisTold> {
@@ -92,8 +92,8 @@ export async function diagnosisOf(
 
 /** The one that the run began with. */
 function changeoverOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   from: Instant,
 ): RecordBodies['changeover'] | undefined {
   const { changeover, lastChangeover } = live.fold().state;
@@ -104,7 +104,7 @@ function changeoverOf(
   );
 }
 
-function fittedIn(records: Records, live: LiveLine, from: Instant): readonly Happening[] {
+function fittedIn(records: RecordsRead, live: LineRead, from: Instant): readonly Happening[] {
   const { changeoverSteps } = live.line;
   const now = live.now();
   const said = [
@@ -118,6 +118,6 @@ function fittedIn(records: Records, live: LiveLine, from: Instant): readonly Hap
   return begun?.lot === undefined ? said : [{ kind: 'lot', at: from, name: begun.lot }, ...said];
 }
 
-function newestOf(records: Records, live: LiveLine, subject: string): readonly RecordBodies['entry'][] {
+function newestOf(records: RecordsRead, live: LineRead, subject: string): readonly RecordBodies['entry'][] {
   return records.newestOf({ line: live.line.id, kind: 'entry', subject }, live.now(), LOOKS_MOST);
 }

@@ -8,8 +8,8 @@ import { runAt } from '../../model/past/worsePast.ts';
 import type { RecordBodies } from '../../model/records/records.ts';
 import { changedSubject } from '../../model/records/subjects.ts';
 import { after, HOUR, type Instant, type Span } from '../../model/units/units.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import { lotsSaid } from './fittedPast.ts';
 import { begunOf, recordsIn } from './pastAsked.ts';
 import { crewBefore } from './pastChangeovers.ts';
@@ -28,8 +28,8 @@ type Run = ReturnType<typeof runsOf>[number];
 
 /** [HE1] What was done in a stretch at one station or at all of them, the newest first; and whether it held by now. */
 export function doneOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   { from, to }: Pick<PastAsked, 'from' | 'to'>,
   station: string | undefined,
 ): readonly DoneRow[] {
@@ -72,7 +72,7 @@ export function doneOf(
 }
 
 /** Of whole runs alone: the one that goes on says nothing yet. */
-function judgeOf(records: Records, live: LiveLine) {
+function judgeOf(records: RecordsRead, live: LineRead) {
   const now = live.now();
   const begun = begunOf(records, live, { to: now });
   const { index } = live.fold();
@@ -103,7 +103,7 @@ function judgeOf(records: Records, live: LiveLine) {
 }
 
 /** Lots of board that ran in a run: by the PLC at its beginning, and as people entered since. */
-function lotsOf(records: Records, live: LiveLine, now: Instant): (run: Run) => string | null {
+function lotsOf(records: RecordsRead, live: LineRead, now: Instant): (run: Run) => string | null {
   const { id } = live.line;
   const entered = lotsSaid(records, live, now, CHANGES_MOST);
   return ({ from, to }) => {

@@ -2,8 +2,8 @@ import type { Router } from 'express';
 import { z } from 'zod';
 import { type EntriesPast, entriesPast } from '../../model/past/entriesPast.ts';
 import type { Instant } from '../../model/units/units.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import { correctableBody } from './entrySchema.ts';
 import { author } from './noticeViewSchema.ts';
 import type { Doors } from './past.ts';
@@ -15,16 +15,17 @@ export const entriesQuery = periodQuery.extend({
 });
 
 /** `/entries`: what people said in a stretch, and how it was corrected. */
-export function entryRoutes(router: Router, records: Records, { lineOf, read }: Doors): void {
-  router.get('/entries', (request, response) => {
-    response.json(entriesOf(records, lineOf(request), read(entriesQuery, request.query)));
+export function entryRoutes(router: Router, { past, read }: Doors): void {
+  router.get('/entries', async (request, response) => {
+    const { records, live } = await past(request, response);
+    response.json(entriesOf(records, live, read(entriesQuery, request.query)));
   });
 }
 
 /** A stop's id is its beginning, in the digits and letters that numbers have to the base of 36. */
 export function entriesOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   { most, ...query }: z.infer<typeof entriesQuery>,
 ): EntriesPast {
   const asked = askedOf(records, live, query);

@@ -8,8 +8,8 @@ import { seenTime } from '../../model/past/past.ts';
 import type { Stretch } from '../../model/past/stretches.ts';
 import { type EpochMs, epochMs, type Instant, instantFromMs } from '../../model/units/units.ts';
 import type { z } from 'zod';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { isoMoment } from './csvText.ts';
 import { figuresCsv } from './figuresCsv.ts';
@@ -24,12 +24,13 @@ export type FiguresQuery = z.infer<typeof figuresQuery>;
 const words = wordsIn('en').screen.past.figures.screen;
 
 /** `/figures`: every key figure of a period, or of what ran of one size, order or kind of shift in it. */
-export function figureRoutes(router: Router, records: Records, { lineOf, read }: Doors): void {
-  router.get('/figures', (request, response) => {
-    response.json(figuresOf(records, lineOf(request), read(figuresQuery, request.query)));
+export function figureRoutes(router: Router, { past, read }: Doors): void {
+  router.get('/figures', async (request, response) => {
+    const { records, live } = await past(request, response);
+    response.json(figuresOf(records, live, read(figuresQuery, request.query)));
   });
-  router.get('/figures.csv', (request, response) => {
-    const live = lineOf(request);
+  router.get('/figures.csv', async (request, response) => {
+    const { records, live } = await past(request, response);
     const { id, zone } = live.line;
     const answer = figuresOf(records, live, read(figuresQuery, request.query));
     const date = (at: EpochMs) => isoMoment(at, zone).slice(0, 10);
@@ -38,7 +39,7 @@ export function figureRoutes(router: Router, records: Records, { lineOf, read }:
   });
 }
 
-export function figuresOf(records: Records, live: LiveLine, query: FiguresQuery): FiguresAnswer {
+export function figuresOf(records: RecordsRead, live: LineRead, query: FiguresQuery): FiguresAnswer {
   const asked = askedOf(records, live, query);
   const { index, from, to } = asked;
   const { stretches, sum, shifts } = summed(records, live, query);
@@ -61,8 +62,8 @@ export function figuresOf(records: Records, live: LiveLine, query: FiguresQuery)
 
 /** What a period's figures are made of. */
 export function summed(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   query: FiguresQuery,
 ): {
   readonly stretches: readonly Stretch[];

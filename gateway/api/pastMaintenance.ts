@@ -4,8 +4,8 @@ import type { DoneRow } from '../../model/past/donePast.ts';
 import { lastDays, type MaintenancePast, maintenanceStations } from '../../model/past/maintenancePast.ts';
 import { seenTime } from '../../model/past/past.ts';
 import { timeCells } from '../../model/past/timeCells.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import type { Doors } from './past.ts';
 import { askedOf, begunOf, gapsIn, periodQuery, recordsIn, text } from './pastAsked.ts';
 import { doneOf } from './pastDone.ts';
@@ -17,16 +17,18 @@ export const doneQuery = periodQuery.extend({ station: text });
 const DAYS = 30;
 
 /** `/maintenance`: stations over the last days, and what was done; `/done`: what was done alone, also of one station. */
-export function maintenanceRoutes(router: Router, records: Records, { lineOf, read }: Doors): void {
-  router.get('/maintenance', (request, response) => {
-    response.json(maintenanceOf(records, lineOf(request)));
+export function maintenanceRoutes(router: Router, { past, read }: Doors): void {
+  router.get('/maintenance', async (request, response) => {
+    const { records, live } = await past(request, response);
+    response.json(maintenanceOf(records, live));
   });
-  router.get('/done', (request, response) => {
-    response.json(doneIn(records, lineOf(request), read(doneQuery, request.query)));
+  router.get('/done', async (request, response) => {
+    const { records, live } = await past(request, response);
+    response.json(doneIn(records, live, read(doneQuery, request.query)));
   });
 }
 
-export function maintenanceOf(records: Records, live: LiveLine): MaintenancePast {
+export function maintenanceOf(records: RecordsRead, live: LineRead): MaintenancePast {
   const { index } = live.fold();
   const days = lastDays(live.now(), index.line.zone, DAYS);
   const stretch = { index, from: days[0]!, to: days.at(-1)! };
@@ -43,8 +45,8 @@ export function maintenanceOf(records: Records, live: LiveLine): MaintenancePast
 }
 
 export function doneIn(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   { station, ...query }: z.infer<typeof doneQuery>,
 ): readonly DoneRow[] {
   return doneOf(records, live, askedOf(records, live, query), station);

@@ -14,8 +14,8 @@ import {
   type StationWorse,
 } from '../../model/past/worsePast.ts';
 import type { Instant } from '../../model/units/units.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import { runsOf, talliesOf } from './pastTallies.ts';
 
 /** All that has to be known of what is asked. */
@@ -23,8 +23,8 @@ type RunsAsked = Pick<StationsAsked, 'index' | 'from' | 'to' | 'begun'>;
 
 /** A station in the newest run of a stretch, or in the newest of one size, against its own normal. */
 export function normalOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   asked: RunsAsked,
   { station, size }: { readonly station: string; readonly size?: string | undefined },
 ): StationNormal | undefined {
@@ -33,15 +33,15 @@ export function normalOf(
 }
 
 /** Every station in the newest run of a stretch, in short. */
-export function worseOf(records: Records, live: LiveLine, asked: RunsAsked): readonly StationWorse[] {
+export function worseOf(records: RecordsRead, live: LineRead, asked: RunsAsked): readonly StationWorse[] {
   const runs = runsToldOf(records, live, asked, undefined);
   return asked.index.line.stations.map(({ id }) => inShort(id, runs && judgedOnce(records, asked, id, runs)));
 }
 
 /** How unevenly what is charged to a station comes within the runs of a size before its newest one in a stretch. */
 export function scatterBefore(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   asked: RunsAsked,
   { station, size }: { readonly station: string; readonly size: string },
 ): Scatter {
@@ -56,7 +56,7 @@ interface RunsTold {
 
 /** An answer changes with each whole batch and not before: it is worked out once for all who ask. */
 function judgedOnce(
-  records: Records,
+  records: RecordsRead,
   { index }: RunsAsked,
   station: string,
   { size, runs }: RunsTold,
@@ -76,8 +76,8 @@ function judgedOnce(
 const NEVER_AMENDED = 0 as Instant;
 
 function runsToldOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   asked: RunsAsked,
   wished: string | undefined,
 ): RunsTold | undefined {
@@ -96,7 +96,7 @@ function runsToldOf(
   return { size: { id: size.id, name: size.name }, runs: [...runs, told(newest, true)] };
 }
 
-export function runToldBy(records: Records, live: LiveLine, { index, to }: RunsAsked) {
+export function runToldBy(records: RecordsRead, live: LineRead, { index, to }: RunsAsked) {
   const line = live.line.id;
   const tallyAt = talliesOf(records, live, to);
   return (run: Run, inBatches: boolean): RunTold => {

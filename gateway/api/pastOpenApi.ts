@@ -6,6 +6,7 @@ import { figuresAnswer } from './figuresSchema.ts';
 import { diagnosisTold } from './diagnosisSchema.ts';
 import { doneAnswer, maintenanceAnswer } from './maintenanceSchema.ts';
 import { reportAnswer, reportQuery, signedAnswer, signing } from './reportSchema.ts';
+import { asOfQuery } from './asOf.ts';
 import { answer, asked, file, json, inPath, line } from './openApiParts.ts';
 import { aroundQuery } from './pastAround.ts';
 import { periodQuery } from './pastAsked.ts';
@@ -33,7 +34,7 @@ const words = wordsIn('en').gateway.api.describe.pastOf;
 export function pastPaths(): Readonly<Record<string, unknown>> {
   const past = '/api/lines/{line}/past';
   const get = (operation: object, query = z.object({}), more: readonly object[] = []) => ({
-    get: { ...operation, parameters: [line, ...more, ...asked(query)] },
+    get: { ...operation, parameters: [line, ...more, ...asked(query), ...asked(asOfQuery)] },
   });
   return {
     [past]: get(answer(words.overview, pastOverview)),

@@ -20,8 +20,8 @@ import {
   type Millis,
   type Span,
 } from '../../model/units/units.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import { begunOf, gapsIn, recordsIn } from './pastAsked.ts';
 import { attributedIn } from './pastAttributed.ts';
 import { changeoversOf } from './pastChangeovers.ts';
@@ -43,7 +43,11 @@ const CHANGEOVERS_MOST = 3;
 const LISTED_MOST = 1_000_000;
 
 /** From when to when a report is asked for; undefined where there is no such shift, order or size. */
-export function periodAsked(records: Records, live: LiveLine, query: ReportQuery): ReportPeriod | undefined {
+export function periodAsked(
+  records: RecordsRead,
+  live: LineRead,
+  query: ReportQuery,
+): ReportPeriod | undefined {
   const { calendar, zone, id, sizes } = live.fold().index.line;
   const now = live.now();
   if (query.size !== undefined && !sizes.some((size) => size.id === query.size)) return undefined;
@@ -61,7 +65,7 @@ export function periodAsked(records: Records, live: LiveLine, query: ReportQuery
 }
 
 /** The page of a period, as is known now. */
-export function reportOf(records: Records, live: LiveLine, period: ReportPeriod): Report {
+export function reportOf(records: RecordsRead, live: LineRead, period: ReportPeriod): Report {
   const { index } = live.fold();
   const { line } = index;
   const { kind, from, to, filter } = period;
@@ -121,8 +125,8 @@ export function reportOf(records: Records, live: LiveLine, period: ReportPeriod)
 }
 
 function stationsIn(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   period: ReportPeriod,
   account: StationsPast | undefined,
 ): Report['stations'] {
@@ -158,8 +162,8 @@ function stationsIn(
 }
 
 export function stripOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   {
     period: { from, to },
     stretches,
@@ -199,8 +203,8 @@ function meanTarget(possible: number, values: readonly FigureValue[]): number | 
 
 /** Presses and readings in a period; of an order or a size those that came while it ran. */
 function safetyIn(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   { from, to }: { readonly from: number; readonly to: number },
   stretches: readonly Stretch[] | undefined,
 ): Report['safety'] {
@@ -224,8 +228,8 @@ function safetyIn(
 
 /** The oldest first; of an order or a size those after which it ran. */
 function changeoversIn(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   query: { readonly from: number; readonly to: number },
   stretches: readonly Stretch[] | undefined,
 ): readonly PastChangeover[] {
@@ -246,7 +250,7 @@ function isIn(stretches: readonly Stretch[] | undefined, at: EpochMs): boolean {
 }
 
 /** Counted cartons of orders that were handed over, where the line still remembers them. */
-function withCounts(live: LiveLine, parts: ReturnType<typeof reportNotes>): ReturnType<typeof reportNotes> {
+function withCounts(live: LineRead, parts: ReturnType<typeof reportNotes>): ReturnType<typeof reportNotes> {
   const { orders } = live.fold().state;
   return {
     ...parts,

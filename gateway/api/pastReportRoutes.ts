@@ -5,10 +5,12 @@ import type { ReportPeriod } from '../../model/report/reportPeriod.ts';
 import type { PastStatus } from '../../model/past/overview.ts';
 import { epochMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
+import type { LineRead } from '../live/lineRead.ts';
 import type { LiveLine } from '../live/liveLine.ts';
 import type { Records } from '../records/records.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import { isoMoment } from './csvText.ts';
-import type { Doors } from './past.ts';
+import type { Doors, PastParts } from './past.ts';
 import { periodAsked, reportOf, type ReportQuery } from './pastReport.ts';
 import { markOf, signaturesOf, signedOf, SIGNATURES_MOST } from './pastSigned.ts';
 import { reportCsv } from './reportCsv.ts';
@@ -25,17 +27,16 @@ interface Trouble {
 /** `/report` for the screen and paper, `/report.csv` for a file, and the signing of it. */
 export function reportRoutes(
   router: Router,
-  records: Records,
-  { lineOf, read, sign, gate }: Doors,
-  status: (line: string) => PastStatus,
+  { past, onlyNow, read, sign, gate }: Doors,
+  { records, status }: Pick<PastParts, 'records' | 'status'>,
 ): void {
-  router.get('/report', (request, response) => {
-    const live = lineOf(request);
+  router.get('/report', async (request, response) => {
+    const { records, live } = await past(request, response);
     const found = periodOr404(records, live, read(reportQuery, request.query), response);
     if (found) response.json(answerOf(records, live, found));
   });
-  router.get('/report.csv', (request, response) => {
-    const live = lineOf(request);
+  router.get('/report.csv', async (request, response) => {
+    const { records, live } = await past(request, response);
     const period = periodOr404(records, live, read(reportQuery, request.query), response);
     if (!period) return;
     const { now, signed } = answerOf(records, live, period);
@@ -47,7 +48,7 @@ export function reportRoutes(
   });
   router.post('/report', async (request, response) => {
     sign();
-    const live = lineOf(request);
+    const live = onlyNow(request);
     const period = periodOr404(records, live, read(reportQuery, request.query), response);
     if (!period) return;
     const { id, person, as, words: said, read: mark } = read(signing, request.body);
@@ -93,8 +94,8 @@ function notToSign(
 }
 
 function periodOr404(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   query: ReportQuery,
   response: Response,
 ): ReportPeriod | undefined {
@@ -107,7 +108,7 @@ function refuse(response: Response, status: number, { what, why, mend }: Trouble
   response.status(status).json({ ok: false, trouble: what, why, mend });
 }
 
-function answerOf(records: Records, live: LiveLine, period: ReportPeriod): ReportAnswer {
+function answerOf(records: RecordsRead, live: LineRead, period: ReportPeriod): ReportAnswer {
   const now = reportOf(records, live, period);
   const signed = signedOf(records, live, period.key);
   const nothing = { figures: [], parts: [], why: undefined };

@@ -10,8 +10,8 @@ import type { RecordBodies } from '../../model/records/records.ts';
 import { findingSubject, testedSubject } from '../../model/records/subjects.ts';
 import { epochMs, HOUR, type Instant } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import { isoMoment } from './csvText.ts';
 import type { Doors } from './past.ts';
 import { askedOf, begunOf, periodQuery, recordsIn, text } from './pastAsked.ts';
@@ -33,19 +33,20 @@ export const safetyQuery = periodQuery.extend({
 const AROUND = HOUR;
 
 /** `/safety` for the screen, `/safety.csv` for a file that other programs read. */
-export function safetyRoutes(router: Router, records: Records, { lineOf, read, tape }: Doors): void {
-  const standstills = createStandstills(tape);
+export function safetyRoutes(router: Router, { past, read }: Doors): void {
+  const standstills = createStandstills();
   router.get('/safety', async (request, response) => {
-    const live = lineOf(request);
+    const found = await past(request, response);
+    const { records, live } = found;
     const asked = safetyAsked(records, live, read(safetyQuery, request.query));
-    const past = safetyPast({ ...asked, standstills: await standstills(live, asked) });
+    const told = safetyPast({ ...asked, standstills: await standstills(found, asked) });
     // what the line itself no longer remembers can be answered no more
     const answerable = new Set(live.fold().state.presses.map(({ id }) => id));
-    const list = past.list.map((use) => (answerable.has(use.id) ? use : { ...use, candidates: [] }));
-    response.json({ ...past, list } satisfies SafetyPast);
+    const list = told.list.map((use) => (answerable.has(use.id) ? use : { ...use, candidates: [] }));
+    response.json({ ...told, list } satisfies SafetyPast);
   });
-  router.get('/safety.csv', (request, response) => {
-    const live = lineOf(request);
+  router.get('/safety.csv', async (request, response) => {
+    const { records, live } = await past(request, response);
     const { from, to } = read(periodQuery, request.query);
     const asked = safetyAsked(records, live, { from, to, device: undefined, most: 1 });
     const date = (at: Instant) => isoMoment(epochMs(at), live.line.zone).slice(0, 10);
@@ -57,8 +58,8 @@ export function safetyRoutes(router: Router, records: Records, { lineOf, read, t
 }
 
 export function safetyAsked(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   query: z.infer<typeof safetyQuery>,
 ): Omit<SafetyAsked, 'standstills'> {
   const asked = askedOf(records, live, query);
@@ -83,7 +84,7 @@ export function safetyAsked(
 
 /** Records from `since` on, how each guard was read before that, and what lies around older findings. */
 function usesAsked(
-  records: Records,
+  records: RecordsRead,
   line: Line,
   { since, to }: { readonly since: Instant; readonly to: Instant },
   findings: readonly OpenMatter[],
@@ -114,8 +115,8 @@ function usesAsked(
 
 /** Those of the stretch, the last test of each device before its end, and what a person said of each finding, however late. */
 function entriesAsked(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   asked: PastAsked,
   findings: readonly OpenMatter[],
 ): readonly RecordBodies['entry'][] {
@@ -145,7 +146,7 @@ function inOrder<One>(
 
 /** Those of the stretch, those from before it that nobody has closed, and what still lasts. */
 function findingsOf(
-  live: LiveLine,
+  live: LineRead,
   kept: readonly OpenMatter[],
   { to }: { readonly to: Instant },
 ): { readonly findings: readonly OpenMatter[]; readonly open: ReadonlySet<string> } {

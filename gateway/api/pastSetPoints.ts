@@ -9,8 +9,8 @@ import { bookSubject } from '../../model/records/subjects.ts';
 import { type LearnedAsked, learnedAt } from '../../model/setpoints/learned.ts';
 import type { Instant } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import type { Doors } from './past.ts';
 import { text } from './pastAsked.ts';
 import { type SetPointEvidence, setPointEvidence } from './setPointEvidence.ts';
@@ -23,16 +23,16 @@ export const setPointsQuery = z.object({ size: text });
 const APPROVALS_MOST = 200;
 
 /** `/setpoints`: the book of a size; `/setpoints/NUMBER`: one adjustment of it, with all it stands on. */
-export function setPointRoutes(router: Router, records: Records, { lineOf, read }: Doors): void {
+export function setPointRoutes(router: Router, { past, read }: Doors): void {
   router.get('/setpoints', async (request, response) => {
-    const live = lineOf(request);
+    const { records, live } = await past(request, response);
     const { size } = read(setPointsQuery, request.query);
     const found = await setPointsOf(records, live, size);
     if (found) response.json(found);
     else refuse(response, words.size(size ?? ''));
   });
   router.get('/setpoints/:adjustment', async (request, response) => {
-    const live = lineOf(request);
+    const { records, live } = await past(request, response);
     const { size } = read(setPointsQuery, request.query);
     const { adjustment } = request.params;
     const found = await setPointOf(records, live, adjustment, size);
@@ -43,8 +43,8 @@ export function setPointRoutes(router: Router, records: Records, { lineOf, read 
 
 /** Undefined where the line has no such size. */
 export async function setPointsOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   wished: string | undefined,
 ): Promise<SetPointsPast | undefined> {
   const size = sizeOf(live, wished);
@@ -54,8 +54,8 @@ export async function setPointsOf(
 
 /** Undefined where the line has no such adjustment or size. */
 export async function setPointOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   number: string,
   wished: string | undefined,
 ): Promise<SetPointOpened | undefined> {
@@ -82,15 +82,15 @@ export async function setPointOf(
 }
 
 /** The one that was asked for, else the one that runs, else the first of the line. */
-function sizeOf(live: LiveLine, wished: string | undefined): string | undefined {
+function sizeOf(live: LineRead, wished: string | undefined): string | undefined {
   const { sizes } = live.line;
   if (wished !== undefined) return sizes.find(({ id }) => id === wished)?.id;
   return live.fold().state.size ?? sizes[0]?.id;
 }
 
 async function rowsAsked(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   size: string,
   evidence: SetPointEvidence,
 ): Promise<RowsAsked> {
@@ -113,8 +113,8 @@ async function rowsAsked(
 
 /** What the whole runs taught. An estimate takes a while, and is worked out once for all who ask the same of the same runs. */
 export async function learnedBy(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   size: string,
   evidence: SetPointEvidence,
 ): Promise<ReadonlyMap<string, Learned>> {

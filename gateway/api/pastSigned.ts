@@ -5,8 +5,8 @@ import { signedPageSubject, signedSubject } from '../../model/records/subjects.t
 import { textOf } from '../../model/report/reportDifferences.ts';
 import type { Report, SignedReport } from '../../model/report/report.ts';
 import type { Instant } from '../../model/units/units.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import { report as pageSchema } from './reportSchema.ts';
 
 /** Signatures under one report, at most. */
@@ -18,7 +18,7 @@ const AFTER_ALL = Number.MAX_SAFE_INTEGER as Instant;
 type Signed = Entry & { kind: 'signed' };
 
 /** The page that was signed first, and all who signed it, the first of them first. */
-export function signedOf(records: Records, live: LiveLine, of: string): SignedReport | undefined {
+export function signedOf(records: RecordsRead, live: LineRead, of: string): SignedReport | undefined {
   const [first, ...others] = signaturesOf(records, live, of);
   if (first?.page === undefined) return undefined;
   const read = readPage(first.page);
@@ -31,7 +31,7 @@ export function signedOf(records: Records, live: LiveLine, of: string): SignedRe
 }
 
 /** The entry that bears the page first; then the others, the oldest first. */
-export function signaturesOf(records: Records, live: LiveLine, of: string): readonly Signed[] {
+export function signaturesOf(records: RecordsRead, live: LineRead, of: string): readonly Signed[] {
   const newest = (subject: string, most: number) =>
     records
       .newestOf({ line: live.line.id, kind: 'entry', subject }, AFTER_ALL, most)

@@ -1,6 +1,5 @@
 import type { Response, Router } from 'express';
 import { wordsIn } from '../../model/words/words.ts';
-import type { Records } from '../records/records.ts';
 import type { Doors } from './past.ts';
 import { aroundOf, aroundQuery } from './pastAround.ts';
 import { stationOf, stationQuery, stationsQuery, stationsToldOf } from './pastStations.ts';
@@ -8,19 +7,21 @@ import { stationOf, stationQuery, stationsQuery, stationsToldOf } from './pastSt
 const words = wordsIn('en').screen.past.stations.notFound;
 
 /** What Stations asks: all of them, one of them, and what the tape holds around a stop. */
-export function stationRoutes(router: Router, records: Records, { lineOf, read, tape }: Doors): void {
-  router.get('/stations', (request, response) => {
-    response.json(stationsToldOf(records, lineOf(request), read(stationsQuery, request.query)));
+export function stationRoutes(router: Router, { past, read }: Doors): void {
+  router.get('/stations', async (request, response) => {
+    const { records, live } = await past(request, response);
+    response.json(stationsToldOf(records, live, read(stationsQuery, request.query)));
   });
-  router.get('/stations/:station', (request, response) => {
+  router.get('/stations/:station', async (request, response) => {
     const { station } = request.params;
-    const found = stationOf(records, lineOf(request), station, read(stationQuery, request.query));
+    const { records, live } = await past(request, response);
+    const found = stationOf(records, live, station, read(stationQuery, request.query));
     if (found) response.json(found);
     else refuse(response, words.station(station));
   });
   router.get('/around', async (request, response) => {
     const query = read(aroundQuery, request.query);
-    const found = await aroundOf({ records, tape }, lineOf(request), query);
+    const found = await aroundOf(await past(request, response), query);
     if (found) response.json(found);
     else refuse(response, words.stop(query.stop));
   });

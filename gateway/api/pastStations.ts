@@ -12,8 +12,10 @@ import { wholeShifts } from '../../model/past/wholeShifts.ts';
 import type { StationsTold, StationTold } from '../../model/past/worsePast.ts';
 import type { RecordBodies } from '../../model/records/records.ts';
 import { epochMs, type Instant } from '../../model/units/units.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import { pathView } from '../../model/view/pathView.ts';
+import { seenAt } from '../../model/view/seen.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import { askedOf, begunOf, periodQuery, gapsIn, recordsIn, text } from './pastAsked.ts';
 import { normalOf, scatterBefore, worseOf } from './pastNormal.ts';
 import { runsOf, talliesOf } from './pastTallies.ts';
@@ -30,8 +32,8 @@ const RUNS_MOST = 80;
 
 /** Every station in a stretch of whole shifts. */
 export function stationsOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   query: z.infer<typeof stationsQuery>,
 ): StationsPast {
   return stationsPast(stationsAsked(records, live, query));
@@ -39,8 +41,8 @@ export function stationsOf(
 
 /** The same, with which of them are worse than their own normal in the newest run. */
 export function stationsToldOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   query: z.infer<typeof stationsQuery>,
 ): StationsTold {
   const asked = stationsAsked(records, live, query);
@@ -49,8 +51,8 @@ export function stationsToldOf(
 
 /** One station in a stretch of whole shifts; undefined where the line has none of this id. */
 export function stationOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   id: string,
   query: z.infer<typeof stationQuery>,
 ): StationTold | undefined {
@@ -83,8 +85,8 @@ export function stationOf(
 }
 
 function stationsAsked(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   query: z.infer<typeof stationsQuery>,
 ): StationsAsked {
   const now = live.now();
@@ -101,7 +103,7 @@ function stationsAsked(
   return {
     ...asked,
     shifts: ended,
-    running: running && running.from < asked.to ? live.view().path : undefined,
+    running: running && running.from < asked.to ? pathView(seenAt(live.fold(), now)) : undefined,
     gained: gainedBetween(tallyAt(asked.from), tallyAt(asked.to)),
     stops: of('stop'),
     gaps: gapsIn(records, live, asked),
@@ -110,8 +112,8 @@ function stationsAsked(
 }
 
 function trendOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   asked: StationsAsked,
   station: string,
   query: z.infer<typeof stationQuery>,
@@ -151,8 +153,8 @@ function trendOf(
 
 /** The line of each run's batches, worked out once; none where empty cartons are what people left. */
 function limitsOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   asked: StationsAsked,
   of: { readonly station: string; readonly size: string },
 ): BatchesAsked['limitOf'] {
@@ -165,6 +167,6 @@ function limitsOf(
   };
 }
 
-function minutesOf(records: Records, live: LiveLine, run: Run): readonly RecordBodies['minute'][] {
+function minutesOf(records: RecordsRead, live: LineRead, run: Run): readonly RecordBodies['minute'][] {
   return records.ask({ line: live.line.id, kind: 'minute', from: run.from, to: (run.to + 1) as Instant });
 }

@@ -3,8 +3,8 @@ import { z } from 'zod';
 import { type StopsPast, stopsPast } from '../../model/past/stopsPast.ts';
 import { epochMs, HOUR, type Instant, type Span } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import { isoMoment } from './csvText.ts';
 import type { Doors } from './past.ts';
 import { askedOf, begunOf, periodQuery, gapsIn, recordsIn, text } from './pastAsked.ts';
@@ -19,12 +19,13 @@ export const stopsQuery = stopsFileQuery.extend({
 });
 
 /** `/stops` for the screen, `/stops.csv` for a file that other programs read. */
-export function stopRoutes(router: Router, records: Records, { lineOf, read }: Doors): void {
-  router.get('/stops', (request, response) => {
-    response.json(stopsOf(records, lineOf(request), read(stopsQuery, request.query)));
+export function stopRoutes(router: Router, { past, read }: Doors): void {
+  router.get('/stops', async (request, response) => {
+    const { records, live } = await past(request, response);
+    response.json(stopsOf(records, live, read(stopsQuery, request.query)));
   });
   router.get('/stops.csv', async (request, response) => {
-    const live = lineOf(request);
+    const { records, live } = await past(request, response);
     const { id, zone } = live.line;
     const query = read(stopsFileQuery, request.query);
     const { from, to } = askedOf(records, live, query);
@@ -44,8 +45,8 @@ const ORDINARY_MOST = (8 * 24 * HOUR) as Span;
 
 /** Stops of a stretch, and of as long ones before, which tell what is ordinary. `begun`: without those that went on from before. */
 export function stopsOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   query: z.infer<typeof stopsQuery>,
   which: 'all' | 'begun' = 'all',
 ): StopsPast {

@@ -1,15 +1,15 @@
 import type { Run } from '../../model/past/batches.ts';
 import type { Instant } from '../../model/units/units.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 
 /**
  * What each counter had counted by a moment: by the end of the last whole minute before it, or when a size or order began
  * since, which is kept exactly; and at the end of a stretch that goes on until now what it has counted by now.
  */
 export function talliesOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   now: Instant,
 ): (at: Instant) => readonly number[] {
   const { tally, at: newest } = live.fold().state;
@@ -40,8 +40,8 @@ interface Tallied {
 
 /** Stretches of one size each, up to the end of what is asked. */
 export function runsOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   { to, begun }: { readonly to: Instant; readonly begun: Instant },
 ): readonly (Run & { readonly size: string })[] {
   const sizes = records.ask({ line: live.line.id, kind: 'size', from: begun, to });

@@ -3,7 +3,7 @@ import { type Use, type UseRecords, usesOf } from '../../model/past/uses.ts';
 import type { RecordBodies } from '../../model/records/records.ts';
 import { closedSubject, openedSubject, pressSubject } from '../../model/records/subjects.ts';
 import { HOUR, type Instant, MINUTE, type Span } from '../../model/units/units.ts';
-import type { Records } from '../records/records.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import { recordsIn } from './pastAsked.ts';
 
 type Guard = RecordBodies['guard'];
@@ -23,7 +23,7 @@ interface Looking {
 }
 
 /** What each device and guard did last before a moment, and last while the line ran, however long ago; the oldest first. */
-export function usesBefore(records: Records, index: LineIndex, before: Instant): readonly Use[] {
+export function usesBefore(records: RecordsRead, index: LineIndex, before: Instant): readonly Use[] {
   const { id, devices, guards } = index.line;
   return records.remember(id, `uses before ${before}`, (before + NEAR) as Instant, () =>
     [
@@ -41,7 +41,7 @@ export function usesBefore(records: Records, index: LineIndex, before: Instant):
 
 /** How a guard was read last before a moment: none or one. */
 export function guardBefore(
-  records: Records,
+  records: RecordsRead,
   line: string,
   guard: string,
   before: Instant,
@@ -53,7 +53,7 @@ export function guardBefore(
     .slice(0, 1);
 }
 
-function lastRan(records: Records, index: LineIndex, looking: Looking, before: Instant): Use | undefined {
+function lastRan(records: RecordsRead, index: LineIndex, looking: Looking, before: Instant): Use | undefined {
   const month = (before - (before % MONTH)) as Instant;
   return (
     lastUse(looking, { before, until: month, ran: true }) ??
@@ -75,7 +75,7 @@ function lastUse(
   return undefined;
 }
 
-function lookingAtDevice(records: Records, index: LineIndex, id: string, place: number): Looking {
+function lookingAtDevice(records: RecordsRead, index: LineIndex, id: string, place: number): Looking {
   const newest = (before: Instant, ran: boolean) => {
     const of = (subject: string) =>
       records.newestOf({ line: index.line.id, kind: 'press', subject }, before, 1);
@@ -91,7 +91,7 @@ function lookingAtDevice(records: Records, index: LineIndex, id: string, place: 
   };
 }
 
-function lookingAtGuard(records: Records, index: LineIndex, id: string): Looking {
+function lookingAtGuard(records: RecordsRead, index: LineIndex, id: string): Looking {
   const line = index.line.id;
   const newest = (before: Instant, ran: boolean) => {
     const of = (subject: string) => records.newestOf({ line, kind: 'guard', subject }, before, 1);
@@ -110,7 +110,7 @@ function lookingAtGuard(records: Records, index: LineIndex, id: string): Looking
   return { of: id, newest, use };
 }
 
-function near(records: Records, { line }: LineIndex, at: Instant): UseRecords {
+function near(records: RecordsRead, { line }: LineIndex, at: Instant): UseRecords {
   const of = recordsIn(records, line.id, { from: (at - NEAR) as Instant, to: (at + NEAR) as Instant });
   return { stops: of('stop'), presses: of('press'), guards: of('guard'), gaps: of('gap') };
 }

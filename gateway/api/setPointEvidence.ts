@@ -4,8 +4,8 @@ import { bookSubject, changedSubject, movedSubject, settingSubject } from '../..
 import { type SetAt, setHistories } from '../../model/setpoints/history.ts';
 import { settledStretches, type SetRun } from '../../model/setpoints/settled.ts';
 import type { Instant } from '../../model/units/units.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import { type FittedSaid, lotsSaid, partsAt, partsSaid } from './fittedPast.ts';
 import { begunOf } from './pastAsked.ts';
 import { runsOf, talliesOf } from './pastTallies.ts';
@@ -24,7 +24,7 @@ export interface SetPointEvidence {
 }
 
 /** [SP8] All that runs of a size tell of where adjustments stood and what came of it. */
-export function setPointEvidence(records: Records, live: LiveLine, size: string): SetPointEvidence {
+export function setPointEvidence(records: RecordsRead, live: LineRead, size: string): SetPointEvidence {
   const now = live.now();
   const { index } = live.fold();
   const { line } = live;
@@ -74,7 +74,7 @@ export function setPointEvidence(records: Records, live: LiveLine, size: string)
 }
 
 /** Where every adjustment stood, as far back as it is held. */
-export function historiesOf(records: Records, live: LiveLine): ReadonlyMap<string, readonly SetAt[]> {
+export function historiesOf(records: RecordsRead, live: LineRead): ReadonlyMap<string, readonly SetAt[]> {
   const { line } = live;
   const all = { line: line.id, from: begunOf(records, live, { to: live.now() }), to: live.now() };
   const sheets = records.ask({ ...all, kind: 'sheet' }).filter(({ kind }) => kind === 'size');
@@ -94,7 +94,7 @@ export function historiesOf(records: Records, live: LiveLine): ReadonlyMap<strin
 }
 
 /** The book's number for a size at a moment: as it was approved by then, else as the line's file says now. */
-export function bookThen(records: Records, live: LiveLine, size: string | null) {
+export function bookThen(records: RecordsRead, live: LineRead, size: string | null) {
   return (adjustment: string, at: Instant): number | undefined => {
     if (size === null) return undefined;
     const entry = records
@@ -123,7 +123,7 @@ function saidOf(run: SetRun, acting: readonly (readonly SetAt[])[]): string {
     .concat(` ${run.saidSince} ${run.lot} ${run.parts}`);
 }
 
-function newestOf(records: Records, live: LiveLine, subject: string): readonly RecordBodies['entry'][] {
+function newestOf(records: RecordsRead, live: LineRead, subject: string): readonly RecordBodies['entry'][] {
   return records.newestOf({ line: live.line.id, kind: 'entry', subject }, live.now(), SAID_MOST);
 }
 
@@ -132,7 +132,7 @@ function lotIn(lots: readonly FittedSaid[], from: Instant, to: Instant): string 
   return lots.findLast(({ at }) => at >= from && at < to)?.name;
 }
 
-function attributedBy(records: Records, live: LiveLine) {
+function attributedBy(records: RecordsRead, live: LineRead) {
   const known = new Map<Instant, readonly number[] | undefined>();
   const { state } = live.fold();
   return (at: Instant): readonly number[] | undefined => {

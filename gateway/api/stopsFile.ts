@@ -2,8 +2,8 @@ import { setImmediate } from 'node:timers/promises';
 import type { PastAsked } from '../../model/past/past.ts';
 import { type StopFilter, stopsPast } from '../../model/past/stopsPast.ts';
 import { HOUR, type Instant, minutes, type Span } from '../../model/units/units.ts';
-import type { LiveLine } from '../live/liveLine.ts';
-import type { Records } from '../records/records.ts';
+import type { LineRead } from '../live/lineRead.ts';
+import type { RecordsRead } from '../records/recordsRead.ts';
 import { askedOf, begunOf, type PeriodQuery, gapsIn, recordsIn } from './pastAsked.ts';
 import { type StopsPart, stopsCsv, stopsCsvTitles } from './stopsCsv.ts';
 
@@ -14,8 +14,8 @@ const AROUND = minutes(1);
 
 /** A file of stops, part by part: live views come in between, however long the stretch is. */
 export async function* stopsFile(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   { from, to, ...filter }: PeriodQuery & StopFilter,
 ): AsyncGenerator<string> {
   const asked = askedOf(records, live, { from, to });
@@ -43,8 +43,8 @@ interface Wanted {
 
 /** What began in a part; in the first one also what began before. A stop has all that came with it, wherever it ends. */
 function partOf(
-  records: Records,
-  live: LiveLine,
+  records: RecordsRead,
+  live: LineRead,
   { asked, begun, filter }: Wanted,
   part: { readonly from: Instant; readonly to: Instant },
 ): StopsPart {

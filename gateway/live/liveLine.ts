@@ -273,12 +273,11 @@ class RunningLine implements LiveLine {
     const end = tape.end(line.id);
     const progress = (done: number, of: number) => this.shell.told({ kind: 'folding', done, of });
     const { version } = this;
-    const seen = (events: readonly LineEvent[], state: Readonly<FoldState>) => this.write(events, state);
-    const anew = (from: Instant) => this.keeper?.cut(from);
+    const again = this.keeper?.again((trouble) => this.shell.told({ kind: 'trouble', trouble }));
     const rest = () => setImmediate();
-    const wish = { version, end, progress, seen, anew, rest, ...(since === undefined ? {} : { since }) };
+    const wish = { version, end, progress, ...again, rest, ...(since === undefined ? {} : { since }) };
     const folded = await foldTape(tape, line, wish);
-    this.write([], folded.fold.state, end);
+    again?.keepAnew(end);
     this.state = folded.fold;
     this.states.knowsAll(this.state);
     this.folded = end;
@@ -304,7 +303,7 @@ class RunningLine implements LiveLine {
   }
 
   /** Trouble with the records holds up nothing: they are a cache. */
-  private write(events: readonly LineEvent[], state: Readonly<FoldState>, position?: number): void {
+  private write(events: readonly LineEvent[], state: Readonly<FoldState>, position: number): void {
     const trouble = this.keeper?.keep(events, state, position);
     if (trouble) this.shell.told({ kind: 'trouble', trouble });
   }

@@ -1,19 +1,29 @@
 import type { LineEvent } from '../../model/fold/events.ts';
 import type { FoldState } from '../../model/fold/state.ts';
-import { RECORD_KINDS, type RecordStep, recordSteps } from '../../model/records/records.ts';
+import { RECORD_KINDS, recordSteps } from '../../model/records/records.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import type { Instant } from '../../model/units/units.ts';
 import type { Edition, Records } from './records.ts';
+import { type RowStep, rowSteps, type Written } from './rows.ts';
 
 /** Steps that wait while the records' file refuses them; with more, the records are made anew at the next start. */
 const WAITING_MOST = 20_000;
+
+/** What folding again tells of what it sees. */
+export interface Again {
+  readonly seen: (events: readonly LineEvent[], state: Readonly<FoldState>, position: number) => void;
+  /** From a moment on all will be seen once more, whatever position it has. */
+  readonly anew: (from: Instant) => void;
+  /** All was seen up to a position. */
+  readonly keepAnew: (position: number) => void;
+}
 
 /** Writes down what a line's fold tells, as it tells it. Trouble with the records never holds up what is recorded and shown. */
 export class RecordsKeeper {
   private readonly records: Records;
   private readonly line: string;
   private edition: Edition | undefined;
-  private waiting: RecordStep[] = [];
+  private waiting: Written[] = [];
   private told: string | undefined;
   private lost = false;
 
@@ -40,36 +50,32 @@ export class RecordsKeeper {
     return serves ? edition!.position : undefined;
   }
 
-  /** From a moment on all is told anew. */
-  cut(from: Instant): void {
-    this.waiting.push({ kind: 'cut', of: RECORD_KINDS, from });
+  /**
+   * What was seen with the changes up to a position of the tape; what is in the records already is not written again. Throws
+   * nothing: trouble is answered, once until it is over.
+   */
+  keep(events: readonly LineEvent[], state: Readonly<FoldState>, position: number): LineError | undefined {
+    const known = this.edition?.position ?? Number.POSITIVE_INFINITY;
+    if (position <= known) return undefined;
+    return this.write(rowSteps(recordSteps(events, state)), position);
   }
 
-  /**
-   * What was seen, and up to which position of the tape all is told now; undefined on the way there. Throws nothing:
-   * trouble is answered, once until it is over.
-   */
-  keep(
-    events: readonly LineEvent[],
-    state: Readonly<FoldState>,
-    position = this.edition?.position ?? 0,
-  ): LineError | undefined {
-    const steps = recordSteps(events, state);
-    if (!this.edition || this.lost || steps.length + this.waiting.length === 0) return undefined;
-    const all = this.waiting.length > 0 ? [...this.waiting, ...steps] : steps;
-    try {
-      this.records.write(this.edition, all, position);
-      this.edition = { ...this.edition, position };
-      this.waiting = [];
-      this.told = undefined;
-      return undefined;
-    } catch (error) {
-      if (!(error instanceof LineError)) throw error;
-      this.wait(steps);
-      const first = this.told !== error.message;
-      this.told = error.message;
-      return first ? error : undefined;
-    }
+  /** For folding again: what is seen on the way, and what from some moment on is told anew, all of that at one position. */
+  again(tell: (trouble: LineError) => void): Again {
+    let anew: RowStep[] | undefined;
+    const told = (trouble: LineError | undefined) => trouble && tell(trouble);
+    return {
+      seen: (events, state, position) => {
+        if (anew) anew.push(...rowSteps(recordSteps(events, state)));
+        else told(this.keep(events, state, position));
+      },
+      anew: (from) => {
+        anew = [{ kind: 'cut', of: RECORD_KINDS, from }];
+      },
+      keepAnew: (position) => {
+        if (anew) told(this.write(anew, position));
+      },
+    };
   }
 
   /** Another making takes the place of the one that was written to. */
@@ -80,9 +86,27 @@ export class RecordsKeeper {
     this.lost = false;
   }
 
-  private wait(steps: readonly RecordStep[]): void {
-    for (const step of steps) this.waiting.push(structuredClone(step));
-    if (this.waiting.length <= WAITING_MOST) return;
+  private write(steps: readonly RowStep[], position: number): LineError | undefined {
+    if (!this.edition || this.lost) return undefined;
+    if (steps.length > 0) this.waiting.push({ position, steps });
+    if (this.waiting.length === 0) return undefined;
+    try {
+      this.records.writeAll(this.edition, this.waiting, position);
+      this.edition = { ...this.edition, position };
+      this.waiting = [];
+      this.told = undefined;
+      return undefined;
+    } catch (error) {
+      if (!(error instanceof LineError)) throw error;
+      this.boundWaiting();
+      const first = this.told !== error.message;
+      this.told = error.message;
+      return first ? error : undefined;
+    }
+  }
+
+  private boundWaiting(): void {
+    if (this.waiting.reduce((sum, { steps }) => sum + steps.length, 0) <= WAITING_MOST) return;
     // the edition's position stays behind: at the next start all since then is folded again
     this.waiting = [];
     this.lost = true;

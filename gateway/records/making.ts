@@ -5,8 +5,9 @@ import { recordSteps } from '../../model/records/records.ts';
 import type { Change } from '../../model/signals/signals.ts';
 import type { Instant } from '../../model/units/units.ts';
 import { LASTING_EVERY } from '../tape/checkpoints.ts';
-import type { Checkpoint, Tape } from '../tape/tape.ts';
+import { type Checkpoint, type Placed, positionAfter, type Tape } from '../tape/tape.ts';
 import type { Edition, Records } from './records.ts';
+import { rowSteps, type Written } from './rows.ts';
 
 export interface MakingParts {
   readonly tape: Tape;
@@ -20,19 +21,21 @@ export interface MakingParts {
   readonly progress?: (done: number, until: Instant) => void;
 }
 
-/** Changes folded at one go, some ten milliseconds, before other work gets its turn. */
-const AT_ONCE = 5000;
+/** Changes folded at one go before other work gets its turn; fewer where they take longer than some milliseconds. */
+const AT_ONCE = 20_000;
+const AT_ONCE_MS = 10;
 /** Share of the time that it takes at most: the rest is the line's. */
 const SHARE = 0.7;
 /** Changes between two words on how far it is. */
 const TELL_EVERY = 250_000;
 
 /**
- * Another making of a line's records, beside the one that serves, in small pieces; and the fold that goes on from it. States
- * are kept on the way, so that any moment of the past is near one.
+ * Another making of a line's records, beside the one that serves, in small pieces; and the fold that goes on from it. What each
+ * change did is written with its position, as it was just then, so that what stood at any position can be told; and states are
+ * kept on the way, so that any moment of the past is near one.
  */
 export class Making {
-  readonly edition: Edition;
+  edition: Edition;
   readonly fold: LineFold;
   private readonly parts: MakingParts;
   private position: number;
@@ -53,16 +56,11 @@ export class Making {
   /** Brings it up to a position of the tape; false when it was stopped. */
   async goOn(to: number): Promise<boolean> {
     const { tape, line, records, stopping } = this.parts;
-    // piece by piece: what is left out of a chunk does not tell its position
-    const ends = tape
-      .pieces(line.id, this.position, to)
-      .map(({ start, count }) => Math.min(to, start + count));
-    for (const end of [...ends, to]) {
-      for await (const changes of tape.read(line.id, this.position, end)) {
-        if (stopping.aborted) return false;
-        await this.take(changes);
-      }
-      this.position = Math.max(this.position, end);
+    for await (const placed of tape.placed(line.id, this.position, to)) {
+      await this.take(placed);
+      // what was not all folded has no position
+      if (stopping.aborted) return false;
+      this.position = placed.next;
       await this.keepState((checkpoint) => tape.keep(line.id, checkpoint));
     }
     records.write(this.edition, [], this.position);
@@ -74,11 +72,13 @@ export class Making {
    * nothing of it stays. What the tape holds already is for `goOn`.
    */
   async takeHistory(chunks: AsyncIterable<readonly Change[]>): Promise<void> {
-    const { tape, line, stopping } = this.parts;
+    const { tape, line, records, stopping } = this.parts;
+    // how far before 0 it begins is known when it is whole: until then its positions are counted from there
     const take = async (changes: readonly Change[]) => {
+      const next = this.position + changes.length;
+      await this.take({ changes, from: this.position, next });
       stopping.throwIfAborted();
-      await this.take(changes);
-      this.position += changes.length;
+      this.position = next;
       await this.keepState((checkpoint) => tape.keepBefore(line.id, checkpoint));
     };
     this.position = 0;
@@ -89,7 +89,8 @@ export class Making {
       }
       stopping.throwIfAborted();
     }
-    await tape.importBefore(line.id, folded());
+    const begin = await tape.importBefore(line.id, folded());
+    this.edition = records.place(this.edition, begin);
     this.position = 0;
   }
 
@@ -101,18 +102,33 @@ export class Making {
     await keep({ position: this.position, version: this.parts.version, body });
   }
 
-  private async take(changes: readonly Change[]): Promise<void> {
+  private async take(placed: Placed): Promise<void> {
     const { records, stopping, progress } = this.parts;
-    for (let place = 0; place < changes.length && !stopping.aborted; place += AT_ONCE) {
+    const { length } = placed.changes;
+    for (let place = 0; place < length && !stopping.aborted; ) {
       const began = performance.now();
-      const events = this.fold.take(changes.slice(place, place + AT_ONCE));
-      if (events.some(({ kind }) => kind === 'BeyondReach')) this.whole = false;
-      records.write(this.edition, recordSteps(events, this.fold.state), 0);
+      const { next, writes } = this.foldSome(placed, place, began + AT_ONCE_MS);
+      records.writeAll(this.edition, writes, 0);
+      place = next;
       await setTimeout((performance.now() - began) * (1 / SHARE - 1));
     }
-    this.done += changes.length;
+    this.done += length;
     if (this.done < this.tellAt) return;
     this.tellAt += TELL_EVERY;
     progress?.(this.done, this.fold.state.at);
+  }
+
+  private foldSome(placed: Placed, from: number, until: number) {
+    const to = Math.min(placed.changes.length, from + AT_ONCE);
+    const writes: Written[] = [];
+    let next = from;
+    while (next < to && performance.now() < until) {
+      const { taken, events } = this.fold.takeUntilSeen(placed.changes, next, to);
+      next += taken;
+      if (events.some(({ kind }) => kind === 'BeyondReach')) this.whole = false;
+      const position = positionAfter(placed, next - 1);
+      if (events.length > 0) writes.push({ position, steps: rowSteps(recordSteps(events, this.fold.state)) });
+    }
+    return { next, writes };
   }
 }

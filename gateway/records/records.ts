@@ -2,13 +2,17 @@ import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Database, Statement } from 'better-sqlite3';
 import type { RecordBodies, RecordKind, RecordStep } from '../../model/records/records.ts';
-import { subjectOf } from '../../model/records/subjects.ts';
 import { assert, LineError } from '../../model/trouble/trouble.ts';
-import { type Instant, MINUTE } from '../../model/units/units.ts';
+import type { Instant } from '../../model/units/units.ts';
 import { openDatabase, statement } from '../tape/database.ts';
 import { onDisk } from '../tape/diskTrouble.ts';
+import { answersFrom, type RecordQuestion, type RecordsRead, type RowsRead } from './recordsRead.ts';
+import { RecordsWriter } from './recordsWriter.ts';
 import { Remembered } from './remembered.ts';
+import { rowSteps, type Written } from './rows.ts';
+import { StoodRows } from './stoodRows.ts';
 import { prepareRecords } from './schema.ts';
+import { StandingRows } from './standingRows.ts';
 
 /** One making of a line's records; while a new one is being made the old one goes on serving. */
 export interface Edition {
@@ -17,20 +21,12 @@ export interface Edition {
   readonly version: string;
   /** All that the tape holds up to this position is in it. */
   readonly position: number;
-}
-
-/** What is asked of the records of one kind: all that have a part in [from, to). */
-export interface RecordQuestion<Kind extends RecordKind> {
-  readonly line: string;
-  readonly kind: Kind;
-  readonly from: Instant;
-  readonly to: Instant;
+  /** The position of the tape that it counts from: how far before 0 a history begins is not known while it is brought in. */
+  readonly origin: number;
 }
 
 /** How long a writer waits for another program, such as one that copies the file. Milliseconds. */
 const BUSY_MS = 200;
-/** Of what began before a stretch of time, so many of the newest are looked at: they may reach into it. */
-const REACHING = 8;
 
 /** Opens the records in a data folder. A cache: a file that is damaged is thrown away and made anew from the tape. */
 export function openRecords(folder: string): Records {
@@ -57,22 +53,17 @@ function open(file: string): Records {
 }
 
 /** The records of all lines, in a file beside the tape. What a power cut takes of them is folded again. */
-export class Records {
+export class Records implements RecordsRead {
   private readonly database: Database;
   private readonly serving: Statement<[string], Edition>;
-  private readonly within: Statement<[number, string, number, number], string>;
-  private readonly earlier: Statement<
-    [number, string, number, number],
-    { until: number | null; body: string }
-  >;
-  private readonly bySubject: Statement<[number, string, string, number, number], string>;
-  private readonly oldest: Statement<[number, string], number>;
+  private readonly placing: Statement<[number, number]>;
+  private readonly standing: StandingRows;
+  private readonly stood: StoodRows;
+  private readonly writer: RecordsWriter;
+  private readonly answers: Omit<RecordsRead, 'remember'>;
   private readonly remembered = new Remembered();
-  private readonly writing: (
-    number: number,
-    steps: readonly RecordStep[],
-    position: number,
-  ) => Instant | undefined;
+  /** How often anything was written: what was read before may be otherwise since. */
+  private writings = 0;
   private readonly beginning: (line: string, version: string) => number;
   private readonly taking: (line: string, number: number) => void;
 
@@ -81,25 +72,16 @@ export class Records {
     this.database = database;
     this.serving = statement(
       database,
-      'SELECT number, version, position FROM edition WHERE line = ? AND serves = 1',
+      'SELECT number, version, position, origin FROM edition WHERE line = ? AND serves = 1',
     );
-    this.within = statement<[number, string, number, number], string>(
-      database,
-      'SELECT body FROM record WHERE edition = ? AND kind = ? AND at >= ? AND at < ? ORDER BY at, id',
-    ).pluck();
-    this.earlier = statement(
-      database,
-      'SELECT until, body FROM record WHERE edition = ? AND kind = ? AND at < ? ORDER BY at DESC LIMIT ?',
-    );
-    this.bySubject = statement<[number, string, string, number, number], string>(
-      database,
-      'SELECT body FROM record WHERE edition = ? AND kind = ? AND subject = ? AND at < ? ORDER BY at DESC LIMIT ?',
-    ).pluck();
-    this.oldest = statement<[number, string], number>(
-      database,
-      'SELECT at FROM record WHERE edition = ? AND kind = ? ORDER BY at LIMIT 1',
-    ).pluck();
-    this.writing = this.writer();
+    this.placing = statement(database, 'UPDATE edition SET origin = ? WHERE number = ?');
+    this.standing = new StandingRows(database);
+    this.stood = new StoodRows(database);
+    this.writer = new RecordsWriter(database);
+    this.answers = this.answering((line) => {
+      const edition = this.serving.get(line);
+      return edition && this.standing.of(edition.number);
+    });
     this.beginning = this.beginner();
     this.taking = this.taker();
   }
@@ -111,132 +93,97 @@ export class Records {
 
   /** Begins to make a line's records anew, beside the ones that serve. An earlier making that came to no end is dropped. */
   begin(line: string, version: string): Edition {
-    return { number: this.guarded(() => this.beginning(line, version)), version, position: 0 };
+    const number = this.guarded(() => this.beginning(line, version));
+    return { number, version, position: 0, origin: 0 };
+  }
+
+  /** All positions of a making were counted from this one of the tape. */
+  place(edition: Edition, origin: number): Edition {
+    this.guarded(() => this.placing.run(origin, edition.number));
+    return { ...edition, origin };
   }
 
   /** From here on this making serves, and the one before is gone. */
   serve(line: string, { number }: Edition): void {
     this.guarded(() => this.taking(line, number));
+    this.writings += 1;
     this.remembered.clear();
   }
 
-  /** Does steps to a making, all or none; then all up to a position of the tape is in it. */
-  write({ number }: Edition, steps: readonly RecordStep[], position: number): void {
-    const from = this.guarded(() => this.writing(number, steps, position));
-    if (from !== undefined) this.remembered.forget(number, from);
+  /** Does steps to a making, all of one position, all or none; then all up to that position of the tape is in it. */
+  write(edition: Edition, steps: readonly RecordStep[], position: number): void {
+    this.writeAll(edition, [{ position, steps: rowSteps(steps) }], position);
   }
 
-  /** The oldest first. */
-  ask<Kind extends RecordKind>({ line, kind, from, to }: RecordQuestion<Kind>): RecordBodies[Kind][] {
-    return this.guarded(() => {
+  /** The same with what each of some changes did, in their order; `position` is that after all of them. */
+  writeAll(edition: Edition, writes: readonly Written[], position: number): void {
+    const changed = this.guarded(() => this.writer.write(edition, writes, position));
+    if (changed === undefined) return;
+    this.writings += 1;
+    this.remembered.forget(edition.number, changed);
+  }
+
+  /** The same questions, answered with what had been written by a position of the tape. */
+  asOf(position: number): RecordsRead {
+    let read: { readonly writings: number; readonly line: string; readonly rows: RowsRead | undefined };
+    const rowsOf = (line: string) => {
+      if (read?.writings === this.writings && read.line === line) return read.rows;
       const edition = this.serving.get(line);
-      if (!edition || to <= from) return [];
-      const reaching = this.earlier
-        .all(edition.number, kind, from, REACHING)
-        .filter(({ until }) => until === null || until > from)
-        .reverse();
-      const bodies = [
-        ...reaching.map(({ body }) => body),
-        ...this.within.all(edition.number, kind, from, to),
-      ];
-      return bodies.map((body) => JSON.parse(body) as RecordBodies[Kind]);
-    });
+      const rows = edition && this.stood.of(edition.number, position - edition.origin);
+      read = { writings: this.writings, line, rows };
+      return rows;
+    };
+    return {
+      ...this.answering(rowsOf),
+      remember: (line, key, to, make) => {
+        const edition = this.edition(line);
+        return edition ? this.remembered.getStood(edition.number, position, { key, to }, make) : make();
+      },
+    };
   }
 
-  /** The newest that began before a moment. */
+  ask<Kind extends RecordKind>(question: RecordQuestion<Kind>): RecordBodies[Kind][] {
+    return this.answers.ask(question);
+  }
+
   last<Kind extends RecordKind>(line: string, kind: Kind, before: Instant): RecordBodies[Kind] | undefined {
-    return this.guarded(() => {
-      const edition = this.serving.get(line);
-      const row = edition && this.earlier.get(edition.number, kind, before, 1);
-      return row && (JSON.parse(row.body) as RecordBodies[Kind]);
-    });
+    return this.answers.last(line, kind, before);
   }
 
-  /** So many of the newest, the oldest of them first. */
   newest<Kind extends RecordKind>(line: string, kind: Kind, most: number): RecordBodies[Kind][] {
-    return this.guarded(() => {
-      const edition = this.serving.get(line);
-      const rows = edition ? this.earlier.all(edition.number, kind, Number.MAX_SAFE_INTEGER, most) : [];
-      return rows.reverse().map(({ body }) => JSON.parse(body) as RecordBodies[Kind]);
-    });
+    return this.answers.newest(line, kind, most);
   }
 
-  /** So many of the newest of one subject that began before a moment, the oldest of them first. */
   newestOf<Kind extends RecordKind>(
-    { line, kind, subject }: { readonly line: string; readonly kind: Kind; readonly subject: string },
+    of: { readonly line: string; readonly kind: Kind; readonly subject: string },
     before: Instant,
     most: number,
   ): RecordBodies[Kind][] {
-    return this.guarded(() => {
-      const edition = this.serving.get(line);
-      const bodies = edition ? this.bySubject.all(edition.number, kind, subject, before, most) : [];
-      return bodies.reverse().map((body) => JSON.parse(body) as RecordBodies[Kind]);
-    });
+    return this.answers.newestOf(of, before, most);
   }
 
-  /** What `make` works out of a line's records that began before `to`, once until one of them changes. */
   remember<Value>(line: string, key: string, to: Instant, make: () => Value): Value {
     const edition = this.edition(line);
     return edition ? this.remembered.get(edition.number, key, to, make) : make();
   }
 
-  /** From when on there are records at all. */
   first(line: string): Instant | undefined {
-    return this.guarded(() => {
-      const edition = this.serving.get(line);
-      const end = edition && (this.oldest.get(edition.number, 'minute') as Instant | undefined);
-      // a minute's record bears its end
-      return end === undefined ? undefined : ((end - MINUTE) as Instant);
-    });
+    return this.answers.first(line);
   }
 
   close(): void {
     this.database.close();
   }
 
-  /** Answers from when on anything changed. */
-  private writer(): Records['writing'] {
-    const put = statement<[number, string, number, string, number | null, string, string | null]>(
-      this.database,
-      'INSERT OR REPLACE INTO record (edition, kind, at, id, until, body, subject) VALUES (?, ?, ?, ?, ?, ?, ?)',
-    );
-    const cut = statement<[number, string, number]>(
-      this.database,
-      'DELETE FROM record WHERE edition = ? AND kind = ? AND at >= ?',
-    );
-    const cutGaps = statement<[number, number], number>(
-      this.database,
-      "DELETE FROM record WHERE edition = ? AND kind = 'gap' AND until >= ? RETURNING at",
-    ).pluck();
-    const drop = statement<[number, string, number, string]>(
-      this.database,
-      'DELETE FROM record WHERE edition = ? AND kind = ? AND at = ? AND id = ?',
-    );
-    const move = statement<[number, number]>(
-      this.database,
-      'UPDATE edition SET position = ? WHERE number = ?',
-    );
-    return this.database.transaction((number: number, steps: readonly RecordStep[], position: number) => {
-      const touched: number[] = [];
-      for (const step of steps) {
-        if (step.kind === 'cut') {
-          touched.push(step.from);
-          for (const kind of step.of) cut.run(number, kind, step.from);
-          if (step.of.includes('gap')) touched.push(...cutGaps.all(number, step.from));
-        }
-        if (step.kind === 'drop') {
-          touched.push(step.at);
-          drop.run(number, step.of, step.at, step.id);
-        }
-        if (step.kind === 'put') {
-          const { kind, at, id, until, body } = step.record;
-          touched.push(at);
-          put.run(number, kind, at, id, until, JSON.stringify(body), subjectOf(step.record));
-        }
-      }
-      move.run(position, number);
-      return touched.length === 0 ? undefined : (touched.reduce((a, b) => Math.min(a, b)) as Instant);
-    }).immediate;
+  private answering(rowsOf: (line: string) => RowsRead | undefined): Omit<RecordsRead, 'remember'> {
+    const answers = answersFrom(rowsOf);
+    return {
+      ask: (question) => this.guarded(() => answers.ask(question)),
+      last: (line, kind, before) => this.guarded(() => answers.last(line, kind, before)),
+      newest: (line, kind, most) => this.guarded(() => answers.newest(line, kind, most)),
+      newestOf: (of, before, most) => this.guarded(() => answers.newestOf(of, before, most)),
+      first: (line) => this.guarded(() => answers.first(line)),
+    };
   }
 
   private beginner(): Records['beginning'] {
@@ -246,7 +193,7 @@ export class Records {
     ).pluck();
     const insert = statement<[string, string]>(
       this.database,
-      'INSERT INTO edition (line, version, position, serves) VALUES (?, ?, 0, 0)',
+      'INSERT INTO edition (line, version, position, origin, serves) VALUES (?, ?, 0, 0, 0)',
     );
     return this.database.transaction((line: string, version: string) => {
       for (const number of others.all(line)) this.drop(number);
@@ -268,6 +215,7 @@ export class Records {
 
   private drop(number: number): void {
     statement<[number]>(this.database, 'DELETE FROM record WHERE edition = ?').run(number);
+    statement<[number]>(this.database, 'DELETE FROM replaced WHERE edition = ?').run(number);
     statement<[number]>(this.database, 'DELETE FROM edition WHERE number = ?').run(number);
   }
 

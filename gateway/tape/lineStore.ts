@@ -11,7 +11,7 @@ import { type Division, divide, opened, seal, unsealColumns } from './segments.t
 import type { SegmentRow } from './segmentTable.ts';
 import { SignalNumbers } from './signalNumbers.ts';
 import { Tail } from './tail.ts';
-import type { Damage, StoredPiece } from './tape.ts';
+import type { Damage, Placed, StoredPiece } from './tape.ts';
 import { type Stretch, UnreadStretches } from './unread.ts';
 
 const words = wordsIn('en').tape;
@@ -107,11 +107,12 @@ export class LineStore {
    * Changes from a position up to another or to the end of their segment, and the position after them. Where a segment
    * cannot be read, what stands for it (`model/tape/standIn.ts`).
    */
-  piece(from: number, to: number): { readonly changes: readonly Change[]; readonly next: number } {
+  piece(from: number, to: number): Placed {
     if (from >= this.tail.start) {
       const next = Math.min(to, this.end);
       const part = this.tail.changes.slice(from - this.tail.start, next - this.tail.start);
-      return { changes: this.numbers.fromTape(part), next };
+      const positions = this.positionsOf(from, part.length, (place) => part[place]!.signal);
+      return { changes: this.numbers.fromTape(part), from, next, ...positions };
     }
     const row = this.tables.segments.at(this.number, from);
     const holds = row !== undefined && row.start + row.count > from;
@@ -120,7 +121,23 @@ export class LineStore {
     const next = Math.min(to, row.start + row.count);
     const { translation } = this.numbers;
     const part = { from: from - row.start, to: next - row.start };
-    return { changes: changesOf(columns, translation ? { ...part, places: translation } : part), next };
+    const changes = changesOf(columns, translation ? { ...part, places: translation } : part);
+    const signalAt = (place: number) => columns.signal[part.from + place]!;
+    return { changes, from, next, ...this.positionsOf(from, next - from, signalAt) };
+  }
+
+  /** Where those are that are not left out. */
+  private positionsOf(
+    from: number,
+    count: number,
+    signalAt: (place: number) => number,
+  ): Pick<Placed, 'positions'> {
+    const { translation } = this.numbers;
+    if (!translation) return {};
+    const positions: number[] = [];
+    for (let place = 0; place < count; place += 1)
+      if (translation[signalAt(place)] !== undefined) positions.push(from + place);
+    return { positions };
   }
 
   /** Pieces that hold positions of [from, to), in order. */
@@ -154,15 +171,13 @@ export class LineStore {
     return this.unread.known(this.tail.piece());
   }
 
-  private unreadPiece(
-    from: number,
-    to: number,
-    row: SegmentRow | undefined,
-  ): { readonly changes: readonly Change[]; readonly next: number } {
+  private unreadPiece(from: number, to: number, row: SegmentRow | undefined): Placed {
     const stretch = this.unreadAt(from, row);
     this.unread.note(stretch, this.tail.piece());
     const next = Math.min(to, stretch.end);
-    return { changes: this.unread.changes(stretch, { from, to: next }, this.tail.piece()), next };
+    const changes = this.unread.changes(stretch, { from, to: next }, this.tail.piece());
+    // what stands for it tells of all of it
+    return { changes, from, next, positions: changes.map(() => next - 1) };
   }
 
   /** A segment that is damaged; or one that is gone, or what is not covered by any. */

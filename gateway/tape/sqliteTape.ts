@@ -13,7 +13,7 @@ import { LineStore, type Written } from './lineStore.ts';
 import { prepare } from './schema.ts';
 import { SegmentTable } from './segmentTable.ts';
 import { SegmentTimes } from './segmentTimes.ts';
-import type { Checkpoint, HiddenHistory, Damage, StoredPiece, Tape } from './tape.ts';
+import type { Checkpoint, Damage, HiddenHistory, Placed, StoredPiece, Tape } from './tape.ts';
 import { damageTrouble } from './unread.ts';
 
 /** Signals of each line by the line's id, in the order of the line's file. */
@@ -160,13 +160,17 @@ class SqliteTape implements Tape {
   }
 
   async *read(id: string, from: number, to: number): AsyncGenerator<readonly Change[]> {
+    for await (const { changes } of this.placed(id, from, to)) if (changes.length > 0) yield changes;
+  }
+
+  async *placed(id: string, from: number, to: number): AsyncGenerator<Placed> {
     const line = this.lineOf(id);
     const until = Math.min(to, line.end);
     let position = Math.max(line.begin, from);
     while (position < until) {
-      const { changes, next } = this.guarded(() => line.piece(position, until));
-      position = next;
-      if (changes.length > 0) yield changes;
+      const piece = this.guarded(() => line.piece(position, until));
+      position = piece.next;
+      yield piece;
       if (position < until) await setImmediate();
     }
   }

@@ -1,7 +1,7 @@
 import type { Line } from '../../model/line/line.ts';
 import type { Change } from '../../model/signals/signals.ts';
 import { type Instant, minutes } from '../../model/units/units.ts';
-import type { Tape } from './tape.ts';
+import type { TapeRead } from '../../model/replay/tapeRead.ts';
 
 /** A stretch of line time, half open. */
 export interface Stretch {
@@ -25,7 +25,7 @@ const READ_MOST = { within: 200_000, before: 50_000 };
  * is not among it: it has no line time of its own.
  */
 export async function stretchOf(
-  tape: Tape,
+  tape: Pick<TapeRead, 'begin' | 'end' | 'read'>,
   line: Line,
   { from, to }: Stretch,
   most = READ_MOST,
@@ -47,7 +47,11 @@ export async function stretchOf(
 }
 
 /** A position not after the first change at a moment or later, and no more than a few thousand changes before it. */
-export async function positionOf(tape: Tape, line: Line, at: Instant): Promise<number> {
+export async function positionOf(
+  tape: Pick<TapeRead, 'begin' | 'end' | 'read'>,
+  line: Line,
+  at: Instant,
+): Promise<number> {
   let low = tape.begin(line.id);
   let high = tape.end(line.id);
   while (high - low > NEAR) {
@@ -61,7 +65,7 @@ export async function positionOf(tape: Tape, line: Line, at: Instant): Promise<n
 
 /** How far the tape is at a position, in line time; undefined where nothing of the PLC follows. */
 async function newestFrom(
-  tape: Tape,
+  tape: Pick<TapeRead, 'begin' | 'end' | 'read'>,
   line: Line,
   position: number,
   until: number,

@@ -25,6 +25,21 @@ export interface StoredPiece {
   readonly bytes: number;
 }
 
+/** Changes that follow one another on the tape, and where they are. */
+export interface Placed {
+  readonly changes: readonly Change[];
+  /** Positions [from, next) are those of the changes, and of what is left out between them. */
+  readonly from: number;
+  readonly next: number;
+  /** Position of each; left out where there is one for each of them. */
+  readonly positions?: readonly number[];
+}
+
+/** The position after one of them. */
+export function positionAfter({ from, positions }: Placed, place: number): number {
+  return (positions?.[place] ?? from + place) + 1;
+}
+
 /** A stretch of the tape that cannot be read. */
 export interface Damage {
   /** Positions [from, to), and line time from what came before it to its end, as far as that is known. */
@@ -60,6 +75,8 @@ export interface Tape {
    * Where a stretch cannot be read, what stands for it: its time is unknown (`model/tape/standIn.ts`).
    */
   read(line: string, from: number, to: number): AsyncIterable<readonly Change[]>;
+  /** The same, and where each of them is; also chunks of which all is left out. */
+  placed(line: string, from: number, to: number): AsyncIterable<Placed>;
   /** Position of the oldest change: 0, or less where a history was brought in before it. */
   begin(line: string): number;
   /** Position after the newest change. */

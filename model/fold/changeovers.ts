@@ -44,6 +44,7 @@ export function stopIsChangeover(stepping: Stepping, at: Instant): void {
   const wasUnexplained = stop.kind === null || stop.kind === 'operator' || stop.kind === 'changeover';
   if (wasUnexplained) {
     stop.class = 'changeover';
+    stepping.emit({ kind: 'StopExplained', at, stop });
     beginChangeover(stepping, stop.begin);
     return;
   }
@@ -51,6 +52,7 @@ export function stopIsChangeover(stepping: Stepping, at: Instant): void {
   postOpenPause(stepping);
   const next = beginStop(stepping, at, stop.from);
   next.class = 'changeover';
+  stepping.emit({ kind: 'StopExplained', at, stop: next });
   beginChangeover(stepping, at);
 }
 

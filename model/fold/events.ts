@@ -16,6 +16,7 @@ import type {
 /** What the fold saw happen. Screens are told at once; lasting tables are made from these. */
 export type LineEvent =
   | { readonly kind: 'StopBegan'; readonly at: Instant; readonly stop: StopRecord }
+  /** More is known of what it was, or of what somebody says of it. */
   | { readonly kind: 'StopExplained'; readonly at: Instant; readonly stop: StopRecord }
   | { readonly kind: 'StopEnded'; readonly at: Instant; readonly stop: StopRecord }
   /** Its first good carton came, or what was lost to it is known, or known otherwise than before. */

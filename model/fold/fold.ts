@@ -14,6 +14,16 @@ const APART = minutes(10);
 const COPIES_KEPT = 8;
 /** Changes kept since the oldest copy, whatever their number a minute. */
 const LOG_MOST = 500_000;
+/** Where more changes than this lie before something late, the state just before it is kept for what comes late next. */
+const NEAR_APART = 500;
+
+/** The state as it was after so many changes of the log. */
+interface Copy {
+  readonly state: string;
+  readonly at: Instant;
+  readonly signal: number;
+  log: number;
+}
 
 /** What JSON keeps of a fold, to go on from later. */
 export interface SavedFold {
@@ -27,12 +37,9 @@ export interface SavedFold {
  */
 export class LineFold {
   readonly index: LineIndex;
-  private readonly copies: {
-    readonly state: string;
-    readonly at: Instant;
-    readonly signal: number;
-    log: number;
-  }[] = [];
+  private readonly copies: Copy[] = [];
+  /** Just before what was worked in last: late data comes in a row, and each of it goes on from here. */
+  private near: Copy | undefined;
   private log: Change[] = [];
   private events: LineEvent[] = [];
   private readonly stepping: { index: LineIndex; state: FoldState; emit: Stepping['emit'] };
@@ -67,13 +74,33 @@ export class LineFold {
         this.workIn(changes.slice(place));
         break;
       }
-      this.log.push(change);
-      step(this.stepping, change);
-      this.keepCopies();
+      this.stepOn(change);
     }
     const events = this.events;
     this.events = [];
     return events;
+  }
+
+  /**
+   * Takes what arrived from a place on, one change after another, and stops after the first with which something is seen: what
+   * is kept of it then is as it was at that very change. Answers how many it took.
+   */
+  takeUntilSeen(
+    changes: readonly Change[],
+    from: number,
+    to: number,
+  ): { readonly taken: number; readonly events: readonly LineEvent[] } {
+    this.events = [];
+    let place = from;
+    while (place < to && this.events.length === 0) {
+      const change = changes[place]!;
+      place += 1;
+      if (isLate(this.stepping.state, change)) this.workIn([change]);
+      else this.stepOn(change);
+    }
+    const events = this.events;
+    this.events = [];
+    return { taken: place - from, events };
   }
 
   save(): SavedFold {
@@ -94,23 +121,22 @@ export class LineFold {
   private workIn(rest: readonly Change[]): void {
     const first = rest.reduce((a, b) => (byLineTime(b, a) < 0 ? b : a));
     // before its whole moment, where one is kept: what others saw at that moment is told again with it
-    const whole = this.copies.findLast(({ at }) => at < first.at);
+    const whole = this.newestCopyBefore(first.at);
     const from = whole ?? this.copies.findLast(({ at, signal }) => at === first.at && signal <= first.signal);
     const told = this.events;
     const newest = this.stepping.state.at;
     this.events = [];
     const base = from ?? this.copies[0]!;
-    this.copies.length = this.copies.indexOf(base) + 1;
+    this.copies.length = this.copies.findLastIndex(({ log }) => log <= base.log) + 1;
+    if (base !== this.near) this.near = undefined;
     this.stepping.state = JSON.parse(base.state) as FoldState;
     const usable = from ? rest : this.withinReach(rest, base);
     const again = [...this.log.slice(base.log), ...usable].sort(byLineTime);
     this.log.length = base.log;
     let before: number | undefined;
     for (const change of again) {
-      if (!whole || change.at >= first.at) before ??= this.events.length;
-      this.log.push(change);
-      step(this.stepping, change);
-      this.keepCopies();
+      if (!whole || change.at >= first.at) before ??= this.justBefore(base);
+      this.stepOn(change);
     }
     const seen = this.events;
     this.events = [...told, ...seen.filter((event) => event.at > newest)];
@@ -121,6 +147,24 @@ export class LineFold {
       from: whole ? first.at : ((base.at + 1) as Instant),
       again: seen.slice(before),
     });
+  }
+
+  private stepOn(change: Change): void {
+    this.log.push(change);
+    step(this.stepping, change);
+    this.keepCopies();
+  }
+
+  private newestCopyBefore(at: Instant): Copy | undefined {
+    const kept = this.copies.findLast((copy) => copy.at < at);
+    const { near } = this;
+    return near && near.at < at && kept && near.log >= kept.log ? near : kept;
+  }
+
+  /** What is late comes next: a state far from the one that was gone on from is kept. Answers how much was seen until here. */
+  private justBefore(base: Copy): number {
+    if (this.log.length - base.log >= NEAR_APART) this.near = this.copyNow();
+    return this.events.length;
   }
 
   /** What is too old is left out; but what a person entered is never lost: it counts from as far back as there is. */
@@ -144,13 +188,20 @@ export class LineFold {
   }
 
   private copy(): void {
-    const { at, signal } = this.stepping.state;
-    this.copies.push({ state: JSON.stringify(this.stepping.state), at, signal, log: this.log.length });
+    this.copies.push(this.copyNow());
     if (this.copies.length <= COPIES_KEPT) return;
     this.copies.shift();
     const dropped = this.copies[0]!.log;
     this.log = this.log.slice(dropped);
     for (const copy of this.copies) copy.log -= dropped;
+    if (!this.near) return;
+    this.near.log -= dropped;
+    if (this.near.log < 0) this.near = undefined;
+  }
+
+  private copyNow(): Copy {
+    const { at, signal } = this.stepping.state;
+    return { state: JSON.stringify(this.stepping.state), at, signal, log: this.log.length };
   }
 }
 

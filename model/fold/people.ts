@@ -40,8 +40,9 @@ function act(stepping: Stepping, entry: Exclude<Entry, { kind: 'correction' }>, 
       return takeSaid(stepping, entry, at);
     case 'notNow': {
       const stop = state.stops.find((candidate) => candidate.id === entry.stop);
-      if (stop) stop.notNowAt = at;
-      return undefined;
+      if (!stop) return undefined;
+      stop.notNowAt = at;
+      return stepping.emit({ kind: 'StopExplained', at, stop });
     }
     case 'order':
     case 'orderListed':

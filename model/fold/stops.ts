@@ -75,7 +75,13 @@ export function explainStop(stepping: Stepping, stop: StopRecord, number: number
     station: reason?.station ?? null,
   });
   if (stop.chain.length < CHAIN_MOST) stop.chain.push({ at, number });
-  if (!first) return;
+  if (first) blame(stepping, stop, number);
+  stepping.emit({ kind: 'StopExplained', at, stop });
+}
+
+/** The first number in a stop says what it was. */
+function blame(stepping: Stepping, stop: StopRecord, number: number): void {
+  const reason = stepping.index.reasonByNumber.get(number);
   stop.reason = number;
   stop.kind = reason?.kind ?? 'machine';
   stop.station = reason?.station ?? null;
@@ -83,7 +89,6 @@ export function explainStop(stepping: Stepping, stop: StopRecord, number: number
   joinEpisode(stepping, stop);
   stopBlamed(stepping, stop);
   judgePresses(stepping, stop);
-  stepping.emit({ kind: 'StopExplained', at, stop });
 }
 
 /** [ST1] The line is back in production, or a changeover takes over from the stop: `back` says which. */

@@ -91,7 +91,7 @@ export type LineRecord = {
 /** What has to be done to the records: one takes the place of another of its kind, moment and id; or those of some kinds go. */
 export type RecordStep =
   | { readonly kind: 'put'; readonly record: LineRecord }
-  /** All that began from a moment on; of gaps all that lasted until then, as they are told when they end. */
+  /** All that began from a moment on; of what is told when it ends, all that lasted until then. */
   | { readonly kind: 'cut'; readonly of: readonly RecordKind[]; readonly from: Instant }
   | { readonly kind: 'drop'; readonly of: RecordKind; readonly at: Instant; readonly id: string };
 
@@ -111,6 +111,9 @@ export const RECORD_KINDS = [
   'sheet',
   'minute',
 ] as const satisfies readonly RecordKind[];
+
+/** Kinds of which nothing is told before they end. */
+export const TOLD_AT_END = ['gap', 'finding'] as const satisfies readonly RecordKind[];
 
 /** Late data may take back what began so long before it, such as a stop derived from cycles that did not come. */
 const TAKEN_BACK = HOUR;

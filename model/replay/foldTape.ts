@@ -29,8 +29,11 @@ interface Wish {
   readonly progress?: (done: number, of: number) => void;
   /** Folding begins at this position or before, so that all since then is seen. */
   readonly since?: number;
-  /** What was seen on the way, and the state after it, before it goes on. */
-  readonly seen?: (events: readonly LineEvent[], state: Readonly<FoldState>) => void;
+  /**
+   * What was seen on the way, the state after it, before it goes on, and the position of the change with which it was seen:
+   * `end` where it is seen once more.
+   */
+  readonly seen?: (events: readonly LineEvent[], state: Readonly<FoldState>, position: number) => void;
   /** From this line time on all will be seen once more. */
   readonly anew?: (from: Instant) => void;
   /** Line time at which the tape begins: what claims to be older is not gone back for. */
@@ -47,25 +50,52 @@ interface Wish {
  * saved state, they have to be folded in line time from a state older than all of them.
  */
 export async function foldTape(tape: TapeRead, line: Line, wish: Wish): Promise<Folded> {
-  const { end, progress = () => {}, seen = () => {}, oldest = 0 as Instant } = wish;
+  const { end, progress = () => {} } = wish;
   const kept = await tape.nearest(line.id, Math.min(end, wish.since ?? end), wish.version);
   const fold = new LineFold(line, kept && (JSON.parse(kept.body) as SavedFold));
   const from = kept?.position ?? tape.begin(line.id);
   let whole = true;
   let done = 0;
   let next = TELL_EVERY;
-  for await (const changes of tape.read(line.id, from, end)) {
-    const events = fold.take(changes);
-    if (events.some((event) => event.kind === 'BeyondReach' && event.at >= oldest)) whole = false;
-    seen(events, fold.state);
-    done += changes.length;
-    if (done < next) continue;
-    progress(done, end - from);
-    next += TELL_EVERY;
+  // positions are counted anew from there: what the line no longer has a signal for is left out of what is read
+  const since = Math.min(end, Math.max(from, wish.since ?? from));
+  for (const [start, stop] of [
+    [from, since],
+    [since, end],
+  ] as const) {
+    let position: number = start;
+    for await (const changes of tape.read(line.id, start, stop)) {
+      if (!takeSeeing(fold, changes, position, wish)) whole = false;
+      position += changes.length;
+      done += changes.length;
+      if (done < next) continue;
+      progress(done, end - from);
+      next += TELL_EVERY;
+    }
   }
   if (whole) return { fold, replayed: end - from, whole };
   const sorted = await foldSorted(tape, line, wish);
   return sorted ?? { fold, replayed: end - from, whole };
+}
+
+/** False when something was too old to be worked in. */
+function takeSeeing(
+  fold: LineFold,
+  changes: readonly Change[],
+  position: number,
+  { seen, oldest = 0 as Instant }: Pick<Wish, 'seen' | 'oldest'>,
+): boolean {
+  const isWhole = (events: readonly LineEvent[]) =>
+    !events.some((event) => event.kind === 'BeyondReach' && event.at >= oldest);
+  if (!seen) return isWhole(fold.take(changes));
+  let whole = true;
+  for (let place = 0; place < changes.length; ) {
+    const { taken, events } = fold.takeUntilSeen(changes, place, changes.length);
+    place += taken;
+    if (!isWhole(events)) whole = false;
+    seen(events, fold.state, position + place);
+  }
+  return whole;
 }
 
 /** Undefined when it would take more changes than may be held at once. */
@@ -98,10 +128,10 @@ function isBefore(change: Change | undefined, { state }: SavedFold): boolean {
 async function foldAll(
   fold: LineFold,
   changes: readonly Change[],
-  { seen = () => {}, rest = async () => {} }: Wish,
+  { end, seen = () => {}, rest = async () => {} }: Wish,
 ): Promise<LineFold> {
   for (let place = 0; place < changes.length; place += AT_ONCE) {
-    seen(fold.take(changes.slice(place, place + AT_ONCE)), fold.state);
+    seen(fold.take(changes.slice(place, place + AT_ONCE)), fold.state, end);
     await rest();
   }
   return fold;

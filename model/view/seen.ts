@@ -57,7 +57,7 @@ export interface Seen {
   readonly openStop: StopRecord | undefined;
 }
 
-export function seenAt(fold: LineFold, now: Instant): Seen {
+export function seenAt(fold: Pick<LineFold, 'index' | 'state'>, now: Instant): Seen {
   const { index, state } = fold;
   const { staleSeconds, lostSeconds } = index.line.settings;
   const age = Math.max(0, now - state.heardAt) as Span;
@@ -92,7 +92,7 @@ export function ms(at: Instant | null | undefined): EpochMs | undefined {
   return at === null || at === undefined || at < 0 ? undefined : epochMs(at);
 }
 
-function accountAt(fold: LineFold, until: Instant): Account {
+function accountAt(fold: Pick<LineFold, 'index' | 'state'>, until: Instant): Account {
   const { index, state } = fold;
   const account = copyAccount(state.shift.account);
   const to = Math.min(until, state.shift.until) as Instant;

@@ -1,4 +1,5 @@
 import { apiWords } from './english-api.ts';
+import { asOfWords } from './english-as-of.ts';
 import { backupWords } from './english-backup.ts';
 import { balanceWords } from './english-balance.ts';
 import { bindingWords } from './english-binding.ts';
@@ -80,6 +81,7 @@ export const english = {
     keys: keyWords,
     backup: backupWords,
     importing: importWords,
+    asOf: asOfWords,
   },
 
   /** Numbers of people, log-ins, and what they may do. */

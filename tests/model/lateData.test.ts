@@ -70,6 +70,34 @@ describe('data that comes late', () => {
     );
   });
 
+  it('[TI2] [AS2] is worked in one by one where much else came, and what is seen is told with each change', () => {
+    const dense = changes(line, [...running(), ...goods(1, 3600, 1)]);
+    fc.assert(
+      fc.property(
+        fc.uniqueArray(fc.integer({ min: 20, max: dense.length - 1 }), { minLength: 5, maxLength: 60 }),
+        fc.integer({ min: 1, max: 900 }),
+        (places, by) => {
+          const late = new Set(places);
+          const arrived = dense
+            .map((change, place) => ({ change, comes: change.at + (late.has(place) ? by * SECOND : 0) }))
+            .sort((a, b) => a.comes - b.comes)
+            .map(({ change }) => change);
+          const [stepped, single] = [new LineFold(line), new LineFold(line)];
+          for (let place = 0; place < arrived.length; ) {
+            const { taken, events } = stepped.takeUntilSeen(arrived, place, arrived.length);
+            const seen = arrived.slice(place, place + taken).map((change) => single.take([change]));
+            place += taken;
+            expect(seen.slice(0, -1).flat()).toEqual([]);
+            expect(events).toEqual(seen.at(-1));
+          }
+          expect(stepped.text()).toBe(inLineTime(dense));
+          expect(single.text()).toBe(stepped.text());
+        },
+      ),
+      { numRuns: 20 },
+    );
+  });
+
   it('[TI2] is told where it is beyond reach, and nothing is left out that was not told', () => {
     let beyond = 0;
     fc.assert(

@@ -160,4 +160,14 @@ describe('/api/openapi.json', () => {
     expect(response.status).toBe(201);
     expect(schemaOf(post, '201').safeParse(await response.json()).success).toBe(true);
   });
+
+  it('[AS1] tells of every question about the past that it can be asked as of a position', () => {
+    const past = Object.entries(api.paths).filter(([path]) => path.startsWith('/api/lines/{line}/past'));
+    const asked = past.flatMap(([path, { get }]) => (get ? [{ path, get }] : []));
+    expect(asked.length).toBeGreaterThan(20);
+    for (const { path, get } of asked) {
+      const named = get.parameters?.filter((one) => one.in === 'query').map(({ name }) => name);
+      expect(named, path).toEqual(expect.arrayContaining(['asOf', 'shownAt']));
+    }
+  });
 });

@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { openToRead, statement } from '../../../gateway/tape/database.ts';
 import { openRecords, type Records } from '../../../gateway/records/records.ts';
 import { RECORD_KINDS, type RecordStep } from '../../../model/records/records.ts';
 import type { Instant } from '../../../model/units/units.ts';
@@ -40,6 +41,20 @@ const gap = (from: number, to: number): RecordStep => ({
 const asked = (records: Records, from: number, to: number, line = 'small') =>
   records.ask({ line, kind: 'gap', from: at(from), to: at(to) }).map(({ from: begin }) => begin);
 
+/** All rows of the file: in which table, of what moment, and from which position on until before which they stood. */
+function rowsIn(place: string): readonly unknown[] {
+  const database = openToRead(join(place, 'records.sqlite'));
+  const rows = statement(
+    database,
+    `SELECT 'record', at, since, NULL AS gone FROM record UNION ALL SELECT 'replaced', at, since, gone FROM replaced
+     ORDER BY 1, at, since`,
+  )
+    .raw()
+    .all();
+  database.close();
+  return rows;
+}
+
 function serving(records: Records, steps: readonly RecordStep[], line = 'small') {
   const edition = records.begin(line, 'one');
   records.write(edition, steps, 7);
@@ -69,7 +84,7 @@ describe('records of the past', () => {
     expect(asked(records, 0, 100)).toEqual([at(10), at(30)]);
     records.write(edition, [{ kind: 'cut', of: RECORD_KINDS, from: at(20) }], 9);
     expect(asked(records, 0, 100)).toEqual([at(10)]);
-    expect(records.edition('small')).toEqual({ number: edition.number, version: 'one', position: 9 });
+    expect(records.edition('small')).toEqual({ ...edition, position: 9 });
   });
 
   it('another making is not asked before it serves, and then alone; one that came to no end is dropped', () => {
@@ -142,5 +157,71 @@ describe('records of the past', () => {
     expect(asked(records, 50, 60)).toEqual(Array.from({ length: 8 }, (_, n) => at(12 + n)));
     expect(asked(records, 0, 3)).toHaveLength(3);
     expect(records.last('small', 'gap', 0 as Instant)).toBeUndefined();
+  });
+
+  it('[AS1] say what stood at any position of the tape, whatever took its place or was taken back later', () => {
+    const records = open();
+    const edition = serving(records, [gap(0, 5), gap(30, 40)]);
+    records.write(edition, [gap(30, 50)], 9);
+    records.write(edition, [{ kind: 'drop', of: 'gap', at: at(0), id: '' }], 12);
+    records.write(edition, [{ kind: 'cut', of: ['gap'], from: at(45) }, gap(60, 70)], 900);
+    const told = (position: number) => {
+      const then = records.asOf(position);
+      return {
+        all: then
+          .ask({ line: 'small', kind: 'gap', from: at(0), to: at(100) })
+          .map(({ from, to }) => [from, to]),
+        last: then.last('small', 'gap', at(55))?.from,
+        newest: then.newest('small', 'gap', 1).map(({ from }) => from),
+      };
+    };
+    const [early, late] = [
+      [at(0), at(5)],
+      [at(30), at(40)],
+    ];
+    expect(told(6)).toEqual({ all: [], last: undefined, newest: [] });
+    expect(told(7)).toEqual({ all: [early, late], last: at(30), newest: [at(30)] });
+    expect(told(8)).toEqual(told(7));
+    expect(told(11)).toEqual({ all: [early, [at(30), at(50)]], last: at(30), newest: [at(30)] });
+    expect(told(12)).toEqual({ all: [[at(30), at(50)]], last: at(30), newest: [at(30)] });
+    expect(told(899)).toEqual(told(12));
+    expect(told(900)).toEqual({ all: [[at(60), at(70)]], last: undefined, newest: [at(60)] });
+    expect(asked(records, 0, 100)).toEqual([at(60)]);
+  });
+
+  it('[AS5] what is cut and told again alike at one position has stood all the time, and takes no room', () => {
+    const place = folder();
+    const records = open(place);
+    const edition = serving(records, [gap(0, 5), gap(30, 40)]);
+    const again = [{ kind: 'cut', of: RECORD_KINDS, from: at(0) } as const, gap(0, 5), gap(30, 45)];
+    records.write(edition, again, 20);
+    records.write(edition, again, 30);
+    expect(rowsIn(place)).toEqual([
+      ['record', at(0), 7, null],
+      ['record', at(30), 20, null],
+      ['replaced', at(30), 7, 20],
+    ]);
+  });
+
+  it('[AS1] what was worked out as of a position is kept by it, and apart from what is known now', () => {
+    const records = open();
+    const edition = serving(records, [gap(0, 5)]);
+    let made = 0;
+    const ask = (position: number) =>
+      records.asOf(position).remember('small', 'some', at(50), () => {
+        made += 1;
+        return made;
+      });
+    expect([ask(7), ask(7), ask(8)]).toEqual([1, 1, 2]);
+    for (let position = 100; position < 700; position += 1) ask(position);
+    expect(records.remember('small', 'some', at(50), () => 'now')).toBe('now');
+    for (let position = 700; position < 1800; position += 1) ask(position);
+    expect(records.remember('small', 'some', at(50), () => 'anew')).toBe('now');
+    expect(ask(1799)).toBe(made);
+    records.write(edition, [gap(60, 70)], 1801);
+    expect(ask(1799)).toBe(made);
+    records.write(edition, [gap(10, 20)], 1802);
+    const before = made;
+    expect(ask(1799)).toBe(before + 1);
   });
 });

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { afterEach, describe, expect, it } from 'vitest';
 import { unseal } from '../../../gateway/tape/segments.ts';
-import type { Tape } from '../../../gateway/tape/tape.ts';
+import { positionAfter, type Tape } from '../../../gateway/tape/tape.ts';
 import type { Change, Signal } from '../../../model/signals/signals.ts';
 import { anyChange } from '../../model/tape/anyChanges.ts';
 import { begin, change, gathered, signals, stretch } from './stretch.ts';
@@ -287,6 +287,12 @@ export function tapeContract(engine: string, makeStore: () => Promise<Store>): v
       expect(await all(moved)).toStrictEqual(expected);
       expect(moved.end(line), 'what is left out keeps its position').toBe(2000);
       expect(await gathered(moved.read(line, 1, 2)), 'position 1 is of a signal that is gone').toEqual([]);
+      for await (const placed of moved.placed(line, 500, 1500)) {
+        const stored = stretch(0, 2000);
+        const after = placed.changes.map((_change, place) => positionAfter(placed, place));
+        expect(after.map((position) => stored[position - 1]!.at)).toEqual(placed.changes.map(({ at }) => at));
+        expect(after.every((position) => position > placed.from && position <= placed.next)).toBe(true);
+      }
       await moved.append(line, [change(1, begin, 61.3)]);
       await moved.close();
       const back = await openIn(store, new Map([[line, signals('cycles', 'starved', 'lot', 'vacuum')]]));

@@ -58,15 +58,20 @@ export function openMemoryTape(memory: Memory, lines: ReadonlyMap<string, readon
   return {
     append,
     async *read(line, from, to) {
+      for await (const { changes } of this.placed(line, from, to)) if (changes.length > 0) yield changes;
+    },
+    async *placed(line, from, to) {
       const places = new Map(lines.get(line)!.map(({ id, index }) => [id, index]));
       const begin = 0 - (memory.before.get(line) ?? 0);
       const until = Math.min(to, stored(line).length + begin);
       for (let start = Math.max(begin, from); start < until; start += 100) {
+        const next = Math.min(until, start + 100);
         const kept = stored(line)
-          .slice(start - begin, Math.min(until, start + 100) - begin)
-          .filter(({ id }) => places.has(id))
-          .map(({ id, change }) => ({ ...change, signal: places.get(id)! }));
-        if (kept.length > 0) yield kept;
+          .slice(start - begin, next - begin)
+          .map(({ id, change }, place) => ({ id, change, position: start + place }))
+          .filter(({ id }) => places.has(id));
+        const changes = kept.map(({ id, change }) => ({ ...change, signal: places.get(id)! }));
+        yield { changes, from: start, next, positions: kept.map(({ position }) => position) };
       }
     },
     begin: (line) => 0 - (memory.before.get(line) ?? 0),
