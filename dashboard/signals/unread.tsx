@@ -1,5 +1,4 @@
 import { words } from '../app/words.ts';
-import { Mark } from '../marks/symbols.tsx';
 
 const said = words.screen.past.signals;
 /** Stretches told one by one; the newest are what somebody may still remember. */
@@ -8,7 +7,7 @@ const SHOWN_MOST = 6;
 /** A stretch of the tape that cannot be read, as the gateway tells it. */
 export interface UnreadStretch {
   readonly from: number;
-  readonly at: { readonly from: number; readonly to: number };
+  readonly at: { readonly from: number; readonly to: number } | null;
   readonly trouble: { readonly what: string; readonly why: string; readonly mend: string };
 }
 
@@ -22,15 +21,10 @@ export function Unread({
 }) {
   return (
     <section className="sheet server">
-      <h2>
-        {said.unread(stretches.length)}
-        <span>
-          <Mark id="s-unseen" size={22} />
-        </span>
-      </h2>
+      <h2>{said.unread(stretches.length)}</h2>
       {stretches.slice(-SHOWN_MOST).map(({ from, at, trouble }) => (
         <p className="servertrouble" key={from}>
-          <b>{said.unreadTime(at.from, at.to, zone)}</b> {trouble.what} {trouble.why}{' '}
+          <b>{at ? said.unreadTime(at.from, at.to, zone) : said.unreadNever}</b> {trouble.what} {trouble.why}{' '}
           <span>{said.mendIt(trouble.mend)}</span>
         </p>
       ))}

@@ -61,11 +61,11 @@ export const serverRow = z.object({
 });
 export type ServerRow = z.infer<typeof serverRow>;
 
-/** A stretch of the tape that cannot be read: positions [from, to), and when it was, in milliseconds since 1970. */
+/** A stretch of the tape that cannot be read: positions [from, to), and when it was, in milliseconds since 1970, if known. */
 export const unreadRow = z.object({
   from: z.number(),
   to: z.number(),
-  at: z.object({ from: z.number(), to: z.number() }),
+  at: z.object({ from: z.number(), to: z.number() }).nullable(),
   trouble: z.object({ what: z.string(), why: z.string(), mend: z.string() }),
 });
 export type UnreadRow = z.infer<typeof unreadRow>;

@@ -8,6 +8,7 @@ export function unreadRows(tape: Tape, line: string): UnreadRow[] {
   return tape.damages(line).map((damage) => {
     const { positions, at } = damage;
     const { message: what, why, mend } = damageTrouble(line, damage);
-    return { ...positions, at: { from: epochMs(at.from), to: epochMs(at.to) }, trouble: { what, why, mend } };
+    const time = at ? { from: epochMs(at.from), to: epochMs(at.to) } : null;
+    return { ...positions, at: time, trouble: { what, why, mend } };
   });
 }

@@ -2,9 +2,8 @@ import type { Entry } from '../../model/entries/entries.ts';
 import { correctionAt } from '../../model/fold/said.ts';
 import type { FoldState } from '../../model/fold/state.ts';
 import { between, type Instant, instantFromMs, seconds } from '../../model/units/units.ts';
+import { BEFORE_ALL } from '../tape/spans.ts';
 
-/** Line time of what was entered before anything was heard: the PLC's clock may be set to anything. */
-const BEFORE_ALL = 1 as Instant;
 /** What took no longer to come than this was made just now. */
 const KEPT_LEAST = seconds(2);
 

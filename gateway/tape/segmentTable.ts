@@ -4,7 +4,7 @@ import type { Instant } from '../../model/units/units.ts';
 import { statement } from './database.ts';
 import { LastValues } from './lastValues.ts';
 import { seal } from './segments.ts';
-import { type Span, Spans } from './spans.ts';
+import { BEFORE_ALL, type Span, Spans } from './spans.ts';
 import type { StoredPiece } from './tape.ts';
 
 /** A sealed segment as it is stored. */
@@ -99,9 +99,9 @@ export class SegmentTable {
     this.timed = {
       before: statement(
         database,
-        `${span} AND start < ? AND at_least IS NOT NULL ORDER BY start DESC LIMIT 1`,
+        `${span} AND start < ? AND at_most > ${BEFORE_ALL} ORDER BY start DESC LIMIT 1`,
       ),
-      after: statement(database, `${span} AND start > ? AND at_least IS NOT NULL ORDER BY start LIMIT 1`),
+      after: statement(database, `${span} AND start > ? AND at_most > ${BEFORE_ALL} ORDER BY start LIMIT 1`),
     };
     this.broken = statement(database, `${span} AND damaged = 1 ORDER BY start`);
     this.unknown = statement(
@@ -171,7 +171,7 @@ export class SegmentTable {
       .map(segmentSpan);
   }
 
-  /** The nearest one on either side of which is known when it is. */
+  /** The nearest one on either side of which is known when it is: one with no more than entries before all time tells nothing. */
   timedBeside(line: number, start: number, side: 'before' | 'after'): SegmentSpan | undefined {
     const row = this.timed[side].get(line, start);
     return row && segmentSpan(row);

@@ -1,6 +1,9 @@
 import type { Change } from '../../model/signals/signals.ts';
 import type { Instant } from '../../model/units/units.ts';
 
+/** Line time of what is entered before anything was heard, as the PLC's clock may be set to anything: no moment of the line's. */
+export const BEFORE_ALL = 1 as Instant;
+
 /** Least and greatest of some moments. */
 export interface Span {
   readonly least: Instant;

@@ -42,9 +42,10 @@ export function positionAfter({ from, positions }: Placed, place: number): numbe
 
 /** A stretch of the tape that cannot be read. */
 export interface Damage {
-  /** Positions [from, to), and line time from what came before it to its end, as far as that is known. */
+  /** [from, to). */
   readonly positions: { readonly from: number; readonly to: number };
-  readonly at: { readonly from: Instant; readonly to: Instant };
+  /** Line time from what came before it to its end; undefined where nobody knows. */
+  readonly at: { readonly from: Instant; readonly to: Instant } | undefined;
 }
 
 /** A history that is on the disk, and no line's yet: by which number of a line it is found there, and how long it is. */

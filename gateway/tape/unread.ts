@@ -5,6 +5,7 @@ import type { Instant } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { SegmentTable } from './segmentTable.ts';
 import type { SignalNumbers } from './signalNumbers.ts';
+import { BEFORE_ALL } from './spans.ts';
 import type { Damage, StoredPiece } from './tape.ts';
 
 const words = wordsIn('en').tape;
@@ -38,8 +39,11 @@ export class UnreadStretches {
   /** Told once for each stretch [start, end). `tail` is what comes after all segments. */
   note({ start, end }: Stretch, tail: StoredPiece | undefined): void {
     if (this.found.has(start)) return;
-    const { from, to } = this.timesOf(start, tail);
-    const damage = { positions: { from: start, to: end }, at: { from, to } };
+    const times = this.timesOf(start, tail);
+    const damage = {
+      positions: { from: start, to: end },
+      at: times && { from: times.from, to: times.to },
+    };
     this.found.set(start, damage);
     this.told(damage);
   }
@@ -58,26 +62,36 @@ export class UnreadStretches {
     tail: StoredPiece | undefined,
   ): Change[] {
     const last = this.line.numbers.fromTape(this.segments.lastOf(this.line.number, stretch.start));
-    const unread = { ...this.timesOf(stretch.start, tail), last };
+    const times = this.timesOf(stretch.start, tail);
+    if (!times) return [];
+    const unread = { ...times, last };
     const ends = { begins: from <= stretch.start, ends: to >= stretch.end };
     return standIn(this.line.signals, unread, ends);
   }
 
   /**
-   * When it was: what came before it to its own end, where that is known; else as long as nothing else was received. What
-   * came late after it says nothing of that.
+   * When it was: from what came before it to its own end, where that is known; else as long as nothing else was received. What
+   * came late after it says nothing of that. Undefined where nobody knows: it is the first of all, and of an older file.
    */
-  private timesOf(start: number, tail: StoredPiece | undefined): Omit<Unread, 'last'> {
+  private timesOf(start: number, tail: StoredPiece | undefined): Omit<Unread, 'last'> | undefined {
     const { number } = this.line;
     const [own] = this.segments.spans(number, start, start + 1);
     const before = this.segments.timedBeside(number, start, 'before');
     const after = this.segments.timedBeside(number, start, 'after') ?? tail;
-    const from = before?.at?.most ?? own?.at?.least ?? after?.at?.least ?? (0 as Instant);
-    const silent = (after?.received?.least ?? 0) - (before?.received?.most ?? after?.received?.least ?? 0);
-    const to = own?.at?.most ?? from + Math.max(0, silent);
+    const to = own?.at && own.at.most > BEFORE_ALL ? own.at.most : silentUntil(before, after);
+    if (to === undefined) return undefined;
+    // before the first of all nothing was known that could be missing
+    const from = before?.at?.most ?? to;
     const received = own?.received?.most ?? after?.received?.least ?? before?.received?.most ?? to;
-    return { from, to: Math.max(from, to) as Instant, received: received as Instant };
+    return { from, to: Math.max(from, to) as Instant, received };
   }
+}
+
+/** When something was heard again after a piece of which is known when it was, by what was received. */
+function silentUntil(before: StoredPiece | undefined, after: StoredPiece | undefined): Instant | undefined {
+  if (!before?.at || !before.received) return undefined;
+  const silent = (after?.received?.least ?? 0) - before.received.most;
+  return (before.at.most + Math.max(0, silent)) as Instant;
 }
 
 /** A stretch that cannot be read, as it is told to a person. */

@@ -188,5 +188,6 @@ export const signalsWords = {
     n === 1 ? 'A stretch of the tape cannot be read' : `${count(n)} stretches of the tape cannot be read`,
   unreadTime: (from: number, to: number, zone: string) =>
     `Unknown: from ${onDay(from, zone)} to ${onDay(to, zone)}.`,
+  unreadNever: 'Nobody knows when it was.',
   mendIt: (mend: string) => `Mend: ${mend}`,
 } as const;

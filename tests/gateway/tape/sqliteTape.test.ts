@@ -254,6 +254,24 @@ describe('a damaged tape', { timeout: CEILING }, () => {
     await tape.close();
   });
 
+  it('[TP5] the first segment of all is no gap before the tape: what was known at its end is told there', async () => {
+    const tape = await openSqliteTape(folder, lines);
+    // an order that was entered before anything was heard
+    await tape.append(line, [{ ...stretch(0, 1)[0]!, at: 1 as Instant }]);
+    await fill(tape, 0, 700);
+    await tape.close();
+    bend('segment', 0);
+    const again = await openSqliteTape(folder, lines);
+    const end = newestIn(0, 600);
+    expect((await all(again, 0, 601)).map(({ signal, at, value }) => [signal, at, value])).toEqual([
+      [3, end, false],
+      ...stretch(597, 600).map(({ signal, value }) => [signal, end, value]),
+      [3, end, true],
+    ]);
+    expect(again.damages(line)[0]!.at).toEqual({ from: end, to: end });
+    await again.close();
+  });
+
   it('[TP5] a damaged batch of the open end is put aside at opening, and the line goes on behind it', async () => {
     await tapeOf(150);
     bend('batch', 50);
