@@ -4,6 +4,7 @@ import { words } from '../app/words.ts';
 import { Figure } from '../figures/figure.tsx';
 import { seenNumbers } from '../past/numbers.ts';
 import { Rich } from '../type/line.tsx';
+import { SeeIt } from '../replay/seeIt.tsx';
 
 const { past } = words.screen;
 const said = past.changeovers;
@@ -114,7 +115,8 @@ function Row({
           onClick={() => open(changeover.id)}
         >
           {past.when(changeover.at, zone)}
-        </button>
+        </button>{' '}
+        <SeeIt at={changeover.at} until={changeover.over} named={said.pairOf(changeover)} />
       </td>
       <td>
         {said.pairOf(changeover)}

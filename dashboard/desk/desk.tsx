@@ -69,10 +69,10 @@ function DeskStrip() {
       <h2>
         {title} <span>{legend}</span>
       </h2>
-      <Strip box={box} />
+      <Strip box={box} sees />
       <details>
         <summary>{words.screen.page.asTable}</summary>
-        <StripTable />
+        <StripTable sees />
       </details>
     </section>
   );

@@ -7,6 +7,7 @@ import { Carton } from '../marks/symbols.tsx';
 import { useAsked } from '../past/asked.ts';
 import { usePart } from '../store/use.tsx';
 import { Rich } from '../type/line.tsx';
+import { SeeIt } from '../replay/seeIt.tsx';
 
 const { past } = words.screen;
 const said = past.maintenance.done;
@@ -63,7 +64,10 @@ function Row({ row, zone }: { readonly row: DoneRow; readonly zone: string }) {
       <div className="what">
         <b>{past.station(station.number, station.name)}</b>
         <span>
-          {past.when(row.at, zone)}, {past.said.by(row.by, positionName)}
+          <SeeIt at={row.at} station={station.id}>
+            {past.when(row.at, zone)}
+          </SeeIt>
+          , {past.said.by(row.by, positionName)}
         </span>
       </div>
       <div className="did">

@@ -4,7 +4,7 @@ import type { NoticeView } from '../../model/view/noticesView.ts';
 import { words } from '../app/words.ts';
 import { useTold } from '../blank/told.ts';
 import { Mark } from '../marks/symbols.tsx';
-import { MARK_OF } from '../notices/list.tsx';
+import { MARK_OF, SeeNotice } from '../notices/list.tsx';
 import { lineRows, mattersBeside, shownNotices } from '../notices/shown.ts';
 import { useEnter, useHeld, useMoment, usePart } from '../store/use.tsx';
 import { Rich } from '../type/line.tsx';
@@ -12,6 +12,7 @@ import { Caution } from './caution.tsx';
 import { CloseFinding } from './close-finding.tsx';
 import { type Finding, isFinding, keyOfMatter, markOfMatter, warnsOf } from './matters.tsx';
 import { numbersOfMatter } from './numbers.ts';
+import { SeeIt } from '../replay/seeIt.tsx';
 
 /** Open notices of desk and phone: the same ones as on the wall, and what can be answered is answered in its row. */
 export function Matters() {
@@ -53,6 +54,7 @@ function NoticeRow({ notice }: { readonly notice: NoticeView }) {
         </a>
         <span>{words.screen.notices.onWall(notice, now, zone)}</span>
       </div>
+      <SeeNotice notice={notice} />
     </li>
   );
 }
@@ -81,8 +83,22 @@ function MatterRow({ matter }: { readonly matter: Matter }) {
         {matter.kind === 'whichButton' && <Buttons matter={matter} />}
         {closable(matter) && <CloseFinding finding={matter.id} />}
       </div>
+      <SeeMatter matter={matter} named={title} />
     </li>
   );
+}
+
+/** The way to when it happened, where it is something that happened. */
+function SeeMatter({ matter, named }: { readonly matter: Matter; readonly named: string }) {
+  const { stations } = usePart('path');
+  if (matter.kind === 'stationAbnormal')
+    return <SeeIt at={matter.since} station={matter.station} named={named} />;
+  if (matter.kind !== 'unexplainedStop' && matter.kind !== 'whichButton' && !isFinding(matter)) return null;
+  if (!('at' in matter) || matter.at === undefined) return null;
+  const until = 'lasted' in matter && matter.lasted !== undefined ? matter.at + matter.lasted : undefined;
+  const name = matter.kind === 'unexplainedStop' ? matter.station : undefined;
+  const station = stations.find((one) => one.name === name)?.id;
+  return <SeeIt at={matter.at} until={until} station={station} named={named} />;
 }
 
 /** Four answers, "something else" last, which opens a line to type in. */

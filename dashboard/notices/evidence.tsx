@@ -5,6 +5,7 @@ import { Mark } from '../marks/symbols.tsx';
 import { useAsked } from '../past/asked.ts';
 import { queryOf } from '../past/chosen.ts';
 import { useMoment, usePart } from '../store/use.tsx';
+import { SeeIt } from '../replay/seeIt.tsx';
 
 const said = words.screen.notices;
 const AGAIN_MS = 15_000;
@@ -12,6 +13,8 @@ const SHOWN = 12;
 
 interface EvidenceRow {
   readonly id: string;
+  readonly at: number;
+  readonly until: number | undefined;
   readonly said: string;
 }
 
@@ -33,7 +36,7 @@ export function useEvidence({ facts, station, ended }: NoticeView): {
   );
   if (!data) return { rows: [], more: 0 };
   const rows = data.list.toReversed().map(({ id, at, until, lasted, name }) => ({
-    id,
+    ...{ id, at, until },
     said: said.stopRow(said.exactly(at, clock, line.zone), name, until === undefined ? undefined : lasted),
   }));
   return { rows, more: data.stops - data.list.length };
@@ -51,7 +54,8 @@ export function Evidence({ notice }: { readonly notice: NoticeView }) {
         {rows.map((row) => (
           <li key={row.id}>
             <Mark id="m-first" size={18} />
-            <a href={`/stations/${encodeURIComponent(station.id)}${queryOf({ stop: row.id })}`}>{row.said}</a>
+            <a href={`/stations/${encodeURIComponent(station.id)}${queryOf({ stop: row.id })}`}>{row.said}</a>{' '}
+            <SeeIt at={row.at} until={row.until} station={station.id} named={row.said} />
           </li>
         ))}
       </ol>

@@ -1,9 +1,11 @@
+import type { ReactNode } from 'react';
 import type { NoticeState } from '../../model/notices/notice.ts';
 import type { NoticeView } from '../../model/view/noticesView.ts';
 import { words } from '../app/words.ts';
 import { Mark } from '../marks/symbols.tsx';
 import { useMoment, usePart } from '../store/use.tsx';
 import { useWhoSaid } from './who.ts';
+import { SeeIt } from '../replay/seeIt.tsx';
 
 const said = words.screen.notices;
 const { noticeSaid } = words;
@@ -77,19 +79,39 @@ function Rows({
 
 function Row({ notice, current }: { readonly notice: NoticeView; readonly current: boolean }) {
   return (
-    <a
-      href={`/notices/${encodeURIComponent(notice.id)}`}
-      className="noticerow"
-      {...(current ? { 'aria-current': 'true' as const } : {})}
-    >
-      <Mark id={MARK_OF[notice.state]} size={32} />
-      <span>
-        <b>{noticeSaid.title(notice)}</b>
-        <small>
-          <Standing notice={notice} />
-        </small>
-      </span>
-    </a>
+    <div className="noticeline">
+      <a
+        href={`/notices/${encodeURIComponent(notice.id)}`}
+        className="noticerow"
+        {...(current ? { 'aria-current': 'true' as const } : {})}
+      >
+        <Mark id={MARK_OF[notice.state]} size={32} />
+        <span>
+          <b>{noticeSaid.title(notice)}</b>
+          <small>
+            <Standing notice={notice} />
+          </small>
+        </span>
+      </a>
+      {/* the one that is folded out has its way there */}
+      {!current && <SeeNotice notice={notice} />}
+    </div>
+  );
+}
+
+/** The way to when what a notice is about began; of what is about no moment there is none. */
+export function SeeNotice({
+  notice,
+  children,
+}: {
+  readonly notice: NoticeView;
+  readonly children?: ReactNode;
+}) {
+  if (!noticeSaid.isSeen(notice.kind)) return null;
+  return (
+    <SeeIt at={notice.since} station={notice.station?.id} named={noticeSaid.title(notice)}>
+      {children}
+    </SeeIt>
   );
 }
 

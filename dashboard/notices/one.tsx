@@ -12,7 +12,7 @@ import { Evidence } from './evidence.tsx';
 import { HandOver, Shelve } from './inside.tsx';
 import { Joined } from './joined.tsx';
 import { Listed } from './listed.tsx';
-import { MARK_OF } from './list.tsx';
+import { MARK_OF, SeeNotice } from './list.tsx';
 import { useNaming } from './naming.ts';
 import { Outcome } from './outcome.tsx';
 import { ToldLine } from './told.tsx';
@@ -54,6 +54,7 @@ export function Notice({ notice }: { readonly notice: NoticeView }) {
         <Evidence notice={notice} />
         <Joined notice={notice} />
         <p className="ways">
+          <SeeNotice notice={notice}>{words.screen.past.replay.seeIt.link}</SeeNotice>
           {ways(notice).map(([text, href]) => (
             <a key={href} href={href}>
               {text}

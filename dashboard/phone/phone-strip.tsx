@@ -7,10 +7,12 @@ import { Strip, useStripTitle } from '../strip/strip.tsx';
 import { longOf, whatOf } from '../strip/table.tsx';
 import { useColumnBox } from '../strip/width.ts';
 import { Rich } from '../type/line.tsx';
+import { SeeIt } from '../replay/seeIt.tsx';
 
 /** The strip, and under it every stop in a row that unfolds: those too short for a number are there too. */
 export function PhoneStrip() {
   const trend = usePart('trend');
+  const { stations } = usePart('path');
   const { zone } = usePart('line');
   const box = useColumnBox(PHONE_STRIP, 24, 616);
   const numbered = useMemo(() => pips(trend, box).length, [trend, box]);
@@ -49,7 +51,13 @@ export function PhoneStrip() {
           <ol>
             {[...stops].reverse().map((span, place) => (
               <li key={span.from}>
-                <span>{clock(span.from, zone)}</span>
+                <SeeIt
+                  at={span.from}
+                  until={span.to}
+                  station={stations.find(({ number }) => number === span.station)?.id}
+                >
+                  {clock(span.from, zone)}
+                </SeeIt>
                 <span>
                   {span.station === undefined ? '' : `${span.station}, `}
                   {whatOf(span)}

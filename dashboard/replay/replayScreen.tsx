@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useState } from 'react';
 import type { ReplayWindow } from '../../model/replay/asked.ts';
+import { WIDE, WIDE_USUAL } from '../../model/replay/address.ts';
 import type { As } from '../../model/replay/replay.ts';
 import type { Course } from '../../model/past/course.ts';
 import type { PastOverview, PastShift } from '../../model/past/overview.ts';
@@ -30,9 +31,6 @@ const said = past.replay;
 /** The course of a shift that goes on is asked for again so often. */
 const AGAIN_MS = 30_000;
 const MINUTE_MS = 60_000;
-/** Widths of the window, in minutes. */
-const WIDE = [2, 5, 10, 30, 60] as const;
-const USUAL = 30;
 /** A shift that goes on is looked at so long before its newest moment at first. */
 const FIRST_MS = 10 * MINUTE_MS;
 /** The moment looked at stands in the address once it has rested so long. */
@@ -41,7 +39,7 @@ const REST_MS = 400;
 /** Any minute of any shift, as it was: played, gone through and looked at closely. */
 export function ReplayScreen({ overview }: { readonly overview: PastOverview | undefined }) {
   const [chosen] = useChosen();
-  const shift = overview && shiftOf(overview, chosen.at);
+  const shift = overview && shiftOf(overview, chosen.of ?? chosen.at);
   if (!overview || !shift)
     return (
       <Frame
@@ -77,18 +75,22 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
   const cursor = useCursor(
     from,
     to,
-    instantFromMs(first >= shift.from && first <= until ? first : Math.max(shift.from, until - FIRST_MS)),
+    instantFromMs(
+      chosen.at === undefined || !(first <= until)
+        ? Math.max(shift.from, until - FIRST_MS)
+        : Math.max(shift.from, first),
+    ),
   );
   const as: As = chosen.as === 'known' ? 'known' : 'shown';
   const setAs = (next: As) => choose({ as: next === 'known' ? 'known' : undefined });
-  const wide = WIDE.find((one) => String(one) === chosen.wide) ?? USUAL;
+  const wide = WIDE.find((one) => String(one) === chosen.wide) ?? WIDE_USUAL;
   const station = chosen.station;
   const at = epochMs(cursor.at);
   const window = windowAround(at, wide * MINUTE_MS, { from: shift.from, to: until });
   const shown = useWindow(session, playing.progress.kind === 'open', window, station);
 
   useEffect(() => session?.show({ at: cursor.at, as, station }), [session, cursor.at, as, station]);
-  useAddress(at, cursor.plays);
+  useAddress(id, at, cursor.plays);
 
   const jump = (target: Target, way: 1 | -1) => {
     const next = course.data && nextOf(course.data, target, at, way);
@@ -122,7 +124,13 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
       screen="replay"
       title={said.title(shift.name, shift.from, shift.to, zone)}
       lead={course.data ? said.lead(course.data) : [past.asking, '']}
-      actions={<ShiftOf overview={overview} shift={shift} choose={(next) => choose({ at: String(next) })} />}
+      actions={
+        <ShiftOf
+          overview={overview}
+          shift={shift}
+          choose={(next) => choose({ at: String(next), of: undefined })}
+        />
+      }
       overview={overview}
       asked={course}
     >
@@ -149,7 +157,7 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
             label={said.window.wide}
             options={WIDE.map((one) => ({ id: String(one), said: said.window.minutes(one) }))}
             chosen={String(wide)}
-            choose={(next) => choose({ wide: next === String(USUAL) ? undefined : next })}
+            choose={(next) => choose({ wide: next === String(WIDE_USUAL) ? undefined : next })}
           />
           <StationChoice
             stations={overview.stations}
@@ -229,16 +237,19 @@ function useWindow(
 }
 
 /** The address opens the same moment; it follows when the moment rests, and makes no history of its own. */
-function useAddress(at: number, plays: boolean): void {
+function useAddress(line: string, at: number, plays: boolean): void {
   useEffect(() => {
     if (plays) return;
     const timer = setTimeout(() => {
       const search = new URLSearchParams(location.search);
       search.set('at', String(at));
+      search.set('line', line);
+      // the moment lies in the shift that is shown: it says by itself which that is
+      search.delete('of');
       history.replaceState(null, '', `${location.pathname}?${search}`);
     }, REST_MS);
     return () => clearTimeout(timer);
-  }, [at, plays]);
+  }, [line, at, plays]);
 }
 
 function Opening({ progress }: { readonly progress: ReturnType<typeof useReplay>[1]['progress'] }) {

@@ -5,6 +5,7 @@ import { words } from '../app/words.ts';
 import { Figure } from '../figures/figure.tsx';
 import { Mark } from '../marks/symbols.tsx';
 import { InRoom } from './inRoom.tsx';
+import { SeeIt } from '../replay/seeIt.tsx';
 
 const { past } = words.screen;
 const said = past.report.stops;
@@ -55,7 +56,11 @@ function Each({ report, room }: InRoomOf) {
       <tbody>
         {list.map((stop) => (
           <tr key={stop.id}>
-            <td>{past.exactly(stop.at, report.zone)}</td>
+            <td>
+              <SeeIt at={stop.at} until={stop.until} station={stop.station?.id}>
+                {past.exactly(stop.at, report.zone)}
+              </SeeIt>
+            </td>
             <td className="n">
               {past.lasted(stop.lasted)}
               {stop.endSeen || stop.until === undefined ? '' : `, ${said.endNotSeen}`}

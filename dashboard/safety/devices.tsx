@@ -4,6 +4,7 @@ import type { TimeCell } from '../../model/past/timeCells.ts';
 import { words } from '../app/words.ts';
 import { Figure } from '../figures/figure.tsx';
 import { DeviceMark, TestMark } from './device-mark.tsx';
+import { SeeIt } from '../replay/seeIt.tsx';
 
 const { past } = words.screen;
 const said = past.safety.devices;
@@ -130,12 +131,24 @@ function Row({
       <Count n={sum.during} label={columns.during} />
       <Count n={sum.uncertain} label={columns.uncertain} />
       <Count n={sum.noStop} label={columns.noStop} />
-      <Answer label={columns.lastOperated} answer={said.operated(device.lastOperated, zone)} />
-      <Answer label={columns.lastRunning} answer={said.operated(device.lastRunning, zone)} />
+      <Answer
+        label={columns.lastOperated}
+        answer={said.operated(device.lastOperated, zone)}
+        at={usedAt(device.lastOperated)}
+      />
+      <Answer
+        label={columns.lastRunning}
+        answer={said.operated(device.lastRunning, zone)}
+        at={usedAt(device.lastRunning)}
+      />
       <Answer label={columns.standstill} answer={said.standstill(device.standstill, zone)} />
       <Answer label={columns.lastTest} answer={said.test(device.lastTest, zone)} />
     </tr>
   );
+}
+
+function usedAt(operated: DevicePast['lastOperated']): number | undefined {
+  return operated.kind === 'notSeen' ? undefined : operated.at;
 }
 
 function Count({ n, label }: { readonly n: number; readonly label: string }) {
@@ -146,10 +159,19 @@ function Count({ n, label }: { readonly n: number; readonly label: string }) {
   );
 }
 
-function Answer({ label, answer }: { readonly label: string; readonly answer: readonly [string, string] }) {
+function Answer({
+  label,
+  answer,
+  at,
+}: {
+  readonly label: string;
+  readonly answer: readonly [string, string];
+  /** When that was, where somebody saw it. */
+  readonly at?: number | undefined;
+}) {
   return (
     <td data-label={label}>
-      {answer[0]}
+      {at === undefined ? answer[0] : <SeeIt at={at}>{answer[0]}</SeeIt>}
       {answer[1] !== '' && <small>{answer[1]}</small>}
     </td>
   );

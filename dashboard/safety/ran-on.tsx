@@ -8,6 +8,7 @@ import { seenNumbers } from '../past/numbers.ts';
 import { Rich } from '../type/line.tsx';
 import { Lanes } from './lanes.tsx';
 import { restNumbers } from './numbers.ts';
+import { SeeIt } from '../replay/seeIt.tsx';
 
 const { past } = words.screen;
 const said = past.safety.ranOn;
@@ -108,7 +109,9 @@ function Table({
         {ranOn.map((one) => (
           <tr key={one.id}>
             <td>
-              {past.on(one.at, zone)} <b>{past.exactly(one.at, zone)}</b>
+              <SeeIt at={one.at} until={one.until}>
+                {past.on(one.at, zone)} <b>{past.exactly(one.at, zone)}</b>
+              </SeeIt>
             </td>
             <td>{one.name}</td>
             <td className="n" data-label={columns.lasted}>

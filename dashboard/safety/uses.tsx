@@ -6,6 +6,7 @@ import { useEnter, useHeld } from '../store/use.tsx';
 import { Rich } from '../type/line.tsx';
 import { DeviceMark } from './device-mark.tsx';
 import { Steps } from './steps.tsx';
+import { SeeIt } from '../replay/seeIt.tsx';
 
 const { past } = words.screen;
 const { uses: said, before } = past.safety;
@@ -121,7 +122,9 @@ function Row({
     <tr>
       <td className="began">
         <small>{date}</small>
-        <b>{time}</b>
+        <SeeIt at={use.at}>
+          <b>{time}</b>
+        </SeeIt>
       </td>
       <td className="who1">
         <div>

@@ -4,6 +4,7 @@ import type { Batch } from '../../model/past/batches.ts';
 import type { StationTrend } from '../../model/past/stationPast.ts';
 import { words } from '../app/words.ts';
 import { useFigure } from '../figures/figure.tsx';
+import { SeeIt } from '../replay/seeIt.tsx';
 
 const { past } = words.screen;
 const said = past.stations.trend;
@@ -21,7 +22,15 @@ interface Point {
 }
 
 /** Batches as a line over the shaded band of the station's own normal: a circle below the line, a diamond with its number above it. */
-export function TrendChart({ trend, zone }: { readonly trend: StationTrend; readonly zone: string }) {
+export function TrendChart({
+  trend,
+  station,
+  zone,
+}: {
+  readonly trend: StationTrend;
+  readonly station: string;
+  readonly zone: string;
+}) {
   const [frame, width] = useWidth();
   const points = useMemo(() => pointsOf(trend.batches, width), [trend.batches, width]);
   const bands = useMemo(() => bandsOf(points), [points]);
@@ -102,6 +111,25 @@ export function TrendChart({ trend, zone }: { readonly trend: StationTrend; read
           {right > 12 && <Labels trend={trend} top={top} x={width - right + 10} width={width} />}
         </div>
       )}
+      {width > 0 &&
+        points.map(
+          ({ x, batch, named }) =>
+            batch &&
+            named && (
+              <SeeIt
+                key={batch.from}
+                className="onchart"
+                at={batch.from}
+                until={batch.to}
+                station={station}
+                named={`${past.when(batch.from, zone)}, ${said.batch(batch)}`}
+                style={{
+                  left: BOX.left + ((x + 0.5) / points.length) * (width - BOX.left - right),
+                  top: BOX.top + BOX.height * (1 - batch.counted / top),
+                }}
+              />
+            ),
+        )}
     </figure>
   );
 }

@@ -6,6 +6,7 @@ import { Figure } from '../figures/figure.tsx';
 import { Chain } from '../stops/list.tsx';
 import { WhyKeys } from '../stops/why.tsx';
 import { Around } from './around.tsx';
+import { SeeIt } from '../replay/seeIt.tsx';
 
 const { past } = words.screen;
 const said = past.stations.stops;
@@ -96,7 +97,9 @@ function Row({
     <tr>
       <td className="began">
         <small>{past.on(stop.at, zone)}</small>
-        <b>{past.exactly(stop.at, zone)}</b>
+        <SeeIt at={stop.at} until={stop.until} station={stop.station?.id}>
+          <b>{past.exactly(stop.at, zone)}</b>
+        </SeeIt>
       </td>
       <td className="long1">
         <i className={stop.minor ? 'mark1' : 'mark1 long'} aria-hidden="true" /> {past.stops.lasted(stop)}

@@ -6,6 +6,7 @@ import type { Numbered } from '../figures/pieces.ts';
 import { Choice } from '../past/choose.tsx';
 import { Rich } from '../type/line.tsx';
 import { TrendChart } from './chart.tsx';
+import { SeeIt } from '../replay/seeIt.tsx';
 
 const { past } = words.screen;
 const said = past.stations.trend;
@@ -62,7 +63,7 @@ export function Trend({
           </>
         )}
       </p>
-      {trend.batches.length > 0 && <TrendChart trend={trend} zone={zone} />}
+      {trend.batches.length > 0 && <TrendChart trend={trend} station={one.sum.station.id} zone={zone} />}
       {trend.batches.length > 0 && <Key />}
       <p className="foot">
         <Rich text={said.limit(trend)} of={limitNumbers(trend)} /> {said.shown(trend)}
@@ -77,7 +78,7 @@ export function Trend({
       {trend.batches.length > 0 && (
         <details>
           <summary>{said.table}</summary>
-          <TrendTable trend={trend} zone={zone} />
+          <TrendTable trend={trend} station={one.sum.station.id} zone={zone} />
         </details>
       )}
     </section>
@@ -122,7 +123,15 @@ function Key() {
 }
 
 /** The newest first. */
-function TrendTable({ trend, zone }: { readonly trend: StationTrend; readonly zone: string }) {
+function TrendTable({
+  trend,
+  station,
+  zone,
+}: {
+  readonly trend: StationTrend;
+  readonly station: string;
+  readonly zone: string;
+}) {
   const { columns } = said;
   const so = ({ most, above }: Batch) =>
     most === undefined ? said.noLimit : above ? said.above : said.below;
@@ -147,7 +156,11 @@ function TrendTable({ trend, zone }: { readonly trend: StationTrend; readonly zo
       <tbody>
         {trend.batches.toReversed().map((batch) => (
           <tr key={batch.from}>
-            <td>{past.when(batch.from, zone)}</td>
+            <td>
+              <SeeIt at={batch.from} until={batch.to} station={station}>
+                {past.when(batch.from, zone)}
+              </SeeIt>
+            </td>
             <td className="n">{past.count(batch.of)}</td>
             <td className="n">{past.count(batch.counted)}</td>
             <td className="n">{batch.most === undefined ? '' : past.count(batch.most)}</td>

@@ -8,6 +8,7 @@ import { Figure } from '../figures/figure.tsx';
 import { Around } from '../stations/around.tsx';
 import { addressOf } from '../stations/strip.tsx';
 import { WhyKeys } from './why.tsx';
+import { SeeIt } from '../replay/seeIt.tsx';
 
 const { past } = words.screen;
 const said = past.stops;
@@ -161,7 +162,9 @@ function Row({
       </td>
       <td className="began">
         {dated && <small>{past.on(stop.at, zone)}</small>}
-        <b>{past.exactly(stop.at, zone)}</b>
+        <SeeIt at={stop.at} until={stop.until} station={stop.station?.id}>
+          <b>{past.exactly(stop.at, zone)}</b>
+        </SeeIt>
       </td>
       <td className="long1">
         <i className={stop.minor ? 'mark1' : 'mark1 long'} aria-hidden="true" /> {said.lasted(stop)}

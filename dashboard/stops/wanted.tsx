@@ -4,6 +4,7 @@ import { words } from '../app/words.ts';
 import { Mark } from '../marks/symbols.tsx';
 import { Rich } from '../type/line.tsx';
 import { WhyKeys } from './why.tsx';
+import { SeeIt } from '../replay/seeIt.tsx';
 
 const { past } = words.screen;
 const said = past.stops;
@@ -40,7 +41,9 @@ export function Wanted({
             <b>
               <Rich text={titleOf(stop)} of={[['stood', past.lasted(stop.lasted)]]} />
             </b>
-            <span>{past.when(stop.at, zone)}</span>
+            <SeeIt at={stop.at} until={stop.until} station={stop.station?.id}>
+              {past.when(stop.at, zone)}
+            </SeeIt>
             <WhyKeys stop={stop} again={again} />
           </li>
         ))}

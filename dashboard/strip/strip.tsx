@@ -8,10 +8,18 @@ import { Axis, Needed, SpanWords } from './axis.tsx';
 import { StripChart } from './chart.tsx';
 import { SafetyRail } from './rail.tsx';
 import { freeAfterNow, isMarked, isStop, type Pip, pips, type StripBox } from './scale.ts';
+import { StripSees } from './sees.tsx';
 import { Slots } from './slots.tsx';
 
 /** The shift so far and what is left of it: board, slots, target, needed rate, pauses, and the safety rail below. */
-export const Strip = memo(function Strip({ box }: { readonly box: StripBox }) {
+export const Strip = memo(function Strip({
+  box,
+  sees = false,
+}: {
+  readonly box: StripBox;
+  /** Whether what is drawn leads to its moment: not where a screen only shows. */
+  readonly sees?: boolean;
+}) {
   // the sentence comes first: what the whole shift was is drawn after it, when there is time
   const trend = useDeferredValue(usePart('trend'));
   const plan = usePart('plan');
@@ -55,6 +63,7 @@ export const Strip = memo(function Strip({ box }: { readonly box: StripBox }) {
         </g>
         <SafetyRail trend={trend} box={box} />
       </svg>
+      {sees && <StripSees trend={trend} box={box} pips={numbered} />}
       {needed !== undefined && plan.shift !== undefined && (
         <NeededWords
           lines={words.screen.line.plan.needed(needed, plan.planned, plan.shift.to, zone)}

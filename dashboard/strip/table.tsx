@@ -5,27 +5,28 @@ import type { Numbered } from '../figures/pieces.ts';
 import { usePart } from '../store/use.tsx';
 import { Rich } from '../type/line.tsx';
 import { pressNumbers } from './rail.tsx';
+import { SeeIt } from '../replay/seeIt.tsx';
 
 /** The table behind the chart: what stopped, was not seen or was planned, and each press, in order of time. */
-export function StripTable() {
+export function StripTable({ sees = false }: { readonly sees?: boolean }) {
   const trend = usePart('trend');
   const { stations } = usePart('path');
   const { zone } = usePart('line');
   const { strip, clock } = words.screen.line;
-  const station = (number: number | undefined) => stations.find((one) => one.number === number)?.name ?? '';
+  const stationOf = (number: number | undefined) => stations.find((one) => one.number === number);
   const rows = [
     ...trend.spans.map((span) => ({
       key: `${span.kind}${span.from}`,
-      at: span.from,
-      time: clock(span.from, zone),
+      ...{ at: span.from, until: span.to, station: stationOf(span.station)?.id },
+      ...{ seen: true, time: clock(span.from, zone) },
       what: whatOf(span),
-      where: station(span.station),
+      where: stationOf(span.station)?.name ?? '',
       long: longOf(span),
       of: [] as readonly Numbered[],
     })),
     ...trend.presses.map((press) => ({
       key: press.id,
-      at: press.pressed,
+      ...{ at: press.pressed, until: press.restarted, station: undefined, seen: press.known === 'edge' },
       time: press.known === 'edge' ? clock(press.pressed, zone) : words.screen.pressed.notSeen,
       what: strip.press(press),
       where: '',
@@ -49,7 +50,15 @@ export function StripTable() {
       <tbody>
         {rows.map((row) => (
           <tr key={row.key}>
-            <td>{row.time}</td>
+            <td>
+              {row.seen && sees ? (
+                <SeeIt at={row.at} until={row.until} station={row.station}>
+                  {row.time}
+                </SeeIt>
+              ) : (
+                row.time
+              )}
+            </td>
             <td>
               <Rich text={row.what} of={row.of} quiet />
             </td>

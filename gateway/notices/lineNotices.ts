@@ -4,6 +4,7 @@ import type { NoticeRecord } from '../../model/notices/notice.ts';
 import type { Telling } from '../../model/notices/recipients.ts';
 import { after, epochMs, type Instant, type Span } from '../../model/units/units.ts';
 import type { Outside } from '../../model/view/lineView.ts';
+import { replayAddress } from '../../model/replay/address.ts';
 import { noticeView } from '../../model/view/noticesView.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { testedSubject } from '../../model/records/subjects.ts';
@@ -73,10 +74,13 @@ function messageOf(
   const { line } = live;
   const view = noticeView(index, state, notice, { now: live.now() });
   const link = `${address()}notices/${notice.id}`;
+  const shown = { line: line.id, at: view.since, station: view.station?.id };
+  // the address of the screens ends with the slash that a path begins with
+  const replay = `${address().slice(0, -1)}${replayAddress(shown)}`;
   const { subject, text } = words.noticeSaid.asText(view, {
     line: line.name,
     zone: line.zone,
-    link,
+    ...{ link, replay },
     nameOf: (id) => line.stations.find((one) => one.id === id)?.name ?? id,
   });
   return {
@@ -90,6 +94,7 @@ function messageOf(
     what: subject,
     text,
     link,
+    ...(words.noticeSaid.isSeen(view.kind) ? { replay } : {}),
     round: notice.round,
     step,
   };

@@ -231,7 +231,12 @@ interface Letter extends Omit<Naming, 'now'> {
   readonly line: string;
   /** The page of the notice. */
   readonly link: string;
+  /** Where the moment is replayed. */
+  readonly replay: string;
 }
+
+/** What is about no moment of the line's: there is nothing to see of it. */
+const BESIDE_THE_LINE: ReadonlySet<NoticeKind> = new Set(['disk', 'clock', 'test', 'many']);
 
 /** Where hands may go near the machine: what is said before anything to look at. */
 const AT_THE_MACHINE: ReadonlySet<NoticeKind> = new Set([
@@ -249,7 +254,10 @@ const AT_THE_MACHINE: ReadonlySet<NoticeKind> = new Set([
 ]);
 
 /** A notice without a screen: subject and text, with the caution before what to look at first. */
-function asText(view: NoticeView, { line, zone, link, nameOf }: Letter): { subject: string; text: string } {
+function asText(
+  view: NoticeView,
+  { line, zone, link, replay, nameOf }: Letter,
+): { subject: string; text: string } {
   const subject = title(view);
   const naming = { zone, nameOf, now: undefined };
   const when = (moment: number) => dated(moment, undefined, zone);
@@ -267,6 +275,7 @@ function asText(view: NoticeView, { line, zone, link, nameOf }: Letter): { subje
       ...(looks.length > 0 ? ['', 'Look first:', ...looks.map((one) => `- ${one}`)] : []),
       '',
       link,
+      ...(BESIDE_THE_LINE.has(view.kind) ? [] : [`See it happen: ${replay}`]),
     ].join('\n'),
   };
 }
@@ -284,5 +293,6 @@ export const noticeSaidWords = {
   states: STATES,
   found: foundWords,
   done: doneWords,
+  isSeen: (kind: NoticeKind) => !BESIDE_THE_LINE.has(kind),
   isAtTheMachine: (kind: NoticeKind) => AT_THE_MACHINE.has(kind),
 } as const;

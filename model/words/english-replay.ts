@@ -19,6 +19,12 @@ export const replayWords = {
       `Seen for ${unseen} of ${past(seen.to - seen.from)}.`,
     ];
   },
+  seeIt: {
+    see: 'see it happen',
+    of: (what: string | undefined) => (what === undefined ? 'see it happen' : `${what}, see it happen`),
+    title: 'See it happen: Replay opens a minute before',
+    link: 'See it happen',
+  },
   which: 'Which shift',
   none: 'There is no shift to look at yet.',
   opening: (share: number) => `Reading the tape, ${count(Math.floor(share * 100))} % …`,

@@ -20,6 +20,8 @@ export interface Message {
   readonly text: string;
   /** The page of the notice. */
   readonly link: string;
+  /** Where the moment is replayed; missing for what is about no moment. */
+  readonly replay?: string;
   /** Which round of telling it belongs to: a notice that comes back is told again. */
   readonly round: number;
   /** Step of the plan, from 0 on. */

@@ -29,7 +29,8 @@ export function webhookWay(parts: WebhookParts): Way {
 
 /** The body, the same for each try. */
 export function webhookBody({ id, person, message }: Pick<Parcel, 'id' | 'person' | 'message'>): string {
-  const { notice, line, lineName, station, stationName, level, at, what, text, link, round, trial } = message;
+  const { notice, line, lineName, station, stationName, level, at, what, text, link, replay, round, trial } =
+    message;
   return JSON.stringify({
     id,
     person,
@@ -41,6 +42,7 @@ export function webhookBody({ id, person, message }: Pick<Parcel, 'id' | 'person
     what,
     text,
     link,
+    ...(replay === undefined ? {} : { replay }),
     round,
     ...(trial ? { trial } : {}),
   });

@@ -22,9 +22,19 @@ describe('the short list of open notices', () => {
     const normal = noticeView({ id: 'n 2', state: 'returned', normalAt: at(42) });
     const page = listed([noticeView(), normal]);
     expect(page).toContain('Notices: 2 open');
-    expect(page.match(/href="\/[^"]*"/g)).toEqual(['href="/notices/n1"', 'href="/notices/n%202"']);
+    expect(page.match(/href="\/notices[^"]*"/g)).toEqual(['href="/notices/n1"', 'href="/notices/n%202"']);
     expect(page).toContain('back to normal since');
     expect(page).not.toContain('<button');
+  });
+
+  it('[RP20] has the way to when each began, but not where it is about no moment of the line', () => {
+    const page = listed([
+      noticeView(),
+      noticeView({ id: 'n2', kind: 'disk', facts: { kind: 'disk', freeBytes: 1, leastBytes: 2 } }),
+    ]);
+    const [one, ...others] = [...page.matchAll(/href="(\/replay[^"]*)"/g)];
+    expect(one?.[1]).toContain(`at=${noticeView().since - 60_000}&amp;of=${noticeView().since}`);
+    expect(others).toEqual([]);
   });
 
   it('says so in a sentence where nothing is open', () => {

@@ -64,6 +64,11 @@ describe('webhook to a receiver that takes it', () => {
     expect(headers['content-type']).toBe('application/json');
   });
 
+  it('[RP20] bears where its moment is replayed', () => {
+    const replay = 'https://line3.plant.example/replay?line=line-3&at=1';
+    expect(JSON.parse(webhookBody(parcel('n1', 'pager', '12', { replay })))).toMatchObject({ replay });
+  });
+
   it('has the same key and body each time it is sent, and a signature of its own moment', async () => {
     const { address, heard } = await hookServer();
     await send(address);

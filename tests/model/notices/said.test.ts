@@ -165,6 +165,7 @@ describe('what is said of a notice', () => {
       line: 'Line 3',
       zone,
       link: 'https://line3.plant.example/notices/n1',
+      replay: 'https://line3.plant.example/replay?line=line3&at=1',
       nameOf,
     });
     expect(subject).toBe('Bottom major flap stops far above its own normal');
@@ -181,6 +182,7 @@ describe('what is said of a notice', () => {
       '- Vacuum reads 0.4 bar; 0.6 to 0.9 is normal.',
       '',
       'https://line3.plant.example/notices/n1',
+      'See it happen: https://line3.plant.example/replay?line=line3&at=1',
     ]);
   });
 
@@ -196,9 +198,12 @@ describe('what is said of a notice', () => {
     };
     const rows = ['Main panel: last test recorded on Wed 4 Feb 2026', 'Guard door 2: no test recorded'];
     expect(noticeSaid.listed(facts, zone)).toEqual(rows);
-    const mail = { line: 'Line 3', zone, link: 'https://line3.plant.example/notices/n1', nameOf };
+    const link = 'https://line3.plant.example/notices/n1';
+    const mail = { line: 'Line 3', zone, link, replay: 'https://line3.plant.example/replay?at=1', nameOf };
     const { text } = noticeSaid.asText(noticeView({ facts, kind: 'test' }), mail);
     for (const row of rows) expect(text).toContain(`\n- ${row}\n`);
+    // a test that is due is of no moment: there is nothing to see happen
+    expect(text.endsWith(`\n${link}`)).toBe(true);
     const before: NoticeFacts = { kind: 'test', device: 'panel', name: 'main panel', last, everyDays: 30 };
     expect(noticeSaid.listed(before, zone)).toEqual(rows.slice(0, 1));
     expect(noticeSaid.title({ facts: before, station: undefined, size: undefined })).toBe(
