@@ -67,6 +67,7 @@ export class LineStore {
     this.begin = Math.min(0, segments.oldest(this.number) ?? 0);
     new HistoryStore(tables, this.number, this.numbers).clear();
     this.readTail();
+    for (const { start } of segments.damaged(this.number)) this.foundDamaged(start);
     this.followers = new Followers(this.end);
     this.put = this.writing();
   }
@@ -168,7 +169,12 @@ export class LineStore {
   }
 
   damages(): readonly Damage[] {
-    return this.unread.known(this.tail.piece());
+    return this.unread.known();
+  }
+
+  /** A segment cannot be opened: it is told, once. */
+  foundDamaged(start: number): void {
+    this.unread.note(this.unreadAt(start, this.tables.segments.at(this.number, start)), this.tail.piece());
   }
 
   private unreadPiece(from: number, to: number, row: SegmentRow | undefined): Placed {

@@ -19,7 +19,6 @@ const spans = `
     at_least INTEGER, at_most INTEGER, received_least INTEGER, received_most INTEGER,
     damaged INTEGER NOT NULL DEFAULT 0, PRIMARY KEY (line, start)
   ) WITHOUT ROWID;
-  CREATE INDEX span_damaged ON span (line) WHERE damaged = 1;
 `;
 /**
  * Since format 3: what each signal had told last at the end of a segment, for when the segment is damaged; and saved states

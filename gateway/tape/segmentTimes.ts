@@ -16,11 +16,14 @@ const AGAIN_MS = 60_000;
 export class SegmentTimes {
   private readonly database: Database;
   private readonly segments: SegmentTable;
+  private readonly found: (place: SegmentPlace) => void;
   private readonly some: () => boolean;
 
-  constructor(database: Database, segments: SegmentTable) {
+  /** `found`: told of each that cannot be opened. */
+  constructor(database: Database, segments: SegmentTable, found: (place: SegmentPlace) => void) {
     this.database = database;
     this.segments = segments;
+    this.found = found;
     this.some = database.transaction(() => {
       for (let done = 0; done < AT_ONCE; done += 1) if (!this.next()) return false;
       return true;
@@ -46,7 +49,9 @@ export class SegmentTimes {
     const place: SegmentPlace | undefined = this.segments.untimed();
     if (!place) return false;
     const row = this.segments.at(place.line, place.start);
-    this.segments.time(place, row?.start === place.start ? opened(row.body, unseal) : undefined);
+    const changes = row?.start === place.start ? opened(row.body, unseal) : undefined;
+    this.segments.time(place, changes);
+    if (!changes) this.found(place);
     return true;
   }
 }

@@ -104,7 +104,9 @@ class SqliteTape implements Tape {
           ),
       )
       .immediate();
-    this.timing = new SegmentTimes(database, segments).work(this.stopping.signal);
+    this.timing = new SegmentTimes(database, segments, ({ line, start }) =>
+      [...this.lines.values()].find(({ number }) => number === line)?.foundDamaged(start),
+    ).work(this.stopping.signal);
   }
 
   async append(id: string, changes: readonly Change[]): Promise<number> {

@@ -48,10 +48,8 @@ export class UnreadStretches {
     this.told(damage);
   }
 
-  /** All that is known to be damaged, in order. */
-  known(tail: StoredPiece | undefined): readonly Damage[] {
-    for (const { start, count } of this.segments.damaged(this.line.number))
-      this.note({ start, end: start + count }, tail);
+  /** All that has been found, in order. */
+  known(): readonly Damage[] {
     return [...this.found.values()].sort((a, b) => a.positions.from - b.positions.from);
   }
 

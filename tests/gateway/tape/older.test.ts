@@ -57,7 +57,8 @@ it('[TP2] when its segments are is worked out after it was opened; a damaged one
     inFile(folder, (database) =>
       statement(database, "UPDATE segment SET body = x'789c00' WHERE start = 0").run(),
     );
-    const tape = await openSqliteTape(folder, lines);
+    const told: string[] = [];
+    const tape = await openSqliteTape(folder, lines, ({ message }) => told.push(message));
     const sealed = () => tape.pieces(line, -900, 1950).filter((piece) => piece.sealed);
     expect(sealed().map(({ start, count }) => [start, count])).toEqual([
       [-900, 600],
@@ -73,6 +74,7 @@ it('[TP2] when its segments are is worked out after it was opened; a damaged one
     await expect
       .poll(() => sealed().map(({ at }) => at))
       .toEqual([timed(0, 600), timed(600, 900), undefined, timed(1500, 2100), timed(2100, 2700)]);
+    expect(told).toEqual(['The tape of line-3 is damaged between changes 0 and 600.']);
     await tape.close();
     const left = (database: Database) =>
       statement(database, 'SELECT start FROM span WHERE damaged = 1').pluck().all();
