@@ -1,6 +1,8 @@
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { commandMistake } from '../../model/commandLine/commandLine.ts';
+import { HOUR, type Span } from '../../model/units/units.ts';
+import type { Limits } from '../retention/limits.ts';
 import { LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import type { TlsAsked } from '../tls/tls.ts';
@@ -23,6 +25,8 @@ export interface Asked {
   readonly fresh: boolean;
   /** Days of the simulated line that the first start fills in before the tape. */
   readonly historyDays?: number;
+  /** How much of the tape is kept; all of it where neither is said. */
+  readonly keep?: Limits;
   /** Make the records of the past anew from the tape. */
   readonly rebuild?: boolean;
   /** Print another one-time admin code. */
@@ -49,6 +53,7 @@ export function readArguments(args: readonly string[]): Asked {
     data: resolve(filled('--data', values.data ?? (values.line === undefined ? 'data/demo' : 'data'))),
     fresh: values.fresh ?? false,
     ...(values.history === undefined ? {} : { historyDays: daysOf('--history', values.history) }),
+    ...keepOf(values),
     ...(values.rebuild ? { rebuild: true } : {}),
     ...(values['new-admin-code'] ? { newAdminCode: true } : {}),
     speed: numberOf('--speed', values.speed ?? '1', 1, 10),
@@ -75,6 +80,8 @@ const options = {
   seed: text,
   from: text,
   history: text,
+  'keep-days': text,
+  'keep-gb': text,
   fresh: yes,
   rebuild: yes,
   'new-admin-code': yes,
@@ -116,6 +123,22 @@ function numberOf(option: string, text: string, low: number, high: number): numb
   const value = Number(text);
   if (text.trim() !== '' && Number.isInteger(value) && value >= low && value <= high) return value;
   throw badOption(words.badNumber(option, low, high));
+}
+
+/** A tape of a few days would keep too little of what its screens look back on. */
+const KEEP_DAYS_LEAST = 31;
+
+function keepOf(values: Values): { readonly keep?: Limits } {
+  const { 'keep-days': days, 'keep-gb': gigabytes } = values;
+  if (days === undefined && gigabytes === undefined) return {};
+  return {
+    keep: {
+      ...(days === undefined
+        ? {}
+        : { age: (numberOf('--keep-days', days, KEEP_DAYS_LEAST, 36_500) * 24 * HOUR) as Span }),
+      ...(gigabytes === undefined ? {} : { bytes: numberOf('--keep-gb', gigabytes, 1, 100_000) * 1e9 }),
+    },
+  };
 }
 
 /** Days of history at most. */

@@ -4,6 +4,7 @@ import type { Logger } from 'pino';
 import type { Change } from '../../model/signals/signals.ts';
 import type { LineEvent } from '../../model/fold/events.ts';
 import type { LineError } from '../../model/trouble/trouble.ts';
+import { instantFromMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { createApi } from '../api/api.ts';
 import { readSymptoms, symptomsPath } from '../binding/symptomsFile.ts';
@@ -23,6 +24,7 @@ import { awaitNotices, type WaysOut, waysWrongOf } from '../notices/notices.ts';
 import { startForgetting } from '../people/forgetting.ts';
 import { openPeople } from '../people/people.ts';
 import { openRecords } from '../records/records.ts';
+import { startRetention } from '../retention/retention.ts';
 import { StoredTape } from '../tape/storedTape.ts';
 import { openSqliteTape } from '../tape/sqliteTape.ts';
 import { createEntrance } from '../tls/entrance.ts';
@@ -205,6 +207,12 @@ async function open(asked: Asked, { log, say }: Voices, ends: Ends): Promise<Gat
   const history = simulated && historyBefore(bound, asked, simulated);
   background.past = keepPast({ live, tape, records, anew: asked.rebuild ?? false, history, log, say });
   ends.add(async () => background.past?.stop());
+  const { keep } = asked;
+  if (keep) {
+    const ready = () => background.past?.status().kind === 'whole';
+    const parts = { live, tape, records, limits: keep, now: () => instantFromMs(now()), ready, log };
+    ends.add(startRetention(parts));
+  }
   return {
     address: web.address,
     panels: line.loading.positions.map((position) => `${web.address}panel/${position.id}`),
@@ -265,6 +273,7 @@ function tell(note: LiveNote, { log, say }: Voices): void {
   if (note.kind === 'event') return tellEvent(note.event, log);
   if (note.kind === 'trouble') log.warn(words.inOneLine(note.trouble));
   else if (!note.whole) log.warn(note, words.tooLate);
+  else if (note.kind === 'resumed' && note.without) log.warn(note, words.beginsWithout);
   else log.info(note, note.kind);
 }
 

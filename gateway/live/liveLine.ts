@@ -47,6 +47,8 @@ export type LiveNote =
       readonly position: number;
       readonly replayed: number;
       readonly whole: boolean;
+      /** The tape's beginning was taken away, and no saved state tells what it was: nothing is known from before. */
+      readonly without?: true;
     }
   | { readonly kind: 'refolded'; readonly late: Instant; readonly replayed: number; readonly whole: boolean }
   | { readonly kind: 'event'; readonly event: LineEvent }
@@ -134,7 +136,8 @@ class RunningLine implements LiveLine {
     this.due = this.keeper !== undefined && since === undefined;
     const { replayed, whole } = await this.foldAnew(since);
     await this.clock.resume(this.state.state.heardAt, this.shell.tape, this.folded);
-    this.shell.told({ kind: 'resumed', position: this.folded, replayed, whole });
+    const without = reach.begin > 0 && replayed === reach.end - reach.begin ? { without: true as const } : {};
+    this.shell.told({ kind: 'resumed', position: this.folded, replayed, whole, ...without });
   }
 
   offer(changes: readonly Change[]): Promise<void> {

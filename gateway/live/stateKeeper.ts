@@ -14,7 +14,7 @@ export class StateKeeper {
   private readonly version: string;
   private keptAt = -1;
   private lastedAt = -1;
-  /** Where the tape began for the state: it is without a history that was brought in since. */
+  /** Where the tape began for the state: it is without a history that was brought in since, and knows what was taken away since. */
   private begin = 0;
 
   constructor(tape: Tape, line: Line, version: string) {
@@ -35,7 +35,7 @@ export class StateKeeper {
 
   async keep(fold: LineFold, position: number): Promise<void> {
     const { tape, line, version } = this;
-    if (fold.newest === undefined || tape.begin(line.id) !== this.begin) return;
+    if (fold.newest === undefined || tape.begin(line.id) < this.begin) return;
     const { at } = fold.state;
     const passing = at - this.lastedAt < LASTING_EVERY;
     this.keptAt = at;

@@ -6,6 +6,7 @@ import { assert, LineError } from '../../model/trouble/trouble.ts';
 import type { Instant } from '../../model/units/units.ts';
 import { openDatabase, statement } from '../tape/database.ts';
 import { onDisk } from '../tape/diskTrouble.ts';
+import { dropBefore } from './dropBefore.ts';
 import { answersFrom, type RecordQuestion, type RecordsRead, type RowsRead } from './recordsRead.ts';
 import { RecordsWriter } from './recordsWriter.ts';
 import { Remembered } from './remembered.ts';
@@ -165,6 +166,16 @@ export class Records implements RecordsRead {
   remember<Value>(line: string, key: string, to: Instant, make: () => Value): Value {
     const edition = this.edition(line);
     return edition ? this.remembered.get(edition.number, key, to, make) : make();
+  }
+
+  /** Takes away what was over before a moment, but for the newest of each kind: it may tell what holds since then. */
+  dropBefore(line: string, from: Instant): void {
+    this.guarded(() => {
+      const edition = this.serving.get(line);
+      if (edition) dropBefore(this.database, edition.number, from);
+    });
+    this.writings += 1;
+    this.remembered.clear();
   }
 
   first(line: string): Instant | undefined {

@@ -35,6 +35,7 @@ export class Checkpoints {
   private readonly dropPassing: Statement<[number, number]>;
   private readonly dropAt: Statement<[number, string, number]>;
   private readonly dropOthers: Statement<[number, string]>;
+  private readonly dropOld: Statement<[number, number, number, number]>;
   private readonly dropAll: Statement<[number]>;
   private readonly moveAll: Statement<[number, number, number]>;
   private readonly before: Statement<[number, string, number], Row>;
@@ -64,6 +65,15 @@ export class Checkpoints {
        ) DELETE FROM checkpoint WHERE number IN (SELECT number FROM gone)`,
     );
     this.dropOthers = statement(database, 'DELETE FROM checkpoint WHERE line = ? AND version <> ?');
+    // those that a later one is told by stay with it
+    this.dropOld = statement(
+      database,
+      `WITH RECURSIVE needed (number) AS (
+         SELECT base FROM checkpoint WHERE line = ? AND position >= ? AND base IS NOT NULL
+         UNION SELECT checkpoint.base FROM checkpoint JOIN needed ON checkpoint.number = needed.number
+           WHERE checkpoint.base IS NOT NULL
+       ) DELETE FROM checkpoint WHERE line = ? AND position < ? AND number NOT IN (SELECT number FROM needed)`,
+    );
     this.dropAll = statement(database, 'DELETE FROM checkpoint WHERE line = ?');
     this.moveAll = statement(
       database,
@@ -110,6 +120,12 @@ export class Checkpoints {
   /** Drops those of every version but this one. */
   keepOnly(line: number, version: string): void {
     this.dropOthers.run(line, version);
+    this.forget();
+  }
+
+  /** Drops those before a position, but for what later ones are told by. */
+  dropBefore(line: number, position: number): void {
+    this.dropOld.run(line, position, line, position);
     this.forget();
   }
 

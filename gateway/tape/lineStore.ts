@@ -1,7 +1,8 @@
+import type { Statement } from 'better-sqlite3';
 import type { Change, Signal } from '../../model/signals/signals.ts';
 import { decode, encode } from '../../model/tape/codec.ts';
 import { changesOf } from '../../model/tape/columns.ts';
-import { LineError } from '../../model/trouble/trouble.ts';
+import { assert, LineError } from '../../model/trouble/trouble.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { statement } from './database.ts';
 import { Followers } from './followers.ts';
@@ -41,6 +42,8 @@ export class LineStore {
   private readonly numbers: SignalNumbers;
   private readonly unread: UnreadStretches;
   private readonly put: (division: Division) => Written;
+  private readonly keptFrom: Statement<[number], number>;
+  private readonly drop: (position: number) => void;
   private tail: Tail;
   /** At the end of the last segment. */
   private last: LastValues;
@@ -64,7 +67,19 @@ export class LineStore {
     const newest = segments.newest(this.number);
     this.tail = new Tail(newest ? newest.start + newest.count : 0);
     this.last = new LastValues(this.numbers.entries, newest && segments.lastOf(this.number, newest.start));
-    this.begin = Math.min(0, segments.oldest(this.number) ?? 0);
+    this.keptFrom = statement<[number], number>(
+      database,
+      'SELECT position FROM kept_from WHERE line = ?',
+    ).pluck();
+    this.begin = this.keptFrom.get(this.number) ?? Math.min(0, segments.oldest(this.number) ?? 0);
+    this.drop = database.transaction((position: number) => {
+      segments.dropBefore(this.number, position);
+      tables.checkpoints.dropBefore(this.number, position);
+      statement(database, 'INSERT OR REPLACE INTO kept_from (line, position) VALUES (?, ?)').run(
+        this.number,
+        position,
+      );
+    }).immediate;
     new HistoryStore(tables, this.number, this.numbers).clear();
     this.readTail();
     for (const { start } of segments.damaged(this.number)) this.foundDamaged(start);
@@ -91,6 +106,14 @@ export class LineStore {
     this.tail.add(rest, bytes);
     this.followers.moved(this.end);
     return sealed.length > 0;
+  }
+
+  /** Takes away what lies before a position, where a sealed segment begins. */
+  dropBefore(position: number): void {
+    if (position <= this.begin) return;
+    assert(this.tables.segments.at(this.number, position)?.start === position, 'a tape cut within a segment');
+    this.drop(position);
+    this.begin = position;
   }
 
   beginHistory(): HistoryStore {

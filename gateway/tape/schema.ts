@@ -8,7 +8,7 @@ const words = wordsIn('en').tape;
 /** "SCLT": marks the file as a tape. */
 const MARK = 0x53434c54;
 /** Format of the tables. A change of them is a new number here and a step that brings the older one up to it. */
-export const FORMAT = 3;
+const FORMAT = 4;
 /** What the write-ahead log may keep on disk once it has been written back. */
 const LOG_BYTES = 8 * 1024 * 1024;
 
@@ -39,7 +39,11 @@ const checkpoints = `
   CREATE INDEX checkpoint_passing ON checkpoint (line) WHERE passing = 1;
   CREATE INDEX checkpoint_base ON checkpoint (base) WHERE base IS NOT NULL;
 `;
-const tables = `${spans}${lasts}${checkpoints}
+/** Since format 4: where a line's tape begins, where its beginning was taken away. */
+const keptFroms = `
+  CREATE TABLE kept_from (line INTEGER PRIMARY KEY, position INTEGER NOT NULL);
+`;
+const tables = `${spans}${lasts}${checkpoints}${keptFroms}
   CREATE TABLE line (number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE);
   CREATE TABLE signal (
     line INTEGER NOT NULL, number INTEGER NOT NULL, id TEXT NOT NULL,
@@ -65,6 +69,7 @@ const steps: Readonly<Record<number, string>> = {
       SELECT number, line, version, position, 0, NULL, 0, body FROM checkpoint_before;
     DROP TABLE checkpoint_before;
   `,
+  3: keptFroms,
 };
 
 /**

@@ -58,6 +58,7 @@ export class SegmentTable {
   private readonly update: Statement<unknown[]>;
   private readonly moved: readonly Statement<[number, number, number]>[];
   private readonly gone: readonly Statement<[number]>[];
+  private readonly goneBefore: readonly Statement<[number, number]>[];
 
   constructor(database: Database) {
     const span = `SELECT start, count, bytes, at_least AS atLeast, at_most AS atMost, received_least AS receivedLeast,
@@ -117,6 +118,9 @@ export class SegmentTable {
     const tables = ['segment', 'span', 'last'];
     this.moved = tables.map((table) =>
       statement(database, `UPDATE ${table} SET line = ?, start = start + ? WHERE line = ?`),
+    );
+    this.goneBefore = tables.map((table) =>
+      statement(database, `DELETE FROM ${table} WHERE line = ? AND start < ?`),
     );
     this.gone = tables.map((table) => statement(database, `DELETE FROM ${table} WHERE line = ?`));
   }
@@ -195,6 +199,11 @@ export class SegmentTable {
   /** Gives a line's segments to another one, so many positions later. */
   move(from: number, to: number, by: number): void {
     for (const table of this.moved) table.run(to, by, from);
+  }
+
+  /** Takes those away that begin before a position. */
+  dropBefore(line: number, position: number): void {
+    for (const table of this.goneBefore) table.run(line, position);
   }
 
   clear(line: number): void {

@@ -8,6 +8,7 @@ import { Checkpoints } from './checkpoints.ts';
 import { openDatabase, set } from './database.ts';
 import { onDisk } from './diskTrouble.ts';
 import { lockFolder } from './folderLock.ts';
+import { inPieces } from './inPieces.ts';
 import type { Tables } from './historyStore.ts';
 import { LineStore, type Written } from './lineStore.ts';
 import { prepare } from './schema.ts';
@@ -21,8 +22,6 @@ export type SignalsByLine = ReadonlyMap<string, readonly Signal[]>;
 
 /** How long a writer waits for another program, such as one that copies the file. Milliseconds; it blocks everything. */
 const BUSY_MS = 200;
-/** An import writes when it has gathered so many changes: several segments, one durable commit. */
-const IMPORT_AT_ONCE = 50_000;
 
 export interface TapeParts {
   /** Called when it was closed. */
@@ -170,6 +169,8 @@ class SqliteTape implements Tape {
     const until = Math.min(to, line.end);
     let position = Math.max(line.begin, from);
     while (position < until) {
+      // its beginning may be taken away meanwhile
+      position = Math.max(position, line.begin);
       const piece = this.guarded(() => line.piece(position, until));
       position = piece.next;
       yield piece;
@@ -235,12 +236,20 @@ class SqliteTape implements Tape {
 
   nearest(id: string, position: number, version: string): ReturnType<Tape['nearest']> {
     const line = this.lineOf(id);
-    return this.guarded(() => this.states.nearest(line.number, Math.min(position, line.end), version));
+    const found = this.guarded(() => this.states.nearest(line.number, Math.min(position, line.end), version));
+    // one before it is there only because later ones are told by it
+    return found && found.position >= line.begin ? found : undefined;
+  }
+
+  dropBefore(id: string, position: number): void {
+    const line = this.lineOf(id);
+    assert(!line.importing && !line.history, 'a tape is cut while something is brought in');
+    this.guarded(() => line.dropBefore(position));
   }
 
   checkpoints(id: string, version: string, from: number, to: number): number[] {
     const line = this.lineOf(id);
-    return this.guarded(() => this.states.positions(line.number, version, from, to));
+    return this.guarded(() => this.states.positions(line.number, version, Math.max(from, line.begin), to));
   }
 
   async importSealed(
@@ -330,20 +339,4 @@ class SqliteTape implements Tape {
     assert(this.database.open, 'the tape is closed');
     return onDisk(this.database.name, act);
   }
-}
-
-/** Gathers chunks into pieces that are worth a durable commit each, and lets other work have its turn between them. */
-async function inPieces(
-  chunks: AsyncIterable<readonly Change[]> | Iterable<readonly Change[]>,
-  write: (changes: readonly Change[]) => void,
-): Promise<void> {
-  let gathered: Change[] = [];
-  for await (const changes of chunks) {
-    for (const change of changes) gathered.push(change);
-    if (gathered.length < IMPORT_AT_ONCE) continue;
-    write(gathered);
-    gathered = [];
-    await setImmediate();
-  }
-  write(gathered);
 }

@@ -7,7 +7,7 @@ import { wordsIn } from '../../model/words/words.ts';
 import { Checkpoints } from './checkpoints.ts';
 import { openToRead, statement } from './database.ts';
 import { onDisk } from './diskTrouble.ts';
-import { FORMAT, formatOf } from './schema.ts';
+import { formatOf } from './schema.ts';
 import { opened, unseal } from './segments.ts';
 import type { Span } from './spans.ts';
 
@@ -30,6 +30,9 @@ interface Row {
   readonly body: Buffer;
 }
 
+/** Formats of a tape since which it tells when segments are, and has states as they are read here. */
+const SPANS_SINCE = 2;
+const STATES_SINCE = 3;
 /** How long it waits for a writer that brings its log into the file. Milliseconds. */
 const BUSY_MS = 5000;
 
@@ -106,7 +109,7 @@ export class StoredTape {
    */
   within(line: StoredLine, { least, most }: Span): readonly { readonly from: number; readonly to: number }[] {
     return onDisk(this.database.name, () => {
-      if (this.format < FORMAT) return line.begin < line.end ? [{ from: line.begin, to: line.end }] : [];
+      if (this.format < SPANS_SINCE) return line.begin < line.end ? [{ from: line.begin, to: line.end }] : [];
       const rows = statement<[number, number, number], { readonly start: number; readonly count: number }>(
         this.database,
         `SELECT start, count FROM span WHERE line = ?
@@ -131,10 +134,11 @@ export class StoredTape {
   /** The newest saved state of a version at or before a position. */
   nearest(line: StoredLine, position: number, version: string): ReturnType<Checkpoints['nearest']> {
     // a tape of an earlier format has none that are read here
-    if (this.format < FORMAT) return undefined;
-    return onDisk(this.database.name, () =>
+    if (this.format < STATES_SINCE) return undefined;
+    const found = onDisk(this.database.name, () =>
       new Checkpoints(this.database).nearest(line.number, Math.min(position, line.end), version),
     );
+    return found && found.position >= line.begin ? found : undefined;
   }
 
   close(): void {

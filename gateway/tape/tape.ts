@@ -78,7 +78,7 @@ export interface Tape {
   read(line: string, from: number, to: number): AsyncIterable<readonly Change[]>;
   /** The same, and where each of them is; also chunks of which all is left out. */
   placed(line: string, from: number, to: number): AsyncIterable<Placed>;
-  /** Position of the oldest change: 0, or less where a history was brought in before it. */
+  /** Position of the oldest change: 0; less where a history was brought in before it, more where its beginning was taken away. */
   begin(line: string): number;
   /** Position after the newest change. */
   end(line: string): number;
@@ -121,6 +121,11 @@ export interface Tape {
   ): { readonly position: number; readonly body: string } | undefined;
   /** Positions of [from, to) at which states of this version are saved, ascending. */
   checkpoints(line: string, version: string, from: number, to: number): readonly number[];
+  /**
+   * Takes away for good what lies before a position, where a sealed segment begins. Positions of what stays are the same, and
+   * `begin` answers this one; saved states before it are gone.
+   */
+  dropBefore(line: string, position: number): void;
   /**
    * Appends a long history, durable when it resolves, and gives the same stored bytes as appending it chunk by chunk.
    * Where it fails on its way, a beginning of it may stand; `end` says how much. Appends to the line wait for it.

@@ -20,6 +20,8 @@ export const gatewayWords = {
     '  --proxy ADDR   address or network of that proxy, this machine unless said; may be said again',
     '  --clear-text   no encryption beyond this machine, which every screen then says',
     '  --data DIR     folder of the tape; ./data, for the demo ./data/demo, unless said',
+    '  --keep-days N  takes away what the tape holds for longer, such as 400; all is kept unless said',
+    '  --keep-gb N    takes away what lies before the newest so many GB of the tape; all is kept unless said',
     '  --history 30d  demo only: days before this shift that the first start fills in; 7d unless said, 0d for none',
     '  --rebuild      make the records of the past anew from the tape; the old ones serve until it is done',
     '  --new-admin-code  print another one-time code that makes a number an admin',
@@ -91,6 +93,10 @@ export const gatewayWords = {
   inOneLine: ({ message, why, mend }: { message: string; why: string; mend: string }) =>
     `${message} ${why} ${mend}`,
   recordedAgain: 'The tape is being written again; what the server could not hold meanwhile is a gap.',
+  beginsWithout:
+    'The tape’s beginning is kept no more, and this version has no state of it: what held before is not known, and is a gap.',
+  retained: (line: string, from: string, position: number) =>
+    `The tape of ${line} begins at ${from} now, position ${position}: what is older is kept no more, as --keep-days or --keep-gb says.`,
   tooLate: 'Data came so late that it could not be worked in; it is on the tape, and no figure shows it.',
   unexpectedLine: 'The simulated line sent something that is not part of its protocol.',
 

@@ -1,6 +1,7 @@
 import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { readArguments } from '../../../gateway/commands/arguments.ts';
+import { HOUR } from '../../../model/units/units.ts';
 import { LineError } from '../../../model/trouble/trouble.ts';
 import { wordsIn } from '../../../model/words/words.ts';
 
@@ -36,6 +37,15 @@ describe('the command line', () => {
     });
   });
 
+  it('[OI8] keeps all of a tape, unless it is said how old or how large it may become', () => {
+    expect(readArguments([]).keep).toBeUndefined();
+    expect(readArguments(['--keep-days', '400', '--keep-gb', '20']).keep).toEqual({
+      age: 400 * 24 * HOUR,
+      bytes: 20e9,
+    });
+    expect(readArguments(['--keep-gb', '1']).keep).toEqual({ bytes: 1e9 });
+  });
+
   it('asks for another one-time admin code', () => {
     expect(readArguments(['--new-admin-code'])).toMatchObject({ newAdminCode: true });
     expect(readArguments([]).newAdminCode).toBeUndefined();
@@ -59,6 +69,8 @@ describe('the command line', () => {
     ['--data', '  '],
     ['--fresh=1'],
     ['--rebuild=1'],
+    ['--keep-days', '30'],
+    ['--keep-gb', '0.5'],
     ['--new-admin-code=1'],
     ['--colour'],
     ['line.yaml'],

@@ -126,6 +126,9 @@ export function openMemoryTape(memory: Memory, lines: ReadonlyMap<string, readon
         .filter((kept) => kept.version === version && kept.position >= from && kept.position < to)
         .map(({ position }) => position)
         .sort((a, b) => a - b),
+    dropBefore() {
+      throw new Error('a tape in memory keeps all');
+    },
     async importSealed(line, chunks) {
       for await (const changes of chunks) await append(line, changes);
       return endOf(line);

@@ -45,7 +45,7 @@ it('[TP2] a file of format 1 is brought up where it lies, and nothing of it is l
     expect(tape.nearest(line, 1950, '1')).toEqual({ position: 1500, body: '{"saved":true}' });
     expect(await tape.append(line, stretch(2950, 3700))).toBe(2700);
     await tape.close();
-    expect(inFile(folder, (database) => reading(database, 'user_version'))).toBe(3);
+    expect(inFile(folder, (database) => reading(database, 'user_version'))).toBe(4);
     const again = await openSqliteTape(folder, lines);
     expect(await all(again)).toStrictEqual([...whole, ...stretch(2950, 3700)]);
     await again.close();

@@ -366,8 +366,8 @@ describe('a damaged tape', { timeout: CEILING }, () => {
     await tapeOf(10);
     inFile((database) => set(database, 'user_version = 7'));
     const trouble = await refusal(openSqliteTape(folder, lines));
-    expect(trouble.message).toBe(`The tape ${file} has format 7; this Scoreline knows formats up to 3.`);
-    inFile((database) => set(database, 'user_version = 3'));
+    expect(trouble.message).toBe(`The tape ${file} has format 7; this Scoreline knows formats up to 4.`);
+    inFile((database) => set(database, 'user_version = 4'));
     await (await openSqliteTape(folder, lines)).close();
   });
 });
