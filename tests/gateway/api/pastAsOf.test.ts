@@ -125,6 +125,35 @@ describe('the past as shown then, of an hour that comes in any order', { timeout
       { numRuns: 3, endOnFailure: true },
     );
   });
+
+  it('[AS2] by records that were made anew where something came later than one fold reaches back', async () => {
+    await withSite(async (site) => {
+      const calm = changes(
+        line,
+        goods(2700, 12_000, 1000).filter((_row, place) => place % 20 === 0),
+      );
+      // a jam of the first minutes, and what was said of it, is told three hours later
+      const late = hour.filter(({ at: when }) => when >= at(295) && when <= at(350));
+      const inTime = [...hour.filter((change) => !late.includes(change)), ...calm];
+      const comes = (change: Change, received: Instant) => ({ ...change, received });
+      const arrived = [
+        ...inTime.map((change) => comes(change, change.at)),
+        ...late.map((change) => comes(change, at(12_001))),
+        comes({ ...calm.at(-1)!, at: at(12_010), value: 99_999 }, at(12_010)),
+      ];
+      const pages: Page[] = [];
+      for (let from = 0; from < arrived.length; from += 90) {
+        await offer(site, arrived.slice(from, from + 90));
+        pages.push(await pageOf(site));
+      }
+      expect(site.notes.filter(({ kind }) => kind === 'refolded').length).toBeGreaterThan(0);
+      const stops = JSON.parse(pages.at(-1)!.get('/stops')!.text) as StopsPast;
+      expect(stops.list.map((one) => one.at)).toContain(epochMs(at(300)));
+      expect((await otherwise(site, pages)).slice(0, 5)).toEqual([]);
+      await site.makeAnew();
+      expect((await otherwise(site, pages)).slice(0, 5)).toEqual([]);
+    });
+  });
 });
 
 /** Twenty cartons a second apart, and a note that is corrected; a jam; then an outage whose values come later. */
