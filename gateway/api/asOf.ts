@@ -39,7 +39,7 @@ export class NotOnTape extends LineError {}
 
 interface Parts extends Pick<PastSurroundings, 'lineOf' | 'read' | 'tape'> {
   readonly records: Records;
-  readonly then: LinesThen;
+  readonly linesThen: LinesThen;
 }
 
 /** [AS1] What a question is answered from. The answer says by two headers of which position and moment it is. */
@@ -68,7 +68,7 @@ function nowOf({ records, tape }: Parts, live: LiveLine, shownAt: number | undef
 }
 
 async function thenOf(
-  { records, tape, then }: Parts,
+  { records, tape, linesThen }: Parts,
   live: LiveLine,
   { asOf, shownAt }: { readonly asOf: number; readonly shownAt: number | undefined },
 ): Promise<PastRead> {
@@ -79,7 +79,7 @@ async function thenOf(
       why: asOf > end ? words.beyond(end) : words.before(begin),
       mend: words.notOnTapeMend(begin + 1, end),
     });
-  const { fold, ...moments } = await then.at(live, asOf);
+  const { fold, ...moments } = await linesThen.at(live, asOf);
   const now = momentOf(live, moments, shownAt);
   return {
     records: records.asOf(asOf),

@@ -69,9 +69,9 @@ export function pastRoutes(
   { lineOf, tape, ...surroundings }: PastSurroundings,
 ): express.Router {
   const { read, gate } = surroundings;
-  const then = new LinesThen(tape);
+  const linesThen = new LinesThen(tape);
   const past: Doors['past'] = (request, response) =>
-    pastOf({ records, tape, then, lineOf, read }, request, response);
+    pastOf({ records, tape, linesThen, lineOf, read }, request, response);
   const doors: Doors = {
     ...surroundings,
     past,
