@@ -56,7 +56,7 @@ function Here({ frame, zone, station, choose, as, setAs }: Shown) {
   const { stations } = usePart('path');
   const one = stations.find(({ id }) => id === station);
   return (
-    <section className="sheet atcursor">
+    <section className="sheet atcursor" data-at={frame.view.at}>
       <header>
         <h2>{said.here.title(frame.view.at, zone)}</h2>
         <p className="sentence">

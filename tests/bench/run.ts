@@ -6,6 +6,7 @@ const benches: Readonly<Record<string, () => Promise<{ readonly measure: () => P
   paint: () => import('./paint.ts'),
   latency: () => import('./latency.ts'),
   tape: () => import('./tape.ts'),
+  replay: () => import('./replay.ts'),
 };
 
 /** What a bench tells: a value beside a reference that was measured in the same run, and whatever else it saw. */
