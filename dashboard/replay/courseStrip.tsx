@@ -1,4 +1,4 @@
-import { useMemo } from 'react';
+import { memo, useMemo } from 'react';
 import type { Course } from '../../model/past/course.ts';
 import { words } from '../app/words.ts';
 import { Mark } from '../marks/symbols.tsx';
@@ -62,7 +62,7 @@ export function CourseStrip({
   );
 }
 
-function Board({
+const Board = memo(function Board({
   course,
   box,
   zone,
@@ -130,7 +130,7 @@ function Board({
       <Presses course={course} box={box} />
     </g>
   );
-}
+});
 
 function isScored(kind: string): boolean {
   return kind === 'plannedPause' || kind === 'pauseOver' || kind === 'changeover' || kind === 'unknown';

@@ -1,4 +1,4 @@
-import { Fragment, useEffect, useRef } from 'react';
+import { Fragment, memo, useEffect, useRef } from 'react';
 import type { Happened } from '../../model/replay/happened.ts';
 import type { WindowView } from '../../model/replay/window.ts';
 import { words } from '../app/words.ts';
@@ -47,7 +47,7 @@ export function HappenedSheet({
   );
 }
 
-function Row({
+const Row = memo(function Row({
   one,
   zero,
   zone,
@@ -72,7 +72,7 @@ function Row({
       </button>
     </li>
   );
-}
+});
 
 function Here({ at, zero, zone }: { readonly at: number; readonly zero: number; readonly zone: string }) {
   return (

@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useState } from 'react';
+import { useCallback, useEffect, useMemo, useState } from 'react';
 import type { ReplayWindow } from '../../model/replay/asked.ts';
 import { WIDE, WIDE_USUAL } from '../../model/replay/address.ts';
 import type { As } from '../../model/replay/replay.ts';
@@ -33,6 +33,8 @@ const AGAIN_MS = 30_000;
 const MINUTE_MS = 60_000;
 /** A shift that goes on is looked at so long before its newest moment at first. */
 const FIRST_MS = 10 * MINUTE_MS;
+/** Moments are told in milliseconds: what is gone to has happened, and not is just about to. */
+const JUST_AFTER_MS = 1;
 /** The moment looked at stands in the address once it has rested so long. */
 const REST_MS = 400;
 
@@ -96,7 +98,7 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
     const next = course.data && nextOf(course.data, target, at, way);
     if (next === undefined) return;
     cursor.play(false);
-    cursor.go(instantFromMs(next));
+    cursor.go(instantFromMs(next + JUST_AFTER_MS));
   };
   const step = async (by: 'change' | 'carton', way: 1 | -1) => {
     cursor.play(false);
@@ -117,8 +119,16 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
     edge: (which: 'begin' | 'end') => cursor.go(which === 'begin' ? from : to),
   };
   useKeys(acts);
-  const go = (moment: number) => cursor.go(instantFromMs(0, Math.round(moment * 10_000)));
+  const { go: goTo } = cursor;
+  const go = useCallback(
+    (moment: number) => {
+      const whole = Math.floor(moment);
+      goTo(instantFromMs(whole, Math.round((moment - whole) * 10_000)));
+    },
+    [goTo],
+  );
 
+  const goAfter = useCallback((moment: number) => go(moment + JUST_AFTER_MS), [go]);
   return (
     <Frame
       screen="replay"
@@ -190,7 +200,7 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
           as={as}
           setAs={setAs}
         />
-        <HappenedSheet window={shown?.window} at={at} zone={zone} go={go} />
+        <HappenedSheet window={shown?.window} at={at} zone={zone} go={goAfter} />
       </div>
       <details className="windowexport">
         <summary>{said.window.export}</summary>

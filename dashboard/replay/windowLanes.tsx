@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import type { WindowView } from '../../model/replay/window.ts';
 import { words } from '../app/words.ts';
 import { Mark } from '../marks/symbols.tsx';
@@ -24,7 +25,7 @@ export function lanesEnd(window: WindowView | undefined, named: boolean): number
 }
 
 /** What was made, what the machine's state was, each reject, and each device that read pressed or open. */
-export function WindowLanes({
+export const WindowLanes = memo(function WindowLanes({
   window,
   box,
   named,
@@ -89,7 +90,7 @@ export function WindowLanes({
       })}
     </g>
   );
-}
+});
 
 function Name({
   x,

@@ -8,7 +8,7 @@ import { foldTape } from '../../model/replay/foldTape.ts';
 import type { Piece, StateBefore, TapeStretch } from '../../model/replay/stretch.ts';
 import { epochMs, instantFromMs } from '../../model/units/units.ts';
 import type { LiveLine } from '../live/liveLine.ts';
-import { positionOf } from '../tape/stretch.ts';
+import { pieceBefore } from '../tape/pieceBefore.ts';
 import type { StoredPiece, Tape } from '../tape/tape.ts';
 import { piecesQuery, positionParameter, stretchQuery } from './tapeSchema.ts';
 
@@ -23,7 +23,7 @@ interface Doors {
 /** States are kept or made at positions that these many changes lie between, so that the same ones are asked for again. */
 const GRID = 20_000;
 /** Pieces after the stretch's end that are told with it: it goes on until something came after it. */
-const MORE = 1;
+const MORE = 2;
 /** Pieces that one answer tells at most. */
 const PIECES_MOST = 2_000;
 
@@ -69,8 +69,8 @@ async function stretchOf(tape: Tape, live: LiveLine, from: number, to: number): 
   const { line } = live;
   const [begin, end] = [tape.begin(line.id), tape.end(line.id)];
   const [first, last] = [
-    await positionOf(tape, line, instantFromMs(from)),
-    await positionOf(tape, line, instantFromMs(to)),
+    await pieceBefore(tape, line, instantFromMs(from)),
+    await pieceBefore(tape, line, instantFromMs(to)),
   ];
   const start = beforeOf(tape, live, first);
   const pieces = tape.pieces(line.id, start, end);

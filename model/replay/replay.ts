@@ -190,7 +190,8 @@ export class Replay {
   }
 
   private keep(fold: LineFold, position: number): void {
-    this.snapshots.push({ position, body: JSON.stringify(fold.save()) });
+    // what `save` gives, as text at once
+    this.snapshots.push({ position, body: `{"state":${fold.text()}}` });
   }
 
   /** From where it was played last, by what came since; undefined where that is not all there is to it. */

@@ -1,0 +1,158 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { buildDashboard, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
+import { epochMs, HOUR, type Instant, MINUTE } from '../../model/units/units.ts';
+import type { LineView } from '../../model/view/view.ts';
+import { wordsIn } from '../../model/words/words.ts';
+import { runUntil, startMachine } from '../../simulator/machine/machine.ts';
+import { boundLine, changesOf, monday } from '../simulator/simulatedLine.ts';
+import { faultsIn } from './axeFaults.ts';
+import { chromiumFlags, chromiumPath } from './chromium.ts';
+import { type GatewaySite, openGatewaySite } from './gatewaySite.ts';
+
+const shots = join(import.meta.dirname, 'output');
+const bound = boundLine();
+const { replay: said } = wordsIn('en').screen.past;
+/** The early shift from 06:00 on, and a little more than four hours of it. */
+const end = (monday + 4.2 * HOUR) as Instant;
+
+let site: GatewaySite;
+let browser: Browser;
+let page: Page | undefined;
+/** What a live screen was shown at some moments. */
+const shown: LineView[] = [];
+const faults: string[] = [];
+
+beforeAll(async () => {
+  if (dashboardIsOld()) await buildDashboard();
+  mkdirSync(shots, { recursive: true });
+  let clock = monday as Instant;
+  site = await openGatewaySite({ bound, now: () => epochMs(clock) });
+  const machine = startMachine({ seed: 11, start: monday });
+  for (let at = monday; at < end; ) {
+    at = Math.min(end, at + MINUTE / 4) as Instant;
+    const told = changesOf(bound, runUntil(machine, at));
+    clock = at;
+    await site.live.offer(told.map((change) => ({ ...change, received: at })));
+    if ((at - monday) % (20 * MINUTE) === 0) shown.push(site.live.view());
+  }
+  browser = await chromium.launch({ executablePath: chromiumPath(), args: chromiumFlags });
+});
+afterAll(async () => {
+  await browser?.close();
+  await site?.end();
+});
+afterEach(async () => {
+  await page?.close();
+  page = undefined;
+});
+
+async function open(search: string, width = 1440, height = 1400): Promise<Page> {
+  page = await browser.newPage({ viewport: { width, height } });
+  page.on('pageerror', (error) => void faults.push(error.message));
+  await page.goto(`${site.address}/replay${search}`);
+  await page.locator('.atcursor header h2').waitFor();
+  return page;
+}
+
+/** The moment that the line is shown at, once it is there. */
+const at = async (to: Page) => Number(await to.locator('.atcursor').getAttribute('data-at'));
+const stops = () =>
+  site.live.fold().state.stops.filter((stop) => stop.class !== 'pause' && stop.class !== 'changeover');
+
+describe('a shift that is replayed', () => {
+  it('[RP1] shows at a moment what the live screen showed then, to the last number', async () => {
+    for (const view of shown.filter((_one, place) => place % 3 === 1)) {
+      const one = await open(`?at=${view.at}`);
+      expect(await at(one)).toBe(view.at);
+      await one.locator('.atcursor summary').first().click();
+      const { count } = wordsIn('en').screen.line;
+      await expect.poll(() => one.locator('.wholeline').textContent()).toContain(count(view.path.good));
+      expect(await one.locator('.atcursor .second').first().textContent()).toContain(
+        count(Math.abs(view.path.total)),
+      );
+      await one.close();
+    }
+    expect(faults).toEqual([]);
+  });
+
+  it('is gone through by keys: to stops, by carton, to its beginning; the address opens the same moment', async () => {
+    const one = await open(`?at=${epochMs((monday + HOUR) as Instant)}`);
+    const next = stops().find(({ begin }) => begin > monday + HOUR)!;
+    await one.keyboard.press('s');
+    await expect.poll(() => at(one)).toBe(epochMs(next.begin) + 1);
+    await expect.poll(() => one.locator('.atcursor .sentence').textContent()).toMatch(/ 0 s/);
+    // the last carton before it, and the next one after that
+    await one.keyboard.press(',');
+    await expect.poll(() => at(one)).toBeLessThan(epochMs(next.begin));
+    const before = await at(one);
+    await one.keyboard.press('.');
+    await expect.poll(() => at(one)).toBeGreaterThan(before);
+    await one.keyboard.press('Home');
+    await expect.poll(() => at(one)).toBe(epochMs(monday));
+    await one.keyboard.press('Shift+ArrowRight');
+    await expect.poll(() => at(one)).toBe(epochMs((monday + MINUTE) as Instant));
+    await one.keyboard.press('k');
+    await expect.poll(() => one.url()).toContain('as=known');
+    await one.locator('.lanechoice').getByRole('button', { name: '7 loading' }).click();
+    await one.keyboard.press('s');
+    const first = stops()[0]!;
+    await expect.poll(() => at(one)).toBe(epochMs(first.begin) + 1);
+    await expect.poll(() => one.url()).toContain(`at=${epochMs(first.begin) + 1}`);
+    const address = one.url();
+    await page?.close();
+    const again = await open(address.slice(address.indexOf('?')));
+    expect(await at(again)).toBe(epochMs(first.begin) + 1);
+    expect(await again.getByRole('button', { name: said.as.known }).getAttribute('aria-pressed')).toBe(
+      'true',
+    );
+    await again.locator('.stationlanes').waitFor();
+    expect(faults).toEqual([]);
+  });
+
+  it('plays, faster than it was, and stops playing', async () => {
+    const one = await open(`?at=${epochMs((monday + HOUR) as Instant)}`);
+    const begun = await at(one);
+    await one.keyboard.press('4');
+    await one.keyboard.press(' ');
+    await expect.poll(() => at(one)).toBeGreaterThan(begun + 10 * 60_000);
+    await one.getByRole('button', { name: said.stop }).click();
+    const rested = await at(one);
+    await one.waitForTimeout(700);
+    expect(Math.abs((await at(one)) - rested)).toBeLessThan(10 * 60_000);
+    const still = await at(one);
+    await one.waitForTimeout(500);
+    expect(await at(one)).toBe(still);
+    expect(faults).toEqual([]);
+  });
+
+  it('[RP5] tells what happened around a stop, counted from its first fault, and goes to any of it', async () => {
+    const stop = stops().find(({ reason }) => reason !== 0)!;
+    const one = await open(`?at=${epochMs(stop.begin)}`);
+    const list = one.locator('.happened li');
+    await list.filter({ hasText: 'first fault' }).first().waitFor();
+    await list.filter({ hasText: 'line left production' }).first().waitFor();
+    const restarted = list.filter({ hasText: 'line returned to production' }).last();
+    await restarted.getByRole('button').click();
+    await expect.poll(() => at(one)).toBeGreaterThan(epochMs(stop.begin));
+    await one.screenshot({ path: join(shots, 'replay-stop.png') });
+    expect(faults).toEqual([]);
+  });
+
+  it.each([
+    [1440, 1200, 'light'],
+    [1920, 1080, 'dark'],
+    [390, 844, 'light'],
+    [320, 640, 'dark'],
+  ])('is whole and can be used at %i px', async (width, height, theme) => {
+    const stop = stops()[0]!;
+    const one = await open(`?at=${epochMs(stop.begin)}&theme=${theme}&station=loading`, width, height);
+    await one.locator('.stationlanes').waitFor();
+    expect(await one.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+    expect(await faultsIn(one)).toEqual([]);
+    await one.screenshot({ path: join(shots, `replay-${width}.png`), fullPage: true });
+    expect(faults).toEqual([]);
+  });
+});
