@@ -4,7 +4,7 @@ import { WIDE, WIDE_USUAL } from '../../model/replay/address.ts';
 import type { As } from '../../model/replay/replay.ts';
 import type { Course } from '../../model/past/course.ts';
 import type { PastOverview, PastShift } from '../../model/past/overview.ts';
-import { epochMs, type Instant, instantFromMs } from '../../model/units/units.ts';
+import { epochMs, type Instant, instantFromMs, TICKS_PER_MS } from '../../model/units/units.ts';
 import { words } from '../app/words.ts';
 import { useAsked } from '../past/asked.ts';
 import { Choice } from '../past/choose.tsx';
@@ -33,8 +33,6 @@ const AGAIN_MS = 30_000;
 const MINUTE_MS = 60_000;
 /** A shift that goes on is looked at so long before its newest moment at first. */
 const FIRST_MS = 10 * MINUTE_MS;
-/** Moments are told in milliseconds: what is gone to has happened, and not is just about to. */
-const JUST_AFTER_MS = 1;
 /** The moment looked at stands in the address once it has rested so long. */
 const REST_MS = 400;
 
@@ -77,7 +75,7 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
   const cursor = useCursor(
     from,
     to,
-    instantFromMs(
+    momentAt(
       chosen.at === undefined || !(first <= until)
         ? Math.max(shift.from, until - FIRST_MS)
         : Math.max(shift.from, first),
@@ -98,7 +96,7 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
     const next = course.data && nextOf(course.data, target, at, way);
     if (next === undefined) return;
     cursor.play(false);
-    cursor.go(instantFromMs(next + JUST_AFTER_MS));
+    cursor.go(momentAt(next));
   };
   const step = async (by: 'change' | 'carton', way: 1 | -1) => {
     cursor.play(false);
@@ -120,15 +118,8 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
   };
   useKeys(acts);
   const { go: goTo } = cursor;
-  const go = useCallback(
-    (moment: number) => {
-      const whole = Math.floor(moment);
-      goTo(instantFromMs(whole, Math.round((moment - whole) * 10_000)));
-    },
-    [goTo],
-  );
+  const go = useCallback((moment: number) => goTo(momentAt(moment)), [goTo]);
 
-  const goAfter = useCallback((moment: number) => go(moment + JUST_AFTER_MS), [go]);
   return (
     <Frame
       screen="replay"
@@ -200,7 +191,7 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
           as={as}
           setAs={setAs}
         />
-        <HappenedSheet window={shown?.window} at={at} zone={zone} go={goAfter} />
+        <HappenedSheet window={shown?.window} at={at} zone={zone} go={go} />
       </div>
       <details className="windowexport">
         <summary>{said.window.export}</summary>
@@ -210,6 +201,11 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
       <p className="foot">{said.caution}</p>
     </Frame>
   );
+}
+
+/** The last moment that is told as this millisecond: what is gone to has happened, and is not just about to. */
+function momentAt(ms: number): Instant {
+  return instantFromMs(Math.round(ms), TICKS_PER_MS / 2 - 1);
 }
 
 /** The window keeps its place while the moment looked at is well within it, so that the lanes stand still under the cursor. */
