@@ -203,10 +203,9 @@ export const exportWords = {
       'Moments are microseconds since 1970 in UTC (TIMESTAMP, isAdjustedToUTC). This text stands in the key-value metadata of each file.',
     people: 'People stand by their numbers alone.',
   },
-  working: (table: string, rows: number) => `${table}, ${whole(rows)} rows`,
   folding: 'Working the past out of the tape',
   made: (folder: string) =>
-    `The files stand in ${folder}, with ${'definitions.json'} beside them, which says what each column is:`,
+    `The files stand in ${folder}, with definitions.json beside them, which says what each column is:`,
   madeTable: (file: string, rows: number) => `  ${file}  ${whole(rows)} rows`,
 
   jobs: {
