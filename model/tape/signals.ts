@@ -42,7 +42,7 @@ export function writeSignals(out: ByteWriter, numbers: readonly number[], groups
 
 export interface Signals {
   /** By change. */
-  readonly signal: Float64Array;
+  readonly signal: Uint32Array | Float64Array;
   readonly groups: Uint32Array;
   /** Changes of each group. */
   readonly sizes: readonly number[];
@@ -57,7 +57,7 @@ export function readSignals(from: ByteReader, count: number, readGroups: () => U
   if (count > 0 && numbers.length === 0) throw damagedBlob();
   const groups = readGroups();
   const sizes = numbers.map(() => 0);
-  const signal = new Float64Array(count);
+  const signal = (numbers.at(-1) ?? 0) < 2 ** 32 ? new Uint32Array(count) : new Float64Array(count);
   for (let place = 0; place < count; place += 1) {
     const group = groups[place]!;
     if (group >= numbers.length) throw damagedBlob();

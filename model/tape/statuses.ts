@@ -16,8 +16,8 @@ export function writeStatuses(out: ByteWriter, changes: readonly Change[]): void
   }
 }
 
-export function readStatuses(from: ByteReader, count: number): Float64Array {
-  const statuses = new Float64Array(count);
+export function readStatuses(from: ByteReader, count: number): Uint32Array {
+  const statuses = new Uint32Array(count);
   for (let place = 0; place < count; ) {
     const end = place + from.count();
     if (end > count || end === place) throw damagedBlob();
