@@ -11,7 +11,7 @@ export interface Counted {
   readonly tally: readonly number[];
 }
 
-type Minute = RecordBodies['minute'];
+type Minute = Pick<RecordBodies['minute'], 'at' | 'tally'>;
 
 /**
  * What each counter gained in production in a minute, after the one before it; where that is not the minute before, since then.

@@ -1,4 +1,5 @@
 import type { Entry } from '../entries/entries.ts';
+import type { AccountTold } from './accountTold.ts';
 import type { FlowTold } from './flow.ts';
 import type { NoticeRecord } from '../notices/notice.ts';
 import type { Instant } from '../units/units.ts';
@@ -72,13 +73,17 @@ export type LineEvent =
       readonly tally: readonly number[];
     }
   | { readonly kind: 'FindingKept'; readonly at: Instant; readonly finding: OpenMatter }
-  /** A minute in which something was told is over: what each counter had counted in production by its end; blanks and cartons in any mode. */
+  /**
+   * A minute in which something was told is over: what each counter had counted in production by its end; blanks and cartons
+   * in any mode; what the account of its shift came to.
+   */
   | {
       readonly kind: 'MinuteEnded';
       readonly at: Instant;
       readonly tally: readonly number[];
       readonly attributed: readonly number[];
       readonly flow: FlowTold | null;
+      readonly account: AccountTold;
     }
   | { readonly kind: 'CounterMarked'; readonly at: Instant; readonly signal: number; readonly mark: string }
   /** Late data changed what was told before: everything derived from `from` on has to be taken anew. */

@@ -3,6 +3,7 @@ import type { Change, Signal, Value } from '../signals/signals.ts';
 import { lotTold } from './fitted.ts';
 import { severity } from '../status/status.ts';
 import { between, type Instant, millis, MINUTE, SECOND, type Span, seconds } from '../units/units.ts';
+import { accountTold } from './accountTold.ts';
 import { adjustmentMoved, heardAgain, modeMoved } from './attributing.ts';
 import { beginSize, changeoverProduces, sizeChanged, stopIsChangeover } from './changeovers.ts';
 import { COUNTED, type Counted } from '../counters/counters.ts';
@@ -37,8 +38,7 @@ export function step(stepping: Stepping, change: Change): void {
   const ofTheLine = state.heardAt >= 0 || signal.role !== 'entry';
   if (ofTheLine && state.heardAt < 0) state.shift = openShift(stepping, change.at);
   if (index.heartbeats.length > 0) fallsSilent(stepping, change.at);
-  if (ofTheLine && change.at >= state.shift.until) passBoundaries(stepping, change.at);
-  if (ofTheLine && change.at >= state.minuteUntil) passMinute(stepping, change.at);
+  if (ofTheLine) passTime(stepping, change.at);
   if (state.watched.length > 0) passWatched(stepping, change.at);
   if (index.stateSignal < 0) standsWithoutCycles(stepping, change.at);
   state.at = change.at;
@@ -62,8 +62,16 @@ export function step(stepping: Stepping, change: Change): void {
   return undefined;
 }
 
+/** Shifts and minutes that are over: a minute that ended before its shift did is told with that shift's account. */
+function passTime(stepping: Stepping, at: Instant): void {
+  const { state } = stepping;
+  if (at >= state.minuteUntil && state.minuteUntil < state.shift.until) passMinute(stepping, at);
+  if (at >= state.shift.until) passBoundaries(stepping, at);
+  if (at >= state.minuteUntil) passMinute(stepping, at);
+}
+
 /** Minutes in which nothing was told leave nothing. */
-function passMinute({ state, emit }: Stepping, at: Instant): void {
+function passMinute({ state, index, emit }: Stepping, at: Instant): void {
   if (state.minuteUntil >= 0)
     emit({
       kind: 'MinuteEnded',
@@ -71,6 +79,7 @@ function passMinute({ state, emit }: Stepping, at: Instant): void {
       tally: state.tally.slice(),
       attributed: state.attribution.parts.slice(),
       flow: state.flow && flowTold(state.flow),
+      account: accountTold({ index, state }, state.minuteUntil),
     });
   state.minuteUntil = (at - (at % MINUTE) + MINUTE) as Instant;
 }

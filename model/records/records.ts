@@ -1,5 +1,6 @@
 import type { Entry } from '../entries/entries.ts';
 import { entryNow } from '../entries/saidEntries.ts';
+import type { AccountTold } from '../fold/accountTold.ts';
 import type { LineEvent } from '../fold/events.ts';
 import type { FlowTold } from '../fold/flow.ts';
 import type {
@@ -65,13 +66,14 @@ export interface RecordBodies {
   readonly sheet: SheetRecord;
   /**
    * What each counter had counted in production by a minute's end, and [AT1] the parts of its rejects by reason and suspect;
-   * blanks and cartons in any mode.
+   * blanks and cartons in any mode. [LO9] What was lost of the shift by then.
    */
   readonly minute: {
     readonly at: Instant;
     readonly tally: readonly number[];
     readonly attributed: readonly number[];
     readonly flow: FlowTold | null;
+    readonly account: AccountTold;
   };
 }
 
@@ -227,8 +229,8 @@ function recordOf(event: LineEvent): LineRecord | undefined {
       return { kind: 'sheet', at: sheet.begin, until: sheet.ended?.at ?? null, id: sheet.id, body: sheet };
     }
     case 'MinuteEnded': {
-      const { at, tally, attributed, flow } = event;
-      return { kind: 'minute', at, until: at, id: '', body: { at, tally, attributed, flow } };
+      const { at, tally, attributed, flow, account } = event;
+      return { kind: 'minute', at, until: at, id: '', body: { at, tally, attributed, flow, account } };
     }
     case 'PressTakenBack':
     case 'GapBegan':

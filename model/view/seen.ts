@@ -1,10 +1,9 @@
 import type { Account } from '../fold/account.ts';
-import { copyAccount, postPause, settle } from '../fold/account.ts';
+import { accountAt } from '../fold/accountTold.ts';
 import type { LineFold } from '../fold/fold.ts';
-import { forgetOpenGap, isBlind } from '../fold/gaps.ts';
+import { isBlind } from '../fold/gaps.ts';
 import type { LineIndex } from '../fold/lineIndex.ts';
 import type { FoldState, StopRecord } from '../fold/state.ts';
-import { payerOf } from '../fold/stops.ts';
 import type { ShutOff } from '../notices/shutOff.ts';
 import { type EpochMs, epochMs, type Instant, type Millis, seconds, type Span } from '../units/units.ts';
 import type { Sight } from './view.ts';
@@ -90,17 +89,4 @@ export function ms(at: Instant): EpochMs;
 export function ms(at: Instant | null | undefined): EpochMs | undefined;
 export function ms(at: Instant | null | undefined): EpochMs | undefined {
   return at === null || at === undefined || at < 0 ? undefined : epochMs(at);
-}
-
-function accountAt(fold: Pick<LineFold, 'index' | 'state'>, until: Instant): Account {
-  const { index, state } = fold;
-  const account = copyAccount(state.shift.account);
-  const to = Math.min(until, state.shift.until) as Instant;
-  settle(account, to);
-  const stepping = { index, state: state as FoldState, emit: () => {} };
-  if (state.gap) forgetOpenGap(stepping, state.gap, { ...state.shift, account });
-  const stop = state.stops.findLast((candidate) => candidate.id === account.open?.stop);
-  if (account.open)
-    postPause(account, stop ? payerOf(stepping, stop) : { key: index.stoppedNoneKey, pause: false });
-  return account;
 }
