@@ -12,6 +12,7 @@ import { causesSaid, scaleOf } from '../path/loss.ts';
 import { Choice } from '../past/choose.tsx';
 import { Path } from '../path/path.tsx';
 import { Adjustments } from '../stations/adjustments.tsx';
+import { SoFar } from './soFar.tsx';
 import { createStore } from '../store/store.ts';
 import { type Doors, DoorsProvider, usePart } from '../store/use.tsx';
 import { Rich } from '../type/line.tsx';
@@ -28,6 +29,9 @@ interface Shown {
   readonly choose: (station: string | undefined) => void;
   readonly as: As;
   readonly setAs: (as: As) => void;
+  /** When the shift began, milliseconds since 1970. */
+  readonly from: number;
+  readonly go: (at: number) => void;
 }
 
 /** The line at the moment looked at: its parts are drawn from that view as the Line screen draws them from the newest. */
@@ -51,7 +55,7 @@ function Ready(shown: Shown) {
   );
 }
 
-function Here({ frame, zone, station, choose, as, setAs }: Shown) {
+function Here({ frame, zone, station, choose, as, setAs, from, go }: Shown) {
   const { said: head } = useSaid();
   const { stations } = usePart('path');
   const one = stations.find(({ id }) => id === station);
@@ -77,6 +81,7 @@ function Here({ frame, zone, station, choose, as, setAs }: Shown) {
       {one && frame.adjustments && (
         <Adjustments station={one.id} adjustments={frame.adjustments} zone={zone} />
       )}
+      <SoFar line={frame.view.line.id} from={from} frame={frame} station={station} zone={zone} go={go} />
       <details>
         <summary>{said.here.whole}</summary>
         <div className="wholeline">

@@ -190,6 +190,8 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
           choose={(next) => choose({ station: next })}
           as={as}
           setAs={setAs}
+          from={shift.from}
+          go={go}
         />
         <HappenedSheet window={shown?.window} at={at} zone={zone} go={go} />
       </div>

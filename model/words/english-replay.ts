@@ -1,4 +1,5 @@
 import type { Course } from '../past/course.ts';
+import type { PastStop } from '../past/stopsPast.ts';
 import type { Happened } from '../replay/happened.ts';
 import { day } from './clock.ts';
 import { stateWords } from './english-around.ts';
@@ -107,6 +108,21 @@ export const replayWords = {
     }) =>
       `${count(inLast)} ${many(inLast, 'reject', 'rejects')} in the last ${count(of)}, where ${count(normal)} ${many(normal, 'is', 'are')} normal.`,
     stops: (n: number) => `${n === 0 ? 'No' : count(n)} ${many(n, 'stop', 'stops')} here so far this shift.`,
+  },
+  soFar: {
+    title: (as: 'shown' | 'known') =>
+      as === 'shown'
+        ? 'Stops of this shift so far, as was told then'
+        : 'Stops of this shift so far, as is known now',
+    sum: (stops: number, ms: number) =>
+      stops === 0 ? 'None.' : `${count(stops)} ${many(stops, 'stop', 'stops')}, ${lasted(ms)} in all.`,
+    one: ({ name, station, lasted: ms, until, said: answer }: PastStop) =>
+      [
+        placed(name ?? 'no reason known', station?.name),
+        until === undefined ? `lasts for ${lasted(ms)}` : lasted(ms),
+        ...(answer === undefined ? [] : [`somebody said: ${answer}`]),
+      ].join(', '),
+    more: (n: number) => `and ${count(n)} before them`,
   },
   happened: {
     title: 'What happened, in PLC time',

@@ -116,6 +116,18 @@ describe('a shift that is replayed', () => {
     expect(faults).toEqual([]);
   });
 
+  it('[AS1] tells the stops of the shift so far as they were told then', async () => {
+    const [first, second] = stops();
+    const one = await open(`?at=${epochMs(second!.begin) - 1000}`);
+    const rows = one.locator('.sofar li');
+    await expect.poll(() => rows.count()).toBe(1);
+    await rows.getByRole('button').click();
+    await expect.poll(() => at(one)).toBe(epochMs(first!.begin));
+    await one.getByRole('button', { name: said.as.known }).click();
+    await one.getByText(said.soFar.title('known')).waitFor();
+    expect(faults).toEqual([]);
+  });
+
   it('plays, faster than it was, and stops playing', async () => {
     const one = await open(`?at=${epochMs((monday + HOUR) as Instant)}`);
     const begun = await at(one);
