@@ -128,6 +128,7 @@ const Board = memo(function Board({
         </g>
       ))}
       <Presses course={course} box={box} />
+      <Notes notes={course.notes} box={box} />
     </g>
   );
 });
@@ -192,6 +193,24 @@ function Presses({ course: { presses }, box }: { readonly course: Course; readon
       </g>
     );
   });
+}
+
+/** [RP21] Each note as a small flag at its moment, on a mast from the floor; dashed where it was written later. */
+function Notes({ notes, box }: { readonly notes: Course['notes']; readonly box: TimeBox }) {
+  return notes
+    .filter(({ withdrawn }) => !withdrawn)
+    .map((note) => {
+      const x = xOf(note.at, box);
+      // near the right edge it flies the other way
+      const way = x + 12 > box.right ? -1 : 1;
+      return (
+        <g key={note.id} className={note.later ? 'noteflag later' : 'noteflag'}>
+          <title>{said.notes.flag(note)}</title>
+          <path d={`M${x} ${FLOOR}V${FLOOR - 34}`} />
+          <path className="cloth" d={`M${x} ${FLOOR - 34}h${11 * way}l${-3 * way} 5l${3 * way} 5H${x}Z`} />
+        </g>
+      );
+    });
 }
 
 /** The window as a panel that is folded up along two scores. */

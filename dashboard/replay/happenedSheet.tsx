@@ -1,5 +1,7 @@
-import { Fragment, memo, useEffect, useRef } from 'react';
+import { Fragment, memo, useEffect, useMemo, useRef } from 'react';
+import type { CourseNote } from '../../model/past/course.ts';
 import type { Happened } from '../../model/replay/happened.ts';
+import { withNotes } from '../../model/replay/withNotes.ts';
 import type { WindowView } from '../../model/replay/window.ts';
 import { words } from '../app/words.ts';
 import { Rich } from '../type/line.tsx';
@@ -10,17 +12,19 @@ const said = words.screen.past.replay;
 /** What happened in the window, counted from what set it off; the moment looked at stands among it. */
 export function HappenedSheet({
   window,
+  notes,
   at,
   zone,
   go,
 }: {
   readonly window: WindowView | undefined;
+  readonly notes: readonly CourseNote[];
   readonly at: number;
   readonly zone: string;
   readonly go: (at: number) => void;
 }) {
   const list = useRef<HTMLOListElement>(null);
-  const happened = window?.happened ?? [];
+  const happened = useMemo(() => (window ? withNotes(window.happened, notes, window) : []), [window, notes]);
   const zero = zeroOf(happened, at);
   const place = happened.filter((one) => one.at <= at).length;
   useEffect(() => {
@@ -67,7 +71,7 @@ const Row = memo(function Row({
         </span>
         <i className={`happenedmark ${one.kind}`} />
         <span className="what">
-          <Rich text={said.happened.one(one)} />
+          <Rich text={said.happened.one(one, zone)} />
         </span>
       </button>
     </li>

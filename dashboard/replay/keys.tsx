@@ -1,4 +1,4 @@
-import { useEffect } from 'react';
+import { useEffect, useRef } from 'react';
 import { words } from '../app/words.ts';
 import { TARGETS, type Target } from './targets.ts';
 
@@ -14,6 +14,9 @@ export interface Acts {
   readonly widen: (way: 1 | -1) => void;
   readonly other: () => void;
   readonly edge: (which: 'begin' | 'end') => void;
+  readonly note: () => void;
+  readonly link: () => void;
+  readonly list: () => void;
 }
 
 const JUMPS: Readonly<Record<string, Target>> = {
@@ -23,21 +26,35 @@ const JUMPS: Readonly<Record<string, Target>> = {
   n: 'notice',
   m: 'note',
 };
-const OWN = 'input, textarea, select, summary, a, [contenteditable]';
+/** Where something is typed or chosen, every key is its own; a key of the page has its own for being pressed, a slider for being moved. */
+const TYPED = 'input:not([type="range"]), textarea, select, [contenteditable], dialog';
+const OWN: readonly (readonly [selector: string, keys: readonly string[]])[] = [
+  ['button, summary, a', [' ', 'Enter']],
+  [
+    'input[type="range"]',
+    ['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown', 'Home', 'End', 'PageUp', 'PageDown'],
+  ],
+];
 
-/** Keys of the whole screen, but where a field or a key of the page has the focus and the same key means something there. */
+/** Keys of the whole screen, but where what has the focus has a meaning of its own for them. */
 export function useKeys(acts: Acts): void {
   useEffect(() => {
     const press = (event: KeyboardEvent) => {
-      if (event.ctrlKey || event.metaKey) return;
+      if (event.ctrlKey || event.metaKey || event.defaultPrevented) return;
       const focus = event.target instanceof Element ? event.target : undefined;
-      if (focus?.closest(OWN)) return;
-      if (event.key === ' ' && focus?.closest('button')) return;
+      if (focus && isOwn(focus, event)) return;
       if (act(acts, event)) event.preventDefault();
     };
     addEventListener('keydown', press);
     return () => removeEventListener('keydown', press);
   }, [acts]);
+}
+
+function isOwn(focus: Element, { key, shiftKey, altKey }: KeyboardEvent): boolean {
+  if (focus.closest(TYPED)) return true;
+  // a slider knows only one step: a minute and a tenth of a second are of the whole screen
+  const keys = OWN.filter(([selector]) => focus.closest(selector)).flatMap(([, own]) => own);
+  return keys.includes(key) && !(key.startsWith('Arrow') && (shiftKey || altKey));
 }
 
 function act(acts: Acts, { key, shiftKey, altKey }: KeyboardEvent): boolean {
@@ -55,15 +72,25 @@ function act(acts: Acts, { key, shiftKey, altKey }: KeyboardEvent): boolean {
   else if (key === '+' || key === '=') acts.widen(-1);
   else if (key === '-' || key === '−') acts.widen(1);
   else if (key === 'k') acts.other();
+  else if (key === 'b') acts.note();
+  else if (key === 'l') acts.link();
+  else if (key === '?') acts.list();
   else if (key === 'Home') acts.edge('begin');
   else if (key === 'End') acts.edge('end');
   else return false;
   return true;
 }
 
-export function KeyList() {
+/** `opened`: how often its key was pressed, which opens it and goes there. */
+export function KeyList({ opened }: { readonly opened: number }) {
+  const list = useRef<HTMLDetailsElement>(null);
+  useEffect(() => {
+    if (opened === 0 || !list.current) return;
+    list.current.open = true;
+    list.current.querySelector('summary')?.focus();
+  }, [opened]);
   return (
-    <details className="keylist">
+    <details ref={list} className="keylist">
       <summary>{said.keys.title}</summary>
       <dl>
         {said.keys.rows.map(([key, does]) => (

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useMemo, useState } from 'react';
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { ReplayWindow } from '../../model/replay/asked.ts';
 import { WIDE, WIDE_USUAL } from '../../model/replay/address.ts';
 import type { As } from '../../model/replay/replay.ts';
@@ -17,6 +17,9 @@ import { AtCursor } from './atCursor.tsx';
 import { CourseStrip } from './courseStrip.tsx';
 import { HappenedSheet } from './happenedSheet.tsx';
 import { KeyList, useKeys } from './keys.tsx';
+import { LinkKey } from './linkKey.tsx';
+import { NoteLine } from './noteLine.tsx';
+import { NotesSheet } from './notesSheet.tsx';
 import type { ReplaySession } from './session.ts';
 import { StationChoice } from './stationChoice.tsx';
 import { nextOf, type Target } from './targets.ts';
@@ -31,6 +34,7 @@ const said = past.replay;
 /** The course of a shift that goes on is asked for again so often. */
 const AGAIN_MS = 30_000;
 const MINUTE_MS = 60_000;
+const NO_NOTES: Course['notes'] = [];
 /** A shift that goes on is looked at so long before its newest moment at first. */
 const FIRST_MS = 10 * MINUTE_MS;
 /** The moment looked at stands in the address once it has rested so long. */
@@ -103,6 +107,9 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
     const next = await session?.step(cursor.at, by, way);
     if (next !== undefined) cursor.go(next);
   };
+  const noteKey = useRef<HTMLButtonElement>(null);
+  const linkKey = useRef<HTMLButtonElement>(null);
+  const [listed, openList] = useState(0);
   const acts = {
     play: () => cursor.play(!cursor.plays),
     by: (ms: number) => cursor.go((cursor.at + ms * 10_000) as Instant),
@@ -115,6 +122,9 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
     },
     other: () => setAs(as === 'known' ? 'shown' : 'known'),
     edge: (which: 'begin' | 'end') => cursor.go(which === 'begin' ? from : to),
+    note: () => noteKey.current?.click(),
+    link: () => linkKey.current?.click(),
+    list: () => openList((times) => times + 1),
   };
   useKeys(acts);
   const { go: goTo } = cursor;
@@ -150,6 +160,10 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
           course.data !== undefined && nextOf(course.data, target, at, way) !== undefined
         }
       />
+      <div className="besidestrip">
+        <NoteLine at={at} zone={zone} opener={noteKey} again={course.again} />
+        <LinkKey opener={linkKey} address={() => addressNow(id, at)} />
+      </div>
       <Opening progress={playing.progress} />
       <section className="sheet windowpart">
         <div className="windowhead">
@@ -193,13 +207,20 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
           from={shift.from}
           go={go}
         />
-        <HappenedSheet window={shown?.window} at={at} zone={zone} go={go} />
+        <HappenedSheet
+          window={shown?.window}
+          notes={course.data?.notes ?? NO_NOTES}
+          at={at}
+          zone={zone}
+          go={go}
+        />
       </div>
       <details className="windowexport">
         <summary>{said.window.export}</summary>
         <ExportForm key={`${window.from} ${window.to}`} line={id} from={window.from} to={window.to} />
       </details>
-      <KeyList />
+      {course.data && <NotesSheet notes={course.data.notes} zone={zone} go={go} again={course.again} />}
+      <KeyList opened={listed} />
       <p className="foot">{said.caution}</p>
     </Frame>
   );
@@ -244,17 +265,22 @@ function useWindow(
   return shown;
 }
 
+/** [RP22] Where the same moment and view of the same line open: anywhere, by anybody who may look. */
+function addressNow(line: string, at: number): string {
+  const search = new URLSearchParams(location.search);
+  search.set('line', line);
+  search.set('at', String(at));
+  // the moment lies in the shift that is shown: it says by itself which that is
+  search.delete('of');
+  return `${location.origin}${location.pathname}?${search}`;
+}
+
 /** The address opens the same moment; it follows when the moment rests, and makes no history of its own. */
 function useAddress(line: string, at: number, plays: boolean): void {
   useEffect(() => {
     if (plays) return;
     const timer = setTimeout(() => {
-      const search = new URLSearchParams(location.search);
-      search.set('at', String(at));
-      search.set('line', line);
-      // the moment lies in the shift that is shown: it says by itself which that is
-      search.delete('of');
-      history.replaceState(null, '', `${location.pathname}?${search}`);
+      history.replaceState(null, '', addressNow(line, at));
     }, REST_MS);
     return () => clearTimeout(timer);
   }, [line, at, plays]);

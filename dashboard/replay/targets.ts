@@ -18,7 +18,7 @@ export function momentsOf(course: Course, target: Target): readonly number[] {
     case 'notice':
       return course.notices.map(({ at }) => at);
     case 'note':
-      return course.notes.map(({ at }) => at);
+      return course.notes.filter(({ withdrawn }) => !withdrawn).map(({ at }) => at);
   }
 }
 

@@ -1,5 +1,7 @@
 import { z } from 'zod';
 import type { Course } from '../../model/past/course.ts';
+import type { EntryRow } from '../../model/past/entriesPast.ts';
+import { entryRow } from './pastEntries.ts';
 import { seenTime, stationRef } from './pastParts.ts';
 import { reportStrip } from './reportSchema.ts';
 import { sameAs } from './sameAs.ts';
@@ -39,6 +41,12 @@ export const courseAnswer = sameAs<Course>()(
       }),
     ),
     notices: list(z.strictObject({ id: z.string(), at: moment, station: stationRef.optional() })),
-    notes: list(z.strictObject({ id: z.string(), at: moment, words: z.string() })),
+    notes: list(
+      z.strictObject({
+        ...{ id: z.string(), at: moment, words: z.string(), later: z.boolean(), withdrawn: z.boolean() },
+        // described as entries are, which is not held to the model key by key
+        said: entryRow as z.ZodType<unknown> as z.ZodType<EntryRow>,
+      }),
+    ),
   }),
 );

@@ -3,7 +3,7 @@ import { OLDER_FINDINGS } from '../../model/fold/findings.ts';
 import type { FoldState } from '../../model/fold/state.ts';
 import type { Line } from '../../model/line/line.ts';
 import type { ShutOff } from '../../model/notices/shutOff.ts';
-import type { Instant } from '../../model/units/units.ts';
+import { type EpochMs, epochMs, type Instant } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { checkNotice, checkSettings } from '../notices/noticeChecks.ts';
 import { EntryRefused } from './entrySchema.ts';
@@ -18,6 +18,8 @@ export interface EntryTime {
   readonly kept: boolean;
   /** Line time now. */
   readonly now: Instant;
+  /** From when on anything is recorded of the line; undefined while that is not known. */
+  readonly begun?: Instant | undefined;
   /** Whose access has ended. */
   readonly shutOff?: ShutOff | undefined;
 }
@@ -45,8 +47,9 @@ function checkBody(
   entry: Entry,
   line: Line,
   state: Readonly<FoldState>,
-  { kept, now, shutOff }: EntryTime = { kept: false, now: state.at },
+  time: EntryTime = { kept: false, now: state.at },
 ): void {
+  const { kept, now, shutOff } = time;
   switch (entry.kind) {
     case 'reason':
       checkStop(entry.stop, state);
@@ -56,7 +59,8 @@ function checkBody(
     case 'going':
       return checkStop(entry.stop, state);
     case 'note':
-      return entry.stop === undefined ? undefined : checkStop(entry.stop, state);
+      if (entry.stop !== undefined) checkStop(entry.stop, state);
+      return entry.about === undefined ? undefined : checkAbout(entry.about, line, time);
     case 'order':
     case 'orderListed':
       return line.sizes.some(({ id }) => id === entry.size) ? undefined : refuse(words.size(entry.size));
@@ -85,7 +89,7 @@ function checkBody(
     case 'changed':
     case 'target':
     case 'correction':
-      return checkSaid(entry, line, state, checkBody);
+      return checkSaid(entry, line, state, (body) => checkBody(body, line, state, time));
     case 'reading':
     case 'asBook':
     case 'datum':
@@ -112,6 +116,14 @@ function checkBody(
 
 function checkStop(stop: string, { stops }: Readonly<FoldState>): void {
   if (!stops.some(({ id }) => id === stop)) refuse(words.stop(stop));
+}
+
+/** [RP21] A note is about a moment that is recorded. */
+function checkAbout(about: EpochMs, { zone }: Line, { now, begun }: EntryTime): void {
+  const { when } = wordsIn('en').screen.past;
+  if (about > epochMs(now)) refuse(words.noteAhead(when(about, zone)));
+  if (begun !== undefined && about < epochMs(begun))
+    refuse(words.noteBefore(when(about, zone), when(epochMs(begun), zone)));
 }
 
 /** Every answer of the line: which station a stop belongs to may be known only after it was answered. */

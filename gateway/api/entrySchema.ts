@@ -6,6 +6,7 @@ import { LineError } from '../../model/trouble/trouble.ts';
 import type { EpochMs } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { settingsSchema } from '../notices/settingsSchema.ts';
+import { moment } from './viewParts.ts';
 import { readAs } from './reading.ts';
 import { asBookBody, fittedBody, keptFor, mayBeKept, readingBody, sheetBodies } from './sheetSchema.ts';
 import { causeBody, changedBody, correctionBody, targetBody } from './saidSchema.ts';
@@ -43,7 +44,18 @@ const correctable = [
     cartons: z.number().int().min(1).max(ENTRY_MOST.takenOut),
     why: z.enum(TAKEN_WHYS),
   }),
-  z.object({ kind: z.literal('note'), words: said, stop: id.optional() }),
+  z
+    .object({
+      kind: z.literal('note'),
+      words: z.string().trim().max(ENTRY_MOST.words),
+      stop: id.optional(),
+      about: moment.optional(),
+    })
+    // [RP21] one that marks a moment may say nothing of it
+    .check(({ value, issues }) => {
+      if (value.words !== '' || value.about !== undefined) return;
+      issues.push({ code: 'too_small', origin: 'string', minimum: 1, path: ['words'], input: value.words });
+    }),
   z.object({
     kind: z.literal('tested'),
     device: name,

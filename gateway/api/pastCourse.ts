@@ -2,7 +2,9 @@ import type { Router } from 'express';
 import { type Course, courseOf } from '../../model/past/course.ts';
 import { targetThen } from '../../model/past/crewAt.ts';
 import { seenTime } from '../../model/past/past.ts';
-import type { Instant } from '../../model/units/units.ts';
+import type { RecordBodies } from '../../model/records/records.ts';
+import { notedSubjects } from '../../model/records/subjects.ts';
+import { after, type Instant, type Span } from '../../model/units/units.ts';
 import type { LineRead } from '../live/lineRead.ts';
 import type { RecordsRead } from '../records/recordsRead.ts';
 import type { Doors } from './past.ts';
@@ -14,6 +16,8 @@ export const courseQuery = periodQuery;
 
 /** A chart gets no more points than this; of what is cut out of it, so many of the longest. */
 const MOST = { points: 480, cuts: 400 };
+/** Of the notes about moments of one day, so many that were written last. */
+const NOTES_MOST = 500;
 
 /** `/course`: a stretch as a strip, and what can be gone to in it. */
 export function courseRoutes(router: Router, { past, read }: Doors): void {
@@ -51,6 +55,20 @@ export function courseIn(records: RecordsRead, live: LineRead, query: PeriodQuer
     // the record of the one that goes on is as it began
     changeovers: of('changeover').map((one) => (one.begin === changeover?.begin ? changeover : one)),
     notices: of('notice'),
-    entries: of('entry'),
+    entries: [...of('entry'), ...notedIn(records, live, asked)],
+    correctable: new Set(live.fold().state.said.map(({ first }) => first.id)),
   });
+}
+
+/** [RP21] Notes about moments of a stretch, whatever day they were written. */
+function notedIn(
+  records: RecordsRead,
+  live: LineRead,
+  { from, to }: { readonly from: Instant; readonly to: Instant },
+): readonly RecordBodies['entry'][] {
+  const line = live.line.id;
+  const before = after(live.now(), 1 as Span);
+  return notedSubjects(from, to).flatMap((subject) =>
+    records.newestOf({ line, kind: 'entry', subject }, before, NOTES_MOST),
+  );
 }

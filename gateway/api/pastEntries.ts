@@ -53,18 +53,18 @@ const correction = z.strictObject({
 });
 
 /** Bodies are described as they are entered, which is why this is not held to the model key by key. */
+export const entryRow = z.strictObject({
+  id: z.string(),
+  at: moment,
+  by: author,
+  first: correctableBody,
+  corrections: list(correction),
+  stopAt: momentIfKnown,
+  correctable: z.boolean(),
+});
+
 export const entriesAnswer = z.strictObject({
-  list: list(
-    z.strictObject({
-      id: z.string(),
-      at: moment,
-      by: author,
-      first: correctableBody,
-      corrections: list(correction),
-      stopAt: momentIfKnown,
-      correctable: z.boolean(),
-    }),
-  ),
+  list: list(entryRow),
   entries: z.number(),
   answers: list(named),
 });

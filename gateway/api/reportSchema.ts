@@ -130,7 +130,9 @@ export const report = sameAs<Report>()(
     moreChangeovers: z.number(),
     unseen: list(stretch),
     moreUnseen: z.number(),
-    notes: list(z.strictObject({ at: moment, words: z.string(), by: z.string() })),
+    notes: list(
+      z.strictObject({ at: moment, words: z.string(), by: z.string(), about: moment.exactOptional() }),
+    ),
     moreNotes: z.number(),
     handedOver: list(z.strictObject({ order: z.string(), counted: numberIfKnown, handedOver: z.number() })),
     model: z.string(),

@@ -17,7 +17,7 @@ const words = gateway.noSuch;
 const TAKEN_BACK_MS = 90_000;
 
 type OfSaid = Extract<Entry, SaidEntryBody>;
-type Check = (entry: Entry, line: Line, state: Readonly<FoldState>) => void;
+type Check = (entry: Entry) => void;
 
 /** Refuses what names something that the line has not. `check` is that of any entry, for what a correction says. */
 export function checkSaid(entry: OfSaid, line: Line, state: Readonly<FoldState>, check: Check): void {
@@ -74,7 +74,7 @@ function checkCorrection(
     if (body || !own || at - said.first.at > TAKEN_BACK_MS) refuse(words.takenBackLate);
   } else if (entry.why === undefined) refuse(words.noWhy);
   if (said.first.kind === 'noticeClosed') checkClosing(said.first, body, state);
-  else if (body) check({ ...body, id, at, author }, line, state);
+  else if (body) check({ ...body, id, at, author });
 }
 
 /** [EN1] Of two that correct the same at once the second has not seen the first, and is told what that says. */

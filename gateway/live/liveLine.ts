@@ -157,7 +157,8 @@ class RunningLine implements LiveLine {
       const { state } = this.state;
       const now = this.now();
       const { shutOff } = this.shell.outside();
-      checkEntry(entry, this.line, state, { kept: wasKept(entry, received), now, shutOff });
+      const begun = this.shell.records?.first(this.line.id);
+      checkEntry(entry, this.line, state, { kept: wasKept(entry, received), now, begun, shutOff });
       const signal = this.line.signals.findLastIndex((candidate) => candidate.role === 'entry');
       const at = entryMoment(entry, state, { now, received, speed: this.shell.speed });
       return this.record([{ signal, at, received, status: GOOD, value: JSON.stringify(entry) }]);

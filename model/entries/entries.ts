@@ -54,7 +54,11 @@ export type EntryBody =
   | { readonly kind: 'handedOver'; readonly order: string; readonly cartons: number }
   /** [BA4] Cartons that hands took out of the pockets, or brought back into them: no counter tells of them. */
   | { readonly kind: 'takenOut'; readonly cartons: number; readonly why: TakenWhy }
-  | { readonly kind: 'note'; readonly words: string; readonly stop?: string }
+  /**
+   * [RP21] `about`: the moment of the line that it is about, where that is not when it was entered. With one its words may be
+   * none: a bookmark.
+   */
+  | { readonly kind: 'note'; readonly words: string; readonly stop?: string; readonly about?: EpochMs }
   /** Which button of a circuit it was. */
   | { readonly kind: 'device'; readonly press: string; readonly candidate: string }
   /** [PS5] A person has looked into a finding; who closed it is the author. `finding` is its id. */

@@ -6,7 +6,7 @@ import type { Order, StopKind } from '../line/line.ts';
 import type { NoticeRecord } from '../notices/notice.ts';
 import type { NoticeSettings } from '../notices/settings.ts';
 import type { Value } from '../signals/signals.ts';
-import type { Instant, Span } from '../units/units.ts';
+import type { EpochMs, Instant, Span } from '../units/units.ts';
 import type { Pocket } from '../view/view.ts';
 import type { Account } from './account.ts';
 import type { CreepRecord } from './creep.ts';
@@ -120,7 +120,15 @@ export interface FoldState {
   noticeKeys: Record<string, string>;
   /** How notices are raised and whom they reach; null as long as nobody has set it. */
   noticeSettings: { settings: NoticeSettings; at: Instant; by: Author; why: string } | null;
-  notes: { id: string; at: Instant; author: Author; words: string; stop: string | null }[];
+  notes: {
+    id: string;
+    at: Instant;
+    author: Author;
+    words: string;
+    stop: string | null;
+    /** [RP21] The moment that it is about, where it has one of its own. */
+    about?: EpochMs;
+  }[];
   /** [EN1] What people said lately and can correct, oldest first, each with its corrections. */
   said: SaidRecord[];
   entryIds: string[];

@@ -34,8 +34,8 @@ export function takeSaid(stepping: Stepping, said: SaidNow, at: Instant): void {
     case 'handedOver':
       return countHanded(state, said.order);
     case 'note': {
-      const { id, author, words, stop = null } = said;
-      state.notes.push({ id, at, author, words, stop });
+      const { id, author, words, stop = null, about } = said;
+      state.notes.push({ id, at, author, words, stop, ...(about === undefined ? {} : { about }) });
       if (state.notes.length > NOTES_KEPT) state.notes.shift();
       return;
     }

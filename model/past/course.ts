@@ -4,6 +4,8 @@ import type { RecordBodies } from '../records/records.ts';
 import { type EpochMs, epochMs, type Instant } from '../units/units.ts';
 import type { LineIndex } from '../fold/lineIndex.ts';
 import type { TargetThen } from './crewAt.ts';
+import { notedIn } from '../records/noted.ts';
+import { type EntryRow, entryRow } from './entriesPast.ts';
 import { type PastAsked, type SeenTime, type StationRef, stationRef } from './past.ts';
 
 /** A stretch of a line's past as a strip, and what can be gone to in it. */
@@ -20,7 +22,8 @@ export interface Course {
     readonly at: EpochMs;
     readonly station: StationRef | undefined;
   }[];
-  readonly notes: readonly { readonly id: string; readonly at: EpochMs; readonly words: string }[];
+  /** What people noted of moments in it, whenever they wrote it; also what was withdrawn. In order of the moments. */
+  readonly notes: readonly CourseNote[];
 }
 
 export interface CourseStop {
@@ -41,6 +44,18 @@ export interface CoursePress {
   readonly device: string;
 }
 
+/** [RP21] `at` is the moment that it is about; `said`: what was written, when, by whom, and how it was corrected. */
+export interface CourseNote {
+  readonly id: string;
+  readonly at: EpochMs;
+  /** None for a bookmark. */
+  readonly words: string;
+  /** It was written after the moment that it is about. */
+  readonly later: boolean;
+  readonly withdrawn: boolean;
+  readonly said: EntryRow;
+}
+
 export interface CourseChangeover {
   readonly at: EpochMs;
   readonly until: EpochMs | undefined;
@@ -57,7 +72,10 @@ export interface CourseAsked extends PastAsked {
   readonly presses: readonly RecordBodies['press'][];
   readonly changeovers: readonly RecordBodies['changeover'][];
   readonly notices: readonly RecordBodies['notice'][];
+  /** Notes about moments of the stretch, and entries of it. */
   readonly entries: readonly RecordBodies['entry'][];
+  /** Ids of entries that can still be corrected. */
+  readonly correctable: ReadonlySet<string>;
 }
 
 export function courseOf(asked: CourseAsked): Course {
@@ -86,10 +104,22 @@ export function courseOf(asked: CourseAsked): Course {
     notices: asked.notices
       .filter(({ at }) => within(at))
       .map(({ id, at, station }) => ({ id, at: epochMs(at), station: stationRef(index, station) })),
-    notes: asked.entries.flatMap(({ at, entry }) =>
-      entry.kind === 'note' && within(at) ? [{ id: entry.id, at: epochMs(at), words: entry.words }] : [],
-    ),
+    notes: notesOf(asked),
   };
+}
+
+function notesOf({ entries, correctable, from, to }: CourseAsked): readonly CourseNote[] {
+  const notes = new Map<string, CourseNote>();
+  for (const one of entries) {
+    const noted = notedIn(one);
+    if (!noted || noted.about < from || noted.about >= to) continue;
+    const said = entryRow(one, correctable, () => undefined);
+    if (!said) continue;
+    const { words, about, withdrawn } = noted;
+    const at = epochMs(about);
+    notes.set(said.id, { id: said.id, at, words, later: said.at > at, withdrawn, said });
+  }
+  return [...notes.values()].sort((a, b) => a.at - b.at);
 }
 
 function stopOf(index: LineIndex, stop: RecordBodies['stop']): CourseStop {

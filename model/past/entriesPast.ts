@@ -39,21 +39,30 @@ export function entriesPast(
   stopAt: (stop: string) => Instant | undefined,
   most: number,
 ): Omit<EntriesPast, 'answers'> {
-  const said = entries.flatMap(({ at, entry, said: told }) => {
-    const first = told?.first ?? entry;
-    if (!isCorrectable(first)) return [];
-    const stop = 'stop' in first && first.stop !== undefined ? stopAt(first.stop) : undefined;
-    const { id, author, at: _made, ...body } = first;
-    const row: EntryRow = {
-      id,
-      at: epochMs(at),
-      by: author,
-      first: body as CorrectableBody,
-      corrections: (told?.corrections ?? []).map(({ author: by, ...rest }: Corrected) => ({ ...rest, by })),
-      ...(stop === undefined ? {} : { stopAt: epochMs(stop) }),
-      correctable: held.has(id),
-    };
-    return [row];
+  const said = entries.flatMap((one) => {
+    const row = entryRow(one, held, stopAt);
+    return row ? [row] : [];
   });
   return { list: said.slice(-most).reverse(), entries: said.length };
+}
+
+/** Undefined for what cannot be corrected. */
+export function entryRow(
+  { at, entry, said: told }: RecordBodies['entry'],
+  held: ReadonlySet<string>,
+  stopAt: (stop: string) => Instant | undefined,
+): EntryRow | undefined {
+  const first = told?.first ?? entry;
+  if (!isCorrectable(first)) return undefined;
+  const stop = 'stop' in first && first.stop !== undefined ? stopAt(first.stop) : undefined;
+  const { id, author, at: _made, ...body } = first;
+  return {
+    id,
+    at: epochMs(at),
+    by: author,
+    first: body as CorrectableBody,
+    corrections: (told?.corrections ?? []).map(({ author: by, ...rest }: Corrected) => ({ ...rest, by })),
+    ...(stop === undefined ? {} : { stopAt: epochMs(stop) }),
+    correctable: held.has(id),
+  };
 }

@@ -1,5 +1,7 @@
 import type { ChangeoverRecord } from '../fold/state.ts';
 import type { Fitted } from '../entries/sheetEntries.ts';
+import { HOUR, type Instant } from '../units/units.ts';
+import { notedIn } from './noted.ts';
 import type { LineRecord } from './records.ts';
 
 /** By what a record can be found whatever lies between: "the last test of this device". Null for most. */
@@ -16,6 +18,8 @@ export function subjectOf(record: LineRecord): string | null {
       return record.body.atRate === null ? null : changeoverSubject(record.body);
     case 'entry': {
       const { entry } = record.body;
+      const noted = notedIn(record.body);
+      if (noted) return noted.marks ? notedSubject(dayOf(noted.about)) : null;
       if (entry.kind === 'tested') return testedSubject(entry.device);
       if (entry.kind === 'closed') return findingSubject(entry.finding);
       if (entry.kind === 'signed')
@@ -40,6 +44,23 @@ export function subjectOf(record: LineRecord): string | null {
 
 /** So many load from here on, as people said: in an entry of its own, or with an order that began. */
 export const CREW = 'crew';
+
+const DAY = 24 * HOUR;
+
+function dayOf(at: Instant): number {
+  return Math.floor(at / DAY);
+}
+
+/** [RP21] Notes about moments of one day, whenever they were entered; days are counted in UTC. */
+function notedSubject(day: number): string {
+  return `noted ${day}`;
+}
+
+/** [RP21] Subjects of all notes about moments of a stretch, and of some beside it. */
+export function notedSubjects(from: Instant, to: Instant): readonly string[] {
+  const [first, last] = [dayOf(from), dayOf(to)];
+  return Array.from({ length: last - first + 1 }, (_, n) => notedSubject(first + n));
+}
 
 /** [EN3] What was changed at a station. */
 export function changedSubject(station: string): string {

@@ -3,7 +3,7 @@ import type { LineEvent } from '../fold/events.ts';
 import type { LineFold } from '../fold/fold.ts';
 import type { HappeningRecord } from '../fold/state.ts';
 import { type StationRef, stationRef } from '../past/past.ts';
-import { epochMs, type Instant } from '../units/units.ts';
+import { type EpochMs, epochMs, type Instant } from '../units/units.ts';
 import type { RejectMark } from './window.ts';
 
 /** Something that happened, with its moment to a tenth of a millisecond. */
@@ -23,6 +23,7 @@ export interface Happened {
     | 'orderBegan'
     | 'settingMoved'
     | 'noticeRaised'
+    | 'note'
     | 'entry';
   readonly name: string;
   readonly station: StationRef | undefined;
@@ -30,6 +31,13 @@ export interface Happened {
   readonly of?: string;
   /** What a person entered. */
   readonly entry?: Entry;
+  readonly note?: HappenedNote;
+}
+
+/** [RP21] When a note was written: after the moment that it is about, or then. */
+export interface HappenedNote {
+  readonly later: boolean;
+  readonly written: EpochMs;
 }
 
 /** A stretch while it is folded, and what was told of it so far. */

@@ -100,6 +100,8 @@ export interface ReportNote {
   readonly words: string;
   /** Name of a position, a screen, or a person's number. */
   readonly by: string;
+  /** The moment that it is about, where it has one of its own. */
+  readonly about?: EpochMs;
 }
 
 /** A signature: who, when, as what, and what they added. */

@@ -96,9 +96,12 @@ export function reportNotes(
   { line }: LineIndex,
   entries: readonly RecordBodies['entry'][],
 ): Pick<Report, 'notes' | 'moreNotes' | 'handedOver'> {
-  const notes = entries.flatMap(({ at, entry }): readonly ReportNote[] =>
-    entry.kind === 'note' ? [{ at: epochMs(at), words: entry.words, by: byOf(line, entry) }] : [],
-  );
+  const notes = entries.flatMap(({ at, entry }): readonly ReportNote[] => {
+    // [RP21] a bookmark says nothing that could be handed over
+    if (entry.kind !== 'note' || entry.words === '') return [];
+    const { words, about } = entry;
+    return [{ at: epochMs(at), words, by: byOf(line, entry), ...(about === undefined ? {} : { about }) }];
+  });
   const counted = new Map<string, number>();
   for (const { entry } of entries) if (entry.kind === 'handedOver') counted.set(entry.order, entry.cartons);
   return {

@@ -23,6 +23,16 @@ export const entryChecks = {
     why: 'The line’s file names the answers; anything else is “other”, with words.',
     mend: 'Nothing was recorded. Choose one of the answers that are shown.',
   }),
+  noteAhead: (about: string) => ({
+    what: `Nothing can be noted of ${about} yet.`,
+    why: 'A note is about a moment that the line has seen: now, or before.',
+    mend: 'Nothing was recorded. Choose a moment that has passed; or is the clock of who sent it ahead of the line’s?',
+  }),
+  noteBefore: (about: string, begun: string) => ({
+    what: `Nothing can be noted of ${about}: nothing is recorded of it.`,
+    why: `What is recorded of this line begins at ${begun}.`,
+    mend: 'Nothing was recorded. Choose a later moment, or write the note without one.',
+  }),
   size: (size: string) => ({
     what: `This line has no size “${size}”.`,
     why: 'An order is made in one of the sizes of the line’s file.',

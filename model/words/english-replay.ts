@@ -4,6 +4,7 @@ import type { Happened } from '../replay/happened.ts';
 import { day } from './clock.ts';
 import { stateWords } from './english-around.ts';
 import { at, capital, count, exactly, lasted, locale, many, past, placed } from './english-say.ts';
+import { replayNoteWords as noteWords } from './english-replay-notes.ts';
 import { decimal } from './format.ts';
 
 const on = (moment: number, zone: string) => day(moment, zone, locale);
@@ -92,6 +93,7 @@ export const replayWords = {
     empty: 'None of them was told in this window.',
     more: (n: number) => `and ${count(n)} more`,
   },
+  notes: noteWords,
   here: {
     title: (moment: number, zone: string) => exactly(moment, zone),
     position: (position: number) => `position ${count(position)} on the tape`,
@@ -141,7 +143,7 @@ export const replayWords = {
       const sign = ms < 0 ? '−' : '+';
       return `${sign}${long < 60_000 ? `${decimal(long / 1000, 1, locale)} s` : lasted(long)}`;
     },
-    one: (one: Happened): string => {
+    one: (one: Happened, zone: string): string => {
       const where = one.station?.name;
       switch (one.kind) {
         case 'firstFault':
@@ -182,10 +184,17 @@ export const replayWords = {
           return `${one.name} was moved`;
         case 'noticeRaised':
           return 'a notice was raised';
+        case 'note':
+          return noteWords.inList(one.name, one.note, zone);
         case 'entry':
-          return one.name === '' ? 'somebody entered something' : one.name;
+          return noteWords.entered(one.entry, zone);
       }
     },
+  },
+  link: {
+    copy: 'Copy the link',
+    copied: 'The link to this moment and view is copied.',
+    byHand: 'This browser lets no page copy here. The link to this moment and view, to be copied by hand',
   },
   keys: {
     title: 'Keys',
@@ -199,10 +208,13 @@ export const replayWords = {
       ['c C', 'next changeover, changeover before'],
       ['n N', 'next notice, notice before'],
       ['m M', 'next note, note before'],
+      ['b', 'a note or a bookmark at this moment'],
+      ['l', 'copy the link to this moment and view'],
       ['1 2 3 4', 'how fast'],
       ['+ −', 'narrower window, wider window'],
       ['k', 'as shown then, or as known now'],
       ['Home End', 'beginning, end'],
+      ['?', 'this list'],
     ],
   },
   caution:

@@ -9,7 +9,19 @@ import { day, dayOfYear } from './clock.ts';
 import { reportFileWords } from './english-report-file.ts';
 import { reportPaperWords } from './english-report-paper.ts';
 import { signedWords, signingRefused } from './english-report-signed.ts';
-import { at, capital, count, exactly, lasted, listed, locale, many, past, placed } from './english-say.ts';
+import {
+  at,
+  capital,
+  count,
+  exactly,
+  lasted,
+  listed,
+  locale,
+  many,
+  past,
+  placed,
+  dated,
+} from './english-say.ts';
 import * as numbers from './format.ts';
 
 const decimal = (n: number, decimals: number) => numbers.decimal(n, decimals, locale);
@@ -242,8 +254,8 @@ export const reportWords = {
   notes: {
     title: (n: number) =>
       n === 0 ? 'To hand over' : `To hand over, ${count(n)} ${many(n, 'note', 'notes')}`,
-    one: ({ at: time, words, by }: Report['notes'][number], report: Report) =>
-      `${moment(time, report)} ${by}: ${words}`,
+    one: ({ at: time, words, by, about }: Report['notes'][number], report: Report) =>
+      `${moment(time, report)} ${by}${about === undefined ? '' : `, about ${dated(about, undefined, report.zone)}`}: ${words}`,
     more: (n: number) => (n > 0 ? `And ${count(n)} earlier ${many(n, 'one', 'ones')}.` : ''),
     handed: ({ order, counted, handedOver }: Report['handedOver'][number]) =>
       counted === undefined

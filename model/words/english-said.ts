@@ -2,7 +2,7 @@ import type { CorrectableBody, CorrectableKind } from '../entries/saidEntries.ts
 import type { EntryRow } from '../past/entriesPast.ts';
 import { byAuthor, changedSaid } from './english-maintenance.ts';
 import { noticeSaidWords } from './english-notice-said.ts';
-import { at as clockAt, count, many } from './english-say.ts';
+import { at as clockAt, count, dated, many } from './english-say.ts';
 
 /** How the line calls what entries name by an id. */
 export interface EntryNames {
@@ -31,7 +31,7 @@ function said(body: CorrectableBody, names: EntryNames): string {
     case 'cause':
       return `${body.words}: ${body.parts.map((part) => `${part.after > 0 ? `after ${count(Math.round(part.after / 1000))} s ` : ''}${causeOf[part.class]} ${names.station(part.station)}`).join(', ')}`;
     case 'note':
-      return body.words;
+      return body.words === '' ? 'a bookmark, without words' : body.words;
     case 'changed':
       return `${names.station(body.station)}, ${changedSaid(body)}: ${body.words}`;
     case 'tested':
@@ -79,7 +79,13 @@ export const saidWords = {
   title: 'What people entered',
   none: 'Nothing was entered in this time.',
   of: ({ first, stopAt }: EntryRow, zone: string) =>
-    stopAt === undefined ? kinds[first.kind] : `${kinds[first.kind]}, the stop of ${clockAt(stopAt, zone)}`,
+    [
+      kinds[first.kind],
+      ...(stopAt === undefined ? [] : [`the stop of ${clockAt(stopAt, zone)}`]),
+      ...(first.kind === 'note' && first.about !== undefined
+        ? [`about ${dated(first.about, undefined, zone)}`]
+        : []),
+    ].join(', '),
   said,
   by: byAuthor,
   other: 'something else',
