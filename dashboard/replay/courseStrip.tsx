@@ -56,6 +56,7 @@ export function CourseStrip({
       <svg width={width} height={STRIP_HEIGHT} aria-hidden="true">
         <Board course={course} box={box} zone={zone} />
         <Fold window={window} box={box} />
+        <Notes notes={course.notes} box={box} />
         <Pocket at={at} box={box} zone={zone} />
       </svg>
     </Dragged>
@@ -128,7 +129,6 @@ const Board = memo(function Board({
         </g>
       ))}
       <Presses course={course} box={box} />
-      <Notes notes={course.notes} box={box} />
     </g>
   );
 });

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import { type RefObject, useCallback, useEffect, useRef, useState } from 'react';
 import type { ReplayWindow } from '../../model/replay/asked.ts';
 import { WIDE, WIDE_USUAL } from '../../model/replay/address.ts';
 import type { As } from '../../model/replay/replay.ts';
@@ -21,6 +21,7 @@ import { LinkKey } from './linkKey.tsx';
 import { NoteLine } from './noteLine.tsx';
 import { NotesSheet } from './notesSheet.tsx';
 import type { ReplaySession } from './session.ts';
+import { ShiftChoice } from './shiftChoice.tsx';
 import { StationChoice } from './stationChoice.tsx';
 import { nextOf, type Target } from './targets.ts';
 import { Transport } from './transport.tsx';
@@ -42,7 +43,10 @@ const REST_MS = 400;
 
 /** Any minute of any shift, as it was: played, gone through and looked at closely. */
 export function ReplayScreen({ overview }: { readonly overview: PastOverview | undefined }) {
-  const [chosen] = useChosen();
+  const choosing = useChosen();
+  const [chosen] = choosing;
+  // another shift is another page: where it was chosen has the focus again
+  const another = useRef(false);
   const shift = overview && shiftOf(overview, chosen.of ?? chosen.at);
   if (!overview || !shift)
     return (
@@ -56,7 +60,7 @@ export function ReplayScreen({ overview }: { readonly overview: PastOverview | u
         {null}
       </Frame>
     );
-  return <Shift key={shift.from} overview={overview} shift={shift} />;
+  return <Shift key={shift.from} overview={overview} shift={shift} choosing={choosing} another={another} />;
 }
 
 /** The shift that a moment lies in; the newest one where none is chosen. */
@@ -66,9 +70,18 @@ function shiftOf({ shifts }: PastOverview, at: string | undefined): PastShift | 
   return found ?? shifts.findLast(({ from }) => !(moment < from)) ?? shifts.at(-1);
 }
 
-function Shift({ overview, shift }: { readonly overview: PastOverview; readonly shift: PastShift }) {
+function Shift({
+  overview,
+  shift,
+  choosing: [chosen, choose],
+  another,
+}: {
+  readonly overview: PastOverview;
+  readonly shift: PastShift;
+  readonly choosing: ReturnType<typeof useChosen>;
+  readonly another: RefObject<boolean>;
+}) {
   const { id, zone } = usePart('line');
-  const [chosen, choose] = useChosen();
   // what is opened stays what it is: a shift that goes on is read up to the moment it was opened at
   const [until] = useState(() => Math.min(shift.to, overview.now));
   const [from, to] = [instantFromMs(shift.from), instantFromMs(until)];
@@ -136,9 +149,10 @@ function Shift({ overview, shift }: { readonly overview: PastOverview; readonly 
       title={said.title(shift.name, shift.from, shift.to, zone)}
       lead={course.data ? said.lead(course.data) : [past.asking, '']}
       actions={
-        <ShiftOf
+        <ShiftChoice
           overview={overview}
           shift={shift}
+          another={another}
           choose={(next) => choose({ at: String(next), of: undefined })}
         />
       }
@@ -302,29 +316,5 @@ function Opening({ progress }: { readonly progress: ReturnType<typeof useReplay>
         {said.again}
       </button>
     </p>
-  );
-}
-
-function ShiftOf({
-  overview: { shifts, zone },
-  shift,
-  choose,
-}: {
-  readonly overview: PastOverview;
-  readonly shift: PastShift;
-  readonly choose: (at: number) => void;
-}) {
-  const newestFirst = useMemo(() => shifts.toReversed(), [shifts]);
-  return (
-    <label className="period">
-      <span className="unseen">{said.which}</span>
-      <select value={shift.from} onChange={({ target }) => choose(Number(target.value))}>
-        {newestFirst.map(({ name, from }) => (
-          <option key={from} value={from}>
-            {past.period.on(name, from, zone)}
-          </option>
-        ))}
-      </select>
-    </label>
   );
 }

@@ -248,7 +248,8 @@ function States({
         const [left, right] = [xOf(from, box), xOf(to, box)];
         const name = said.window.stateOf(state);
         return (
-          <g key={from}>
+          // two states may be told within one millisecond
+          <g key={`${from} ${state}`}>
             <rect
               x={left}
               y={STATE - 2}

@@ -203,6 +203,32 @@ describe('by keys', () => {
   });
 });
 
+describe('another shift', () => {
+  it('[RP23] is chosen by keys, is what the page then shows, and the choice has the focus still', async () => {
+    let clock = monday as Instant;
+    const two = await openGatewaySite({ bound, now: () => epochMs(clock) });
+    try {
+      for (const start of [monday, (monday + 8.1 * HOUR) as Instant]) {
+        clock = (start + 5 * MINUTE) as Instant;
+        await two.live.offer(changesOf(bound, runUntil(startMachine({ seed: 3, start }), clock)));
+      }
+      const page = await replay(`${two.address}/replay`);
+      await expect.poll(() => page.locator('h1').textContent()).toContain('Late shift');
+      await page.getByLabel(said.which).focus();
+      await page.keyboard.press('ArrowDown');
+      await expect.poll(() => page.locator('h1').textContent()).toContain('Early shift');
+      await page.locator('.atcursor header h2').waitFor();
+      expect(await at(page)).toBe(moment(0));
+      expect(await focused(page)).toContain('late shift');
+      expect(await page.evaluate(() => document.activeElement?.tagName)).toBe('SELECT');
+      await expect.poll(() => new URL(page.url()).searchParams.get('at')).toBe(String(moment(0)));
+    } finally {
+      await two.end();
+    }
+    expect(faults).toEqual([]);
+  });
+});
+
 describe('from other screens', () => {
   it('[RP20] one key at a stop opens Replay a minute before it', async () => {
     const page = await open('/stops');
