@@ -25,6 +25,7 @@ import { safetyRoutes } from './pastSafety.ts';
 import { setPointRoutes } from './pastSetPoints.ts';
 import { stationRoutes } from './pastStationRoutes.ts';
 import { changeoversOf, changeoversQuery } from './pastChangeovers.ts';
+import { comparedRoutes } from './pastCompared.ts';
 import { courseRoutes } from './pastCourse.ts';
 import { stopRoutes } from './pastStops.ts';
 
@@ -97,6 +98,7 @@ export function pastRoutes(
     response.json(signalMeanings(live.fold().index));
   });
   courseRoutes(router, doors);
+  comparedRoutes(router, doors);
   stopRoutes(router, doors);
   safetyRoutes(router, doors);
   stationRoutes(router, doors);

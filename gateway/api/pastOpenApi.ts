@@ -14,7 +14,9 @@ import { attributed } from './pastAttributed.ts';
 import { balanceQuery } from './pastBalance.ts';
 import { changeoversQuery } from './pastChangeovers.ts';
 import { entriesAnswer, entriesQuery } from './pastEntries.ts';
+import { comparedAnswer, pastRuns } from './comparedSchema.ts';
 import { courseAnswer } from './courseSchema.ts';
+import { comparedQuery } from './pastCompared.ts';
 import { courseQuery } from './pastCourse.ts';
 import { doneQuery } from './pastMaintenance.ts';
 import { figuresQuery } from './pastFigures.ts';
@@ -39,6 +41,8 @@ export function pastPaths(): Readonly<Record<string, unknown>> {
   return {
     [past]: get(answer(words.overview, pastOverview)),
     [`${past}/course`]: get(answer(words.course, courseAnswer), courseQuery),
+    [`${past}/runs`]: get(answer(words.runs, pastRuns)),
+    [`${past}/compared`]: get(answer(words.compared, comparedAnswer), comparedQuery),
     [`${past}/stops`]: get(answer(words.stops, stopsAnswer), stopsQuery),
     [`${past}/stops.csv`]: get(file(words.stopsFile), stopsFileQuery),
     [`${past}/stations`]: get(answer(words.stations, stationsAnswer), stationsQuery),

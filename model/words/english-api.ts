@@ -34,6 +34,17 @@ export const apiWords = {
   },
   badStretch: (most: string) => `“to” may not lie before “from”, nor more than ${most} after it.`,
 
+  compared: {
+    from: 'the beginning of the first stretch, in milliseconds since 1970: a shift’s or a run’s',
+    to: 'its end, no more than 25 hours after that',
+    otherFrom: 'the beginning of the other stretch',
+    otherTo: 'its end, no more than 25 hours after that',
+    align:
+      'what both are laid over one another by: time since each began, time since its first good carton after a changeover, or good cartons made',
+    at: 'the moment of the first stretch up to which they are compared; its end unless it is said',
+    long: '“to” has to lie after “from”, and “otherTo” after “otherFrom”, by no more than 25 hours each: ask for a part of a longer stretch.',
+  },
+
   /** Which presses of a stop device may come without their moment, or not at all. */
   presses: {
     noTwin: 'It has no counted twin: a press while its server is not heard may be missed.',
@@ -72,6 +83,9 @@ export const apiWords = {
       overview: 'What there is of the line’s past, and by what it can be chosen',
       course:
         'A stretch of time as a strip: what was made, and the stops, presses, changeovers, notices and notes in it',
+      runs: 'Runs, each of one carton size from one changeover to the next; the newest 60, the oldest of them first',
+      compared:
+        'Two stretches of time one over the other up to a moment: what was counted in both, and which differences are more than chance; people and positions are never held against one another',
       stops: 'Stops of a stretch of time: what took most, and each of them, the newest first',
       stopsFile: 'All stops of a stretch of time as a file, the oldest first',
       stations: 'Counts and cartons lost by station, of whole shifts',

@@ -90,6 +90,10 @@ async function askedAt(path: string): Promise<string> {
   const needed = (api.paths[path]!.get!.parameters ?? []).filter((one) => one.in === 'query' && one.required);
   if (needed.length === 0) return filled;
   const names = needed.map(({ name }) => name);
+  if (names.includes('otherFrom')) {
+    const [begin, middle, end] = [0, 30, 60].map((second) => epochMs(at(second)));
+    return `${filled}?from=${begin}&to=${middle}&otherFrom=${middle}&otherTo=${end}`;
+  }
   // moments of a stretch, which serve as positions too
   if (names.includes('from')) return `${filled}?from=0&to=${epochMs(at(60))}`;
   expect(names).toEqual(['stop']);

@@ -109,6 +109,11 @@ export function questions(stop: string, from: number): readonly string[] {
     '/changeovers',
     '/course',
     `/course?${span}`,
+    '/runs',
+    ...['clock', 'changeover', 'cartons'].map(
+      (align) =>
+        `/compared?from=${from}&to=${from + HOUR / 2}&otherFrom=${from + HOUR / 2}&otherTo=${from + HOUR}&align=${align}`,
+    ),
     '/signals',
     '/entries',
     '/maintenance',

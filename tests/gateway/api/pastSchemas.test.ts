@@ -4,6 +4,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { sameAs } from '../../../gateway/api/sameAs.ts';
 import type { ChangeoversPast } from '../../../model/past/changeoversPast.ts';
+import { ALIGNMENTS } from '../../../model/past/compared/aligned.ts';
+import type { PastRun } from '../../../model/past/runsPast.ts';
 import type { SafetyPast } from '../../../model/past/safetyPast.ts';
 import type { StationsPast } from '../../../model/past/stationsPast.ts';
 import type { StopsPast } from '../../../model/past/stopsPast.ts';
@@ -125,6 +127,17 @@ describe('what is answered of the past is what is described, and no key more', (
     expect(kinds.size).toBeGreaterThanOrEqual(2);
   });
 
+  it('runs, and two of them and two shifts one over the other', async () => {
+    const runs = await described<readonly PastRun[]>('past/runs', 'past/runs');
+    const stretches = [runs[0]!, runs[1]!, { from: hour(0), to: hour(8) }, { from: hour(8), to: hour(16) }];
+    for (const align of ALIGNMENTS)
+      for (const [here, there] of [stretches.slice(0, 2), stretches.slice(2)] as const)
+        await described(
+          'past/compared',
+          `past/compared?from=${here!.from}&to=${here!.to}&otherFrom=${there!.from}&otherTo=${there!.to}&align=${align}`,
+        );
+  });
+
   it('the set-point book of every size, and each of its adjustments opened', async () => {
     let told = 0;
     for (const size of ['sachet-20', 'sachet-48', 'sampler-12']) {
@@ -169,18 +182,23 @@ describe('what is answered of the past is what is described, and no key more', (
   });
 
   it('every parameter that is described is understood, and a value it may not have is refused', async () => {
-    const needed = { stop: (await described<StopsPast>('past/stops', 'past/stops')).list[0]!.id };
+    const two = { from: hour(0), to: hour(8), otherFrom: hour(8), otherTo: hour(16) };
+    const needed: Readonly<Record<string, string>> = {
+      stop: (await described<StopsPast>('past/stops', 'past/stops')).list[0]!.id,
+      ...Object.fromEntries(Object.entries(two).map(([name, at]) => [name, String(at)])),
+    };
     const past = Object.entries(api.paths).filter(
       ([path]) => path.includes('/past') && !path.endsWith('cancel'),
     );
     expect(past.length).toBeGreaterThanOrEqual(9);
     for (const [path, { get }] of past) {
       const names = get!.parameters.map(({ name }) => name);
+      const required = get!.parameters.filter((one) => one.required && needed[one.name] !== undefined);
       const at = path
         .replace('/api/lines/{line}/', '')
         .replace('{station}', 'loading')
         .replace('{adjustment}', '5.2');
-      const query = new URLSearchParams(names.includes('stop') ? needed : {});
+      const query = new URLSearchParams(required.map(({ name }) => [name, needed[name]!]));
       expect((await site.get(`${at}?${query}`)).status, at).toBe(200);
       for (const name of names.filter((one) => one === 'from' || one === 'most' || one === 'kind')) {
         query.set(name, 'no such');

@@ -14,6 +14,7 @@ import { rates } from './rates.ts';
 import { shifts } from './shifts.ts';
 import { states } from './states.ts';
 import { surprises } from './surprises.ts';
+import { together } from './together.ts';
 
 /** Everything that is held to a printed figure, in the order of INDEX.md. */
 export const topics: readonly Topic[] = [
@@ -32,4 +33,5 @@ export const topics: readonly Topic[] = [
   coal,
   clusters,
   surprises,
+  together,
 ];
