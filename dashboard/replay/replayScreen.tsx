@@ -36,6 +36,8 @@ const said = past.replay;
 const AGAIN_MS = 30_000;
 const MINUTE_MS = 60_000;
 const NO_NOTES: Course['notes'] = [];
+/** A shift that went on for so long since it was opened can be read on. */
+const GONE_ON_MS = 30_000;
 /** A shift that goes on is looked at so long before its newest moment at first. */
 const FIRST_MS = 10 * MINUTE_MS;
 /** The moment looked at stands in the address once it has rested so long. */
@@ -83,7 +85,7 @@ function Shift({
 }) {
   const { id, zone } = usePart('line');
   // what is opened stays what it is: a shift that goes on is read up to the moment it was opened at
-  const [until] = useState(() => Math.min(shift.to, overview.now));
+  const [until, setUntil] = useState(() => Math.min(shift.to, overview.now));
   const [from, to] = [instantFromMs(shift.from), instantFromMs(until)];
   const base = `/api/lines/${encodeURIComponent(id)}/past`;
   const course = useAsked<Course>(`${base}/course${queryOf({ from: shift.from, to: shift.to })}`, AGAIN_MS);
@@ -179,6 +181,18 @@ function Shift({
         <LinkKey opener={linkKey} address={() => addressNow(id, at)} />
       </div>
       <Opening progress={playing.progress} />
+      {Math.min(shift.to, overview.now) - until > GONE_ON_MS && (
+        <p className="saying">
+          {said.goesOn.upTo(until, zone)}
+          <button
+            type="button"
+            className="btn plain"
+            onClick={() => setUntil(Math.min(shift.to, overview.now))}
+          >
+            {said.goesOn.read}
+          </button>
+        </p>
+      )}
       <section className="sheet windowpart">
         <div className="windowhead">
           <h2>{said.window.span(window.from, window.to, zone)}</h2>

@@ -5,6 +5,13 @@ import { type Playing, ReplaySession } from './session.ts';
 const CLOSED: Playing = { progress: { kind: 'opening', share: 0 }, frame: undefined };
 const nobody = () => () => {};
 
+function beside(): Worker {
+  return new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' });
+}
+
+/** A page that begins with a replay reads its worker's code while it asks the gateway what there is. */
+let spare = globalThis.location?.pathname.startsWith('/replay') ? beside() : undefined;
+
 /** The replay of a stretch, opened when the screen shows it and ended when it shows another. */
 export function useReplay(
   line: string,
@@ -14,8 +21,8 @@ export function useReplay(
   const [session, set] = useState<ReplaySession>();
   useEffect(() => {
     if (from === undefined || to === undefined) return;
-    const worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' });
-    const opened = new ReplaySession(worker, line, from, to);
+    const opened = new ReplaySession(spare ?? beside(), line, from, to);
+    spare = undefined;
     set(opened);
     return () => {
       opened.end();

@@ -32,6 +32,10 @@ export const replayWords = {
   opening: (share: number) => `Reading the tape, ${count(Math.floor(share * 100))} % …`,
   failed: (trouble: string) => `The tape could not be read: ${trouble}`,
   again: 'Read it again',
+  goesOn: {
+    upTo: (moment: number, zone: string) => `The shift goes on; it was read up to ${exactly(moment, zone)}.`,
+    read: 'Read on to now',
+  },
   strip: 'What the line made in this shift; the window is the part that is looked at below',
   cursor: 'Moment looked at',
   cursorAt: (moment: number, zone: string) => `${on(moment, zone)} ${exactly(moment, zone)}`,
