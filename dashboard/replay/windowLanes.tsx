@@ -82,9 +82,11 @@ export const WindowLanes = memo(function WindowLanes({
               start={named ? 24 : undefined}
             />
             <path d={`M${box.left} ${y}H${box.right}`} className="laneline" />
-            {device.spans.map((span) => (
-              <DeviceSpan key={span.from} span={span} kind={device.kind} box={box} y={y} />
-            ))}
+            {device.spans.map((span, nth) => {
+              const next = device.spans[nth + 1];
+              const end = next === undefined ? box.right : xOf(next.from, box);
+              return <DeviceSpan key={span.from} span={span} kind={device.kind} box={box} y={y} end={end} />;
+            })}
           </g>
         );
       })}
@@ -117,11 +119,14 @@ function DeviceSpan({
   kind,
   box,
   y,
+  end,
 }: {
   readonly span: WindowView['devices'][number]['spans'][number];
   readonly kind: 'device' | 'guard';
   readonly box: TimeBox;
   readonly y: number;
+  /** Where the next one begins: so far its words have room. */
+  readonly end: number;
 }) {
   const [left, right] = [xOf(span.from, box), xOf(span.to, box)];
   const text = kind === 'guard' ? said.window.open(span.lasted) : said.window.held(span.lasted);
@@ -129,7 +134,7 @@ function DeviceSpan({
   return (
     <g>
       <rect x={left} y={y - 6} width={Math.max(3, right - left)} height={12} className="devicespan" />
-      {right + wide + 16 < box.right && (
+      {right + wide + 16 < end && (
         <>
           <rect x={right + 4} y={y - 8} width={wide + 8} height={16} fill="var(--sheet)" />
           <text x={right + 8} y={y} dy=".36em" fontSize={TYPE} className="ink2">
