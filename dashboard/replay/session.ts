@@ -1,4 +1,4 @@
-import type { Answered, Asked, Frame, Opened, ReplayWindow } from '../../model/replay/asked.ts';
+import type { Answered, Asked, Frame, Opened, ReplayWindow, Trouble } from '../../model/replay/asked.ts';
 import type { As } from '../../model/replay/replay.ts';
 import type { Instant } from '../../model/units/units.ts';
 
@@ -6,12 +6,7 @@ import type { Instant } from '../../model/units/units.ts';
 export type Progress =
   | { readonly kind: 'opening'; readonly share: number }
   | { readonly kind: 'open'; readonly opened: Opened }
-  | {
-      readonly kind: 'failed';
-      readonly trouble: string;
-      readonly why: string | undefined;
-      readonly mend: string | undefined;
-    };
+  | ({ readonly kind: 'failed' } & Trouble);
 
 export interface Playing {
   readonly progress: Progress;
@@ -51,8 +46,7 @@ export class ReplaySession {
     beside.onerror = (event) => this.fail({ trouble: event.message, why: undefined, mend: undefined });
     void this.ask({ kind: 'open', line, from, to }).then((answer) => {
       if (answer.kind === 'opened') this.set({ progress: { kind: 'open', opened: answer.opened } });
-      if (answer.kind === 'failed')
-        this.fail({ trouble: answer.trouble, why: answer.why, mend: answer.mend });
+      if (answer.kind === 'failed') this.fail(answer);
       void this.look();
     });
   }
@@ -95,7 +89,7 @@ export class ReplaySession {
     const answer = await this.ask({ kind: 'frame', ...wish });
     this.looking = false;
     if (answer.kind === 'frame') this.set({ frame: answer.frame });
-    if (answer.kind === 'failed') this.fail({ trouble: answer.trouble, why: answer.why, mend: answer.mend });
+    if (answer.kind === 'failed') this.fail(answer);
     void this.look();
   }
 
@@ -115,8 +109,8 @@ export class ReplaySession {
     this.waiting.delete(answer.id);
   }
 
-  private fail(trouble: Omit<Extract<Progress, { kind: 'failed' }>, 'kind'>): void {
-    this.set({ progress: { kind: 'failed', ...trouble } });
+  private fail({ trouble, why, mend }: Trouble): void {
+    this.set({ progress: { kind: 'failed', trouble, why, mend } });
   }
 
   private set(change: Partial<Playing>): void {

@@ -1,13 +1,17 @@
 import type { LineFold } from '../../model/fold/fold.ts';
 import { adjustmentsNow } from '../../model/past/adjustmentsNow.ts';
-import type { Answered, Asked, Frame, Opened, ReplayWindow } from '../../model/replay/asked.ts';
+import type { Answered, Asked, Frame, Opened, ReplayWindow, Trouble } from '../../model/replay/asked.ts';
 import { Replay } from '../../model/replay/replay.ts';
 import { stationLanes } from '../../model/replay/stationLanes.ts';
 import { windowView } from '../../model/replay/window.ts';
 import { epochMs, type Instant, instantFromMs } from '../../model/units/units.ts';
 import { viewOf } from '../../model/view/lineView.ts';
 import type { Outside } from '../../model/view/seen.ts';
+import { LineError } from '../../model/trouble/trouble.ts';
+import { wordsIn } from '../../model/words/words.ts';
 import { FetchedTape, Refused } from './fetchedTape.ts';
+
+const said = wordsIn('en').screen.past.replay;
 
 /** One replay of one stretch, beside the screen: it fetches, folds, and answers one question after another. */
 const scope = self as unknown as {
@@ -40,10 +44,17 @@ async function answer(asked: Asked): Promise<void> {
         });
     }
   } catch (error) {
-    const more = error instanceof Refused ? { why: error.why, mend: error.mend } : {};
-    const trouble = error instanceof Error ? error.message : String(error);
-    scope.postMessage({ kind: 'failed', id, trouble, ...more } as Answered);
+    scope.postMessage({ kind: 'failed', id, ...troubleOf(error) });
   }
+}
+
+/** What a person reads of it: trouble that somebody can mend as it is, a network that is away in words of our own. */
+function troubleOf(error: unknown): Trouble {
+  if (error instanceof Refused || error instanceof LineError)
+    return { trouble: error.message, why: error.why, mend: error.mend };
+  // what a browser throws where nobody answers
+  if (error instanceof TypeError) return { trouble: said.noAnswer, why: undefined, mend: said.noAnswerMend };
+  return { trouble: error instanceof Error ? error.message : String(error), why: undefined, mend: undefined };
 }
 
 function opened(): Replay {

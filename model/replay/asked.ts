@@ -42,13 +42,14 @@ export type Answered =
   | { readonly kind: 'frame'; readonly id: number; readonly frame: Frame }
   | { readonly kind: 'window'; readonly id: number; readonly window: ReplayWindow }
   | { readonly kind: 'step'; readonly id: number; readonly at: Instant | undefined }
-  | {
-      readonly kind: 'failed';
-      readonly id: number;
-      readonly trouble: string;
-      readonly why?: string;
-      readonly mend?: string;
-    };
+  | ({ readonly kind: 'failed'; readonly id: number } & Trouble);
+
+/** What went wrong, and what a person can do about it, where that is known. */
+export interface Trouble {
+  readonly trouble: string;
+  readonly why: string | undefined;
+  readonly mend: string | undefined;
+}
 
 export interface Opened {
   /** The stretch that can be looked at: no further than now. */

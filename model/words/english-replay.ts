@@ -31,6 +31,8 @@ export const replayWords = {
   none: 'There is no shift to look at yet.',
   opening: (share: number) => `Reading the tape, ${count(Math.floor(share * 100))} % …`,
   failed: (trouble: string) => `The tape could not be read: ${trouble}`,
+  noAnswer: 'the gateway does not answer.',
+  noAnswerMend: 'Look whether it runs and this screen has a network, then read it again.',
   again: 'Read it again',
   goesOn: {
     upTo: (moment: number, zone: string) => `The shift goes on; it was read up to ${exactly(moment, zone)}.`,
