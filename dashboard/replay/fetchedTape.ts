@@ -10,8 +10,9 @@ import { type EpochMs, type Instant, instantFromMs } from '../../model/units/uni
 
 /** Pieces that are held as they were decoded; the others are held packed, and decoded again. */
 const DECODED_MOST = 6;
-/** Pieces asked for at one time. */
-const AT_ONCE = 6;
+/** Pieces asked for by one question, as the gateway answers them at most; and how far ahead the next ones are asked for. */
+const TOGETHER = 16;
+const AHEAD = 8;
 
 /** How the gateway is asked; a browser's `fetch`, or a test's. */
 export type Fetch = (path: string, signal: AbortSignal) => Promise<Response>;
@@ -75,7 +76,8 @@ export class FetchedTape implements ReplayTape {
       this.fetchAhead(piece, until);
       const changes = await this.changesOf(piece);
       const next = Math.min(until, piece.start + piece.count);
-      const whole = position === piece.start && next === piece.start + piece.count;
+      // the open end may hold more by now than was told of it
+      const whole = piece.sealed && position === piece.start && next === piece.start + piece.count;
       yield {
         from: position,
         next,
@@ -127,20 +129,33 @@ export class FetchedTape implements ReplayTape {
     return this.pieces.find(holds);
   }
 
-  /** The next few are asked for while this one is worked on. */
+  /** The next ones are asked for while this one is worked on. */
   private fetchAhead(piece: Piece, until: number): void {
-    const place = this.pieces.indexOf(piece);
-    for (const next of this.pieces.slice(place, place + AT_ONCE))
-      if (next.start < until) this.bytesOf(next).catch(() => {}); // told to whoever reads it
+    const next = this.pieces[this.pieces.indexOf(piece) + AHEAD];
+    if (next && next.start < until) this.bytesOf(next).catch(() => {}); // told to whoever reads it
   }
 
-  private bytesOf({ start }: Piece): Promise<Uint8Array> {
-    const known = this.packed.get(start);
+  /** Together with those that follow it and are not here yet: one question for many pieces. */
+  private bytesOf(piece: Piece): Promise<Uint8Array> {
+    const known = this.packed.get(piece.start);
     if (known) return known;
-    const bytes = asked(this.ask, `${this.base}/pieces/${start}`, this.ends).then(inflated);
-    this.packed.set(start, bytes);
-    bytes.catch(() => this.packed.delete(start));
-    return bytes;
+    const place = this.pieces.indexOf(piece);
+    const group = [piece];
+    for (const next of place < 0 ? [] : this.pieces.slice(place + 1, place + TOGETHER)) {
+      const last = group.at(-1)!;
+      if (next.start !== last.start + last.count || this.packed.has(next.start)) break;
+      group.push(next);
+    }
+    const end = group.at(-1)!.start + group.at(-1)!.count;
+    const path = `${this.base}/bytes?from=${piece.start}&to=${end}`;
+    const parts = asked(this.ask, path, this.ends).then(partsOf);
+    for (const [nth, { start }] of group.entries()) {
+      const bytes = parts.then((all) => inflated(all[nth]));
+      this.packed.set(start, bytes);
+      // what did not come is asked for again by whoever wants it
+      bytes.catch((error) => !isDamage(error) && this.packed.delete(start));
+    }
+    return this.packed.get(piece.start)!;
   }
 
   private async changesOf(piece: Piece): Promise<readonly (Change | undefined)[]> {
@@ -165,7 +180,8 @@ export class FetchedTape implements ReplayTape {
     } catch (error) {
       if (!isDamage(error)) throw error;
       const path = `${this.base}/pieces/${piece.start}/stand-in`;
-      return decode(await inflated(await asked(this.ask, path, this.ends)));
+      const response = await asked(this.ask, path, this.ends);
+      return decode(await inflated(new Uint8Array(await response.arrayBuffer())));
     }
   }
 
@@ -200,9 +216,22 @@ async function asked(ask: Fetch, path: string, ends: AbortSignal): Promise<Respo
   throw new Refused(told.trouble ?? String(response.status), told.why, told.mend);
 }
 
-/** What came whole and does not open is damaged; what did not come whole is not. */
-async function inflated(response: Response): Promise<Uint8Array> {
+/** Pieces that came one after another, each led by its length. */
+async function partsOf(response: Response): Promise<readonly Uint8Array<ArrayBuffer>[]> {
   const bytes = await response.arrayBuffer();
+  const view = new DataView(bytes);
+  const parts: Uint8Array<ArrayBuffer>[] = [];
+  for (let at = 0; at + 4 <= bytes.byteLength; ) {
+    const length = view.getUint32(at, true);
+    parts.push(new Uint8Array(bytes, at + 4, Math.min(length, bytes.byteLength - at - 4)));
+    at += 4 + length;
+  }
+  return parts;
+}
+
+/** What came and does not open is damaged. */
+async function inflated(bytes: Uint8Array<ArrayBuffer> | undefined): Promise<Uint8Array> {
+  if (!bytes) throw damagedBlob();
   try {
     const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('deflate'));
     return new Uint8Array(await new Response(stream).arrayBuffer());

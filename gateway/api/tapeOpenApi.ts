@@ -13,6 +13,7 @@ export function tapePaths(): Readonly<Record<string, unknown>> {
     [`${tape}/pieces`]: {
       get: { ...answer(words.pieces, z.array(piece)), parameters: [line, ...asked(piecesQuery)] },
     },
+    [`${tape}/bytes`]: { get: { ...bytes(words.together), parameters: [line, ...asked(piecesQuery)] } },
     [`${tape}/pieces/{position}`]: { get: { ...bytes(words.piece), parameters: [line, inPath('position')] } },
     [`${tape}/pieces/{position}/stand-in`]: {
       get: { ...bytes(words.standIn), parameters: [line, inPath('position')] },

@@ -27,6 +27,9 @@ const MORE = 2;
 /** Pieces that one answer tells at most. */
 const PIECES_MOST = 2_000;
 
+/** Pieces that one answer brings at most. */
+const TOGETHER_MOST = 16;
+
 const packed = promisify(deflate);
 
 /** The tape itself, for a browser that folds it: which pieces a stretch is in, their bytes, and a state to begin from. */
@@ -41,6 +44,11 @@ export function tapeRoutes({ tape, lineOf, read, nothing }: Doors): express.Rout
     const { line } = lineOf(request);
     const { from, to } = read(piecesQuery, request.query);
     response.json(tape.pieces(line.id, from, to).slice(0, PIECES_MOST).map(pieceOf));
+  });
+  router.get('/bytes', (request, response) => {
+    const { line } = lineOf(request);
+    const { from, to } = read(piecesQuery, request.query);
+    response.type('application/octet-stream').send(bytesOf(tape, line.id, from, to));
   });
   router.get('/pieces/:position', (request, response) => {
     const { line } = lineOf(request);
@@ -107,6 +115,19 @@ async function stateBefore(tape: Tape, live: LiveLine, at: number): Promise<Stat
   if (end <= tape.begin(line.id)) return { position: end, body: null };
   const { fold } = await foldTape(tape, line, { version, end, rest: () => setImmediate() });
   return { position: end, body: JSON.stringify(fold.save()) };
+}
+
+/** Pieces one after another, each led by its length: one answer for many of them. */
+function bytesOf(tape: Tape, line: string, from: number, to: number): Buffer {
+  const parts: Uint8Array[] = [];
+  for (const { start } of tape.pieces(line, from, to).slice(0, TOGETHER_MOST)) {
+    const bytes = tape.pieceBytes(line, start);
+    if (!bytes) break;
+    const length = new Uint8Array(4);
+    new DataView(length.buffer).setUint32(0, bytes.length, true);
+    parts.push(length, bytes);
+  }
+  return Buffer.concat(parts);
 }
 
 function pieceOf({ start, count, sealed, at, bytes }: StoredPiece): Piece {

@@ -128,6 +128,8 @@ export const apiWords = {
       pieces: 'The pieces that hold a range of positions',
       piece:
         'One piece as it is stored: a zlib stream, of which the tape’s own format is written down beside its code',
+      together:
+        'The pieces that hold a range of positions, 16 at most, one after another, each led by its length in bytes (32 bits, least first)',
       standIn: 'What is folded in place of a piece that cannot be opened, in the same form',
       state: 'A state of the fold at a position or before it, to go on from',
     },
