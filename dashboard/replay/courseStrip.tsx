@@ -1,12 +1,16 @@
 import { memo, useMemo } from 'react';
+import { momentOf, placeOf } from '../../model/past/compared/aligned.ts';
+import type { Compared } from '../../model/past/compared/compared.ts';
 import type { Course } from '../../model/past/course.ts';
 import { words } from '../app/words.ts';
 import { Mark } from '../marks/symbols.tsx';
 import { measure } from '../type/measure.ts';
-import { boardOf, cutsOf, freePips } from './board.ts';
+import { freePips } from './board.ts';
+import { CourseBoard, mostOf } from './courseBoard.tsx';
+import { CourseTicks } from './courseTicks.tsx';
 import { Dragged } from './dragged.tsx';
 import { Flag } from './flag.tsx';
-import { type TimeBox, ticksOf, xOf } from './scale.ts';
+import { type TimeBox, xOf } from './scale.ts';
 
 const said = words.screen.past.replay;
 const TYPE = 13;
@@ -16,11 +20,20 @@ const HEIGHT = 82;
 const FLOOR = TOP + HEIGHT;
 const RAIL = FLOOR + 42;
 export const STRIP_HEIGHT = RAIL + 16;
-const PATTERN: Partial<Readonly<Record<string, string>>> = {
-  changeover: 'url(#setting)',
-  isolated: 'url(#isolated)',
-  unknown: 'url(#unseen)',
-};
+/** What is hung under it: its floor and its end, its own flag, and the marks of both. */
+const HUNG = FLOOR + 28;
+const HUNG_END = HUNG + HEIGHT;
+const RAILS = [HUNG_END + 42, HUNG_END + 66] as const;
+const HUNG_HEIGHT = RAILS[1] + 16;
+const BOARD = { floor: FLOOR, top: TOP };
+const HUNG_BOARD = { floor: HUNG, top: HUNG_END };
+
+/** Another stretch that is hung under it. */
+export interface Hung {
+  readonly compared: Compared;
+  readonly course: Course;
+  readonly names: { readonly here: string; readonly there: string };
+}
 
 /** A shift as board, what was cut out of it, and on its chain the pocket that is looked at, within the folded window. */
 export function CourseStrip({
@@ -30,6 +43,7 @@ export function CourseStrip({
   at,
   window,
   go,
+  hung,
 }: {
   readonly course: Course;
   readonly width: number;
@@ -37,9 +51,26 @@ export function CourseStrip({
   readonly at: number;
   readonly window: { readonly from: number; readonly to: number };
   readonly go: (at: number) => void;
+  readonly hung?: Hung | undefined;
 }) {
   const { from, to } = course.seen;
-  const box = useMemo<TimeBox>(() => ({ from, to, left: 1, right: width - 1 }), [from, to, width]);
+  const { here, there, axis, alignment } = hung?.compared ?? NOTHING;
+  const box = useMemo<TimeBox>(
+    () => ({ from, to, left: 1, right: width - 1, aligned: here && axis && { side: here, axis } }),
+    [from, to, width, here, axis],
+  );
+  const other = hung?.course;
+  const below = useMemo<TimeBox | undefined>(
+    () =>
+      there &&
+      axis &&
+      other && {
+        ...{ from: other.seen.from, to: other.seen.to, left: 1, right: width - 1 },
+        aligned: { side: there, axis },
+      },
+    [other, width, there, axis],
+  );
+  const most = useMemo(() => mostOf(other ? [course, other] : [course]), [course, other]);
   return (
     <Dragged box={box} go={go} className="coursestrip">
       <input
@@ -53,147 +84,104 @@ export function CourseStrip({
         aria-valuetext={said.cursorAt(at, zone)}
         onChange={({ target }) => go(Number(target.value))}
       />
-      <svg width={width} height={STRIP_HEIGHT} aria-hidden="true">
-        <Board course={course} box={box} zone={zone} />
-        <Fold window={window} box={box} />
+      <svg width={width} height={hung ? HUNG_HEIGHT : STRIP_HEIGHT} aria-hidden="true">
+        <CourseBoard course={course} box={box} most={most} {...BOARD} />
+        <CourseTicks box={box} zone={zone} y={FLOOR} alignment={alignment ?? 'clock'} />
+        <Pips course={course} box={box} />
+        {hung && below && (
+          <>
+            <CourseBoard course={hung.course} box={below} most={most} {...HUNG_BOARD} />
+            <NamedPresses course={course} box={box} name={hung.names.here} y={RAILS[0]} />
+            <NamedPresses course={hung.course} box={below} name={hung.names.there} y={RAILS[1]} />
+          </>
+        )}
+        {!hung && <Presses course={course} box={box} y={RAIL} />}
+        <Fold window={window} box={box} floor={hung ? HUNG_END : FLOOR} />
         <Notes notes={course.notes} box={box} />
         <Pocket at={at} box={box} zone={zone} />
+        {below && <There at={at} box={box} below={below} zone={zone} />}
       </svg>
     </Dragged>
   );
 }
 
-const Board = memo(function Board({
-  course,
-  box,
-  zone,
-}: {
-  readonly course: Course;
-  readonly box: TimeBox;
-  readonly zone: string;
-}) {
-  const drawn = useMemo(() => {
-    const most = Math.max(10, (course.strip.target ?? 0) * 1.2, ...course.strip.rates.map((one) => one ?? 0));
-    const y = (rate: number) => FLOOR - (HEIGHT * rate) / most;
-    return { board: boardOf(course.strip, box, y, FLOOR), cuts: cutsOf(course.strip, box), y };
-  }, [course, box]);
-  const pips = useMemo(() => freePips(course.stops, box), [course, box]);
-  const { target } = course.strip;
-  return (
-    <g>
-      <path d={drawn.board.filled} className="boardfill" />
-      <path d={drawn.board.line} className="boardline" />
-      {drawn.cuts.map(({ cut, left, right }) => (
-        <g key={`${cut.kind} ${cut.from}`}>
-          <rect x={left} y={TOP} width={right - left} height={HEIGHT} fill="var(--ground)" />
-          {PATTERN[cut.kind] && (
-            <rect x={left} y={TOP} width={right - left} height={HEIGHT} fill={PATTERN[cut.kind]} />
-          )}
-          <path
-            d={`M${left} ${TOP}V${FLOOR}M${right} ${TOP}V${FLOOR}`}
-            className={isScored(cut.kind) ? 'scoreline' : 'edge'}
-          />
-          <Inside cut={cut} left={left} right={right} />
-        </g>
-      ))}
-      {target !== undefined && (
-        <path d={`M${box.left} ${drawn.y(target)}H${box.right}`} className="targetline" />
-      )}
-      <path d={`M${box.left} ${FLOOR}H${box.right}`} className="floorline" />
-      {ticksOf(box, 90).map((tick) => {
-        const x = xOf(tick, box);
-        const name = said.clock(tick, zone);
-        const half = measure(name, TYPE) / 2;
-        return (
-          <g key={tick}>
-            <path d={`M${x} ${FLOOR}v6`} className="edge" />
-            <text
-              x={Math.min(box.right - half, Math.max(box.left + half, x))}
-              y={FLOOR + 20}
-              fontSize={TYPE}
-              textAnchor="middle"
-              className="ink2"
-            >
-              {name}
-            </text>
-          </g>
-        );
-      })}
-      {pips.map(({ stop, x, pip }) => (
-        <g key={stop.id}>
-          <path d={`M${pip} ${TOP - 20}L${x} ${TOP - 4}`} className="edge" />
-          <path d={pipShape(pip)} className="piptab" />
-          <text x={pip} y={TOP - 26} dy=".36em" fontSize={12} textAnchor="middle">
-            {stop.station?.number}
-          </text>
-        </g>
-      ))}
-      <Presses course={course} box={box} />
-    </g>
-  );
-});
+const NOTHING: Partial<Compared> = {};
 
-function isScored(kind: string): boolean {
-  return kind === 'plannedPause' || kind === 'pauseOver' || kind === 'changeover' || kind === 'unknown';
-}
+/** Stations of the longest stops, as many as have room. */
+const Pips = memo(function Pips({ course, box }: { readonly course: Course; readonly box: TimeBox }) {
+  const pips = useMemo(() => freePips(course.stops, box), [course, box]);
+  return pips.map(({ stop, x, pip }) => (
+    <g key={stop.id}>
+      <path d={`M${pip} ${TOP - 20}L${x} ${TOP - 4}`} className="edge" />
+      <path d={pipShape(pip)} className="piptab" />
+      <text x={pip} y={TOP - 26} dy=".36em" fontSize={12} textAnchor="middle">
+        {stop.station?.number}
+      </text>
+    </g>
+  ));
+});
 
 function pipShape(x: number): string {
   const [top, floor] = [TOP - 36, TOP - 16];
   return `M${x - 9} ${floor}V${top + 4}L${x - 5} ${top}H${x + 5}L${x + 9} ${top + 4}V${floor}Z`;
 }
 
-/** What it was, upright where it does not fit along; left out where neither does. */
-function Inside({
-  cut,
-  left,
-  right,
+const PRESS = { caused: 'd-button', during: 'd-button-open', uncertain: 'd-button-dotted' } as const;
+
+/** Of two stretches each has a row of marks that bears its name, where it has room. */
+function NamedPresses({
+  name,
+  ...drawn
 }: {
-  readonly cut: Course['strip']['cuts'][number];
-  readonly left: number;
-  readonly right: number;
+  readonly course: Course;
+  readonly box: TimeBox;
+  readonly name: string;
+  readonly y: number;
 }) {
-  const name =
-    cut.kind === 'unknown'
-      ? said.notSeen(cut.to - cut.from)
-      : cut.kind === 'plannedPause'
-        ? said.break
-        : cut.kind === 'changeover'
-          ? said.changeover(undefined)
-          : undefined;
-  if (name === undefined || right - left < TYPE + 4) return null;
-  const wide = measure(name, TYPE);
-  const along = wide + 8 <= right - left;
-  if (!along && wide + 8 > HEIGHT) return null;
-  const [x, y] = [(left + right) / 2, TOP + HEIGHT / 2];
+  const { course, box, y } = drawn;
+  const label = said.compared.presses(name, course.presses.length);
+  const last = Math.max(0, ...course.presses.map((press) => xOf(press.at, box)));
+  const free = box.right - measure(label, TYPE) - 8;
   return (
-    <g transform={along ? `translate(${x} ${y})` : `translate(${x} ${y}) rotate(-90)`}>
-      <rect x={-wide / 2 - 3} y={-9} width={wide + 6} height={18} fill="var(--ground)" />
-      <text fontSize={TYPE} textAnchor="middle" dy=".36em" className="ink2">
-        {name}
-      </text>
-    </g>
+    <>
+      <Presses {...drawn} until={last + 16 < free ? free : box.right} />
+      {last + 16 < free && (
+        <text x={box.right} y={y + 5} fontSize={TYPE} textAnchor="end" className="ink2">
+          {label}
+        </text>
+      )}
+    </>
   );
 }
 
-const PRESS = { caused: 'd-button', during: 'd-button-open', uncertain: 'd-button-dotted' } as const;
-
-function Presses({ course: { presses }, box }: { readonly course: Course; readonly box: TimeBox }) {
+const Presses = memo(function Presses({
+  course: { presses },
+  box,
+  y,
+  until = box.right,
+}: {
+  readonly course: Course;
+  readonly box: TimeBox;
+  readonly y: number;
+  /** From here on something else is written. */
+  readonly until?: number;
+}) {
   const marks = presses.map((press) => ({ press, x: xOf(press.at, box) }));
   return marks.map(({ press, x }, place) => {
     const text = said.press(press.device, press.until === undefined ? undefined : press.until - press.at);
-    const room = (marks[place + 1]?.x ?? box.right + 10) - x - 24;
+    const room = (marks[place + 1]?.x ?? until + 10) - x - 24;
     return (
       <g key={press.id}>
-        <Mark id={PRESS[press.role]} size={18} x={x - 9} y={RAIL - 10} />
+        <Mark id={PRESS[press.role]} size={18} x={x - 9} y={y - 10} />
         {measure(text, TYPE) < room && (
-          <text x={x + 13} y={RAIL + 5} fontSize={TYPE} className="ink2">
+          <text x={x + 13} y={y + 5} fontSize={TYPE} className="ink2">
             {text}
           </text>
         )}
       </g>
     );
   });
-}
+});
 
 /** [RP21] Each note as a small flag at its moment, on a mast from the floor; dashed where it was written later. */
 function Notes({ notes, box }: { readonly notes: Course['notes']; readonly box: TimeBox }) {
@@ -217,9 +205,11 @@ function Notes({ notes, box }: { readonly notes: Course['notes']; readonly box: 
 function Fold({
   window,
   box,
+  floor,
 }: {
   readonly window: { readonly from: number; readonly to: number };
   readonly box: TimeBox;
+  readonly floor: number;
 }) {
   const left = Math.max(box.left, xOf(window.from, box));
   const right = Math.min(box.right, Math.max(left + 8, xOf(window.to, box)));
@@ -227,7 +217,7 @@ function Fold({
   return (
     <g className="foldedwindow">
       <path
-        d={`M${left} ${TOP}L${left + slope} ${TOP - 12}H${right - slope}L${right} ${TOP}V${FLOOR}H${left}Z`}
+        d={`M${left} ${TOP}L${left + slope} ${TOP - 12}H${right - slope}L${right} ${TOP}V${floor}H${left}Z`}
       />
       <path className="scoreline" d={`M${left} ${TOP}H${right}`} />
     </g>
@@ -243,6 +233,32 @@ function Pocket({ at, box, zone }: { readonly at: number; readonly box: TimeBox;
       <path d={`M${x - 11} ${FLOOR - 13}V${FLOOR + 5}H${x + 11}V${FLOOR - 13}`} className="lugs" />
       <rect x={x - 7} y={FLOOR - 9} width={14} height={12} className="carton" />
       <Flag x={x} box={box} name={said.moment(at, zone)} />
+    </g>
+  );
+}
+
+/** [RP10] Where the one that is hung was at the same place; nowhere where it was never there. */
+function There({
+  at,
+  box,
+  below,
+  zone,
+}: {
+  readonly at: number;
+  readonly box: TimeBox;
+  readonly below: TimeBox;
+  readonly zone: string;
+}) {
+  if (!box.aligned || !below.aligned) return null;
+  const moment = momentOf(below.aligned.side, placeOf(box.aligned.side, at));
+  if (moment === undefined) return null;
+  const x = Math.min(below.right, Math.max(below.left, xOf(moment, below)));
+  return (
+    <g className="pocket">
+      <path d={`M${x} ${HUNG}V${HUNG_END + 6}`} className="pocketline" />
+      <g transform={`translate(0 ${HUNG_END + 6})`}>
+        <Flag x={x} box={below} name={said.moment(moment, zone)} />
+      </g>
     </g>
   );
 }

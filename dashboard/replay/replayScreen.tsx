@@ -1,8 +1,9 @@
 import { type RefObject, useCallback, useEffect, useRef, useState } from 'react';
-import type { ReplayWindow } from '../../model/replay/asked.ts';
 import { WIDE, WIDE_USUAL } from '../../model/replay/address.ts';
 import type { As } from '../../model/replay/replay.ts';
 import type { Course } from '../../model/past/course.ts';
+import { ALIGNMENTS } from '../../model/past/compared/aligned.ts';
+import type { PastRun } from '../../model/past/runsPast.ts';
 import type { PastOverview, PastShift } from '../../model/past/overview.ts';
 import { epochMs, type Instant, instantFromMs, TICKS_PER_MS } from '../../model/units/units.ts';
 import { words } from '../app/words.ts';
@@ -13,20 +14,26 @@ import { ExportForm } from '../export/exportForm.tsx';
 import { Frame } from '../past/frame.tsx';
 import { Measured } from '../past/measured.tsx';
 import { usePart } from '../store/use.tsx';
+import { AlignChoice } from './alignChoice.tsx';
 import { AtCursor } from './atCursor.tsx';
+import { ComparedSheet } from './comparedSheet.tsx';
 import { CourseStrip } from './courseStrip.tsx';
 import { HappenedSheet } from './happenedSheet.tsx';
 import { KeyList, useKeys } from './keys.tsx';
 import { LinkKey } from './linkKey.tsx';
 import { NoteLine } from './noteLine.tsx';
 import { NotesSheet } from './notesSheet.tsx';
-import type { ReplaySession } from './session.ts';
-import { ShiftChoice } from './shiftChoice.tsx';
+import { GoneOn, Opening } from './opening.tsx';
+import { ShiftChoice, UnderChoice } from './shiftChoice.tsx';
 import { StationChoice } from './stationChoice.tsx';
+import { idOf, namesOf, type Stretch, shiftStretch, stretchOf, titleOf } from './stretch.ts';
 import { nextOf, type Target } from './targets.ts';
 import { Transport } from './transport.tsx';
+import { addressNow, useAddress } from './useAddress.ts';
+import { useCompared } from './useCompared.ts';
 import { SPEEDS, useCursor } from './useCursor.ts';
 import { useReplay } from './useReplay.ts';
+import { useWindow, windowAround } from './useWindow.ts';
 import { WindowSheet } from './windowSheet.tsx';
 
 const { past } = words.screen;
@@ -35,34 +42,45 @@ const said = past.replay;
 /** The course of a shift that goes on is asked for again so often. */
 const AGAIN_MS = 30_000;
 const MINUTE_MS = 60_000;
+const NO_RUNS: readonly PastRun[] = [];
 const NO_NOTES: Course['notes'] = [];
-/** A shift that went on for so long since it was opened can be read on. */
-const GONE_ON_MS = 30_000;
 /** A shift that goes on is looked at so long before its newest moment at first. */
 const FIRST_MS = 10 * MINUTE_MS;
-/** The moment looked at stands in the address once it has rested so long. */
-const REST_MS = 400;
 
 /** Any minute of any shift, as it was: played, gone through and looked at closely. */
 export function ReplayScreen({ overview }: { readonly overview: PastOverview | undefined }) {
   const choosing = useChosen();
   const [chosen] = choosing;
+  const { id } = usePart('line');
+  const runs = useAsked<readonly PastRun[]>(`/api/lines/${encodeURIComponent(id)}/past/runs`, AGAIN_MS);
   // another shift is another page: where it was chosen has the focus again
   const another = useRef(false);
   const shift = overview && shiftOf(overview, chosen.of ?? chosen.at);
-  if (!overview || !shift)
+  if (!overview || !shift || (chosen.run !== undefined && runs.state === 'asking'))
     return (
       <Frame
         screen="replay"
         title={past.screens.replay}
-        lead={[overview ? said.none : past.asking, '']}
+        lead={[overview && !shift ? said.none : past.asking, '']}
         overview={overview}
         asked={{ state: overview ? 'answered' : 'asking', trouble: undefined }}
       >
         {null}
       </Frame>
     );
-  return <Shift key={shift.from} overview={overview} shift={shift} choosing={choosing} another={another} />;
+  const list = runs.data ?? NO_RUNS;
+  const run = chosen.run === undefined ? undefined : stretchOf(`run-${chosen.run}`, overview, list);
+  const stretch = run ?? shiftStretch(shift);
+  return (
+    <Looked
+      key={idOf(stretch)}
+      overview={overview}
+      runs={list}
+      stretch={stretch}
+      choosing={choosing}
+      another={another}
+    />
+  );
 }
 
 /** The shift that a moment lies in; the newest one where none is chosen. */
@@ -72,23 +90,28 @@ function shiftOf({ shifts }: PastOverview, at: string | undefined): PastShift | 
   return found ?? shifts.findLast(({ from }) => !(moment < from)) ?? shifts.at(-1);
 }
 
-function Shift({
+function Looked({
   overview,
-  shift,
+  runs,
+  stretch,
   choosing: [chosen, choose],
   another,
 }: {
   readonly overview: PastOverview;
-  readonly shift: PastShift;
+  readonly runs: readonly PastRun[];
+  readonly stretch: Stretch;
   readonly choosing: ReturnType<typeof useChosen>;
   readonly another: RefObject<boolean>;
 }) {
   const { id, zone } = usePart('line');
   // what is opened stays what it is: a shift that goes on is read up to the moment it was opened at
-  const [until, setUntil] = useState(() => Math.min(shift.to, overview.now));
-  const [from, to] = [instantFromMs(shift.from), instantFromMs(until)];
+  const [until, setUntil] = useState(() => Math.min(stretch.to, overview.now));
+  const [from, to] = [instantFromMs(stretch.from), instantFromMs(until)];
   const base = `/api/lines/${encodeURIComponent(id)}/past`;
-  const course = useAsked<Course>(`${base}/course${queryOf({ from: shift.from, to: shift.to })}`, AGAIN_MS);
+  const course = useAsked<Course>(
+    `${base}/course${queryOf({ from: stretch.from, to: stretch.to })}`,
+    AGAIN_MS,
+  );
   const [session, playing] = useReplay(id, from, to);
   const first = Number(chosen.at);
   const cursor = useCursor(
@@ -96,8 +119,8 @@ function Shift({
     to,
     momentAt(
       chosen.at === undefined || !(first <= until)
-        ? Math.max(shift.from, until - FIRST_MS)
-        : Math.max(shift.from, first),
+        ? Math.max(stretch.from, until - FIRST_MS)
+        : Math.max(stretch.from, first),
     ),
   );
   const as: As = chosen.as === 'known' ? 'known' : 'shown';
@@ -105,11 +128,16 @@ function Shift({
   const wide = WIDE.find((one) => String(one) === chosen.wide) ?? WIDE_USUAL;
   const station = chosen.station;
   const at = epochMs(cursor.at);
-  const window = windowAround(at, wide * MINUTE_MS, { from: shift.from, to: until });
+  const window = windowAround(at, wide * MINUTE_MS, { from: stretch.from, to: until });
   const shown = useWindow(session, playing.progress.kind === 'open', window, station);
 
   useEffect(() => session?.show({ at: cursor.at, as, station }), [session, cursor.at, as, station]);
   useAddress(id, at, cursor.plays);
+
+  const align = ALIGNMENTS.find((one) => one === chosen.align) ?? 'clock';
+  const other = chosen.other === undefined ? undefined : stretchOf(chosen.other, overview, runs);
+  const compared = useCompared(base, stretch, other, align, at);
+  const names = other && namesOf(stretch, other, zone);
 
   const jump = (target: Target, way: 1 | -1) => {
     const next = course.data && nextOf(course.data, target, at, way);
@@ -148,15 +176,32 @@ function Shift({
   return (
     <Frame
       screen="replay"
-      title={said.title(shift.name, shift.from, shift.to, zone)}
+      title={titleOf(stretch, zone)}
       lead={course.data ? said.lead(course.data) : [past.asking, '']}
       actions={
-        <ShiftChoice
-          overview={overview}
-          shift={shift}
-          another={another}
-          choose={(next) => choose({ at: String(next), of: undefined })}
-        />
+        <>
+          <ShiftChoice
+            overview={overview}
+            runs={runs}
+            stretch={stretch}
+            another={another}
+            choose={(next) =>
+              choose({
+                at: String(next.from),
+                of: undefined,
+                run: next.kind === 'run' ? String(next.from) : undefined,
+                ...(idOf(next) === chosen.other ? { other: undefined } : {}),
+              })
+            }
+          />
+          <UnderChoice
+            overview={overview}
+            runs={runs}
+            stretch={stretch}
+            other={other}
+            choose={(next) => choose({ other: next && idOf(next) })}
+          />
+        </>
       }
       overview={overview}
       asked={course}
@@ -164,10 +209,38 @@ function Shift({
       <Measured className="coursebox">
         {(width) =>
           course.data && (
-            <CourseStrip course={course.data} width={width} zone={zone} at={at} window={window} go={go} />
+            <CourseStrip
+              course={course.data}
+              width={width}
+              zone={zone}
+              at={at}
+              window={window}
+              go={go}
+              hung={
+                names && compared?.compared && compared.course
+                  ? { compared: compared.compared, course: compared.course, names }
+                  : undefined
+              }
+            />
           )
         }
       </Measured>
+      {names && (
+        <AlignChoice
+          align={align}
+          compared={compared?.compared}
+          names={names}
+          choose={(next) => choose({ align: next === 'clock' ? undefined : next })}
+        />
+      )}
+      <Saying
+        texts={[
+          stretch.kind === 'run' && stretch.run.cut && said.compared.cut,
+          chosen.run !== undefined && stretch.kind !== 'run' && said.compared.noRun,
+          chosen.other !== undefined && !other && runs !== NO_RUNS && said.compared.noOther,
+          compared?.asked.state === 'refused' && past.refused(compared.asked.trouble ?? ''),
+        ]}
+      />
       <Transport
         cursor={cursor}
         step={(by, way) => void step(by, way)}
@@ -181,18 +254,7 @@ function Shift({
         <LinkKey opener={linkKey} address={() => addressNow(id, at)} />
       </div>
       <Opening progress={playing.progress} />
-      {Math.min(shift.to, overview.now) - until > GONE_ON_MS && (
-        <p className="saying">
-          {said.goesOn.upTo(until, zone)}
-          <button
-            type="button"
-            className="btn plain"
-            onClick={() => setUntil(Math.min(shift.to, overview.now))}
-          >
-            {said.goesOn.read}
-          </button>
-        </p>
-      )}
+      <GoneOn until={until} now={Math.min(stretch.to, overview.now)} zone={zone} readOn={setUntil} />
       <section className="sheet windowpart">
         <div className="windowhead">
           <h2>{said.window.span(window.from, window.to, zone)}</h2>
@@ -225,16 +287,19 @@ function Shift({
         </p>
       </section>
       <div className="replayhalves">
-        <AtCursor
-          frame={playing.frame}
-          zone={zone}
-          station={station}
-          choose={(next) => choose({ station: next })}
-          as={as}
-          setAs={setAs}
-          from={shift.from}
-          go={go}
-        />
+        <div>
+          <AtCursor
+            frame={playing.frame}
+            zone={zone}
+            station={station}
+            choose={(next) => choose({ station: next })}
+            as={as}
+            setAs={setAs}
+            from={stretch.from}
+            go={go}
+          />
+          {names && <ComparedSheet compared={compared?.compared} names={names} zone={zone} />}
+        </div>
         <HappenedSheet
           window={shown?.window}
           notes={course.data?.notes ?? NO_NOTES}
@@ -259,76 +324,12 @@ function momentAt(ms: number): Instant {
   return instantFromMs(Math.round(ms), TICKS_PER_MS / 2 - 1);
 }
 
-/** The window keeps its place while the moment looked at is well within it, so that the lanes stand still under the cursor. */
-function windowAround(
-  at: number,
-  wide: number,
-  { from, to }: { readonly from: number; readonly to: number },
-): { readonly from: number; readonly to: number } {
-  const step = wide / 2;
-  const begin = Math.floor((at - from - step / 2) / step) * step + from;
-  const last = Math.max(from, to - wide);
-  const begun = Math.min(last, Math.max(from, begin));
-  return { from: begun, to: Math.min(to, begun + wide) };
-}
-
-/** What was found of the window that was asked for last; while another is looked at the one before stays. */
-function useWindow(
-  session: ReplaySession | undefined,
-  open: boolean,
-  { from, to }: { readonly from: number; readonly to: number },
-  station: string | undefined,
-): ReplayWindow | undefined {
-  const [shown, set] = useState<ReplayWindow>();
-  useEffect(() => {
-    if (!session || !open) return;
-    let wanted = true;
-    void session
-      .window(instantFromMs(from), instantFromMs(to), station)
-      .then((found) => wanted && found && set(found));
-    return () => {
-      wanted = false;
-    };
-  }, [session, open, from, to, station]);
-  return shown;
-}
-
-/** [RP22] Where the same moment and view of the same line open: anywhere, by anybody who may look. */
-function addressNow(line: string, at: number): string {
-  const search = new URLSearchParams(location.search);
-  search.set('line', line);
-  search.set('at', String(at));
-  // the moment lies in the shift that is shown: it says by itself which that is
-  search.delete('of');
-  return `${location.origin}${location.pathname}?${search}`;
-}
-
-/** The address opens the same moment; it follows when the moment rests, and makes no history of its own. */
-function useAddress(line: string, at: number, plays: boolean): void {
-  useEffect(() => {
-    if (plays) return;
-    const timer = setTimeout(() => {
-      history.replaceState(null, '', addressNow(line, at));
-    }, REST_MS);
-    return () => clearTimeout(timer);
-  }, [line, at, plays]);
-}
-
-function Opening({ progress }: { readonly progress: ReturnType<typeof useReplay>[1]['progress'] }) {
-  if (progress.kind === 'open')
-    return progress.opened.whole ? null : <p className="saying">{said.as.notKnown}</p>;
-  if (progress.kind === 'opening')
-    return (
-      <p className="saying" role="status">
-        {said.opening(progress.share)}
+function Saying({ texts }: { readonly texts: readonly (string | false)[] }) {
+  return texts.map((text) =>
+    text === false ? null : (
+      <p key={text} className="saying">
+        {text}
       </p>
-    );
-  return (
-    <p className="saying" role="alert">
-      {[said.failed(progress.trouble), progress.why, progress.mend].filter(Boolean).join(' ')}
-      <button type="button" className="btn plain" onClick={() => location.reload()}>
-        {said.again}
-      </button>
-    </p>
+    ),
   );
 }

@@ -6,7 +6,7 @@ import { type EpochMs, epochMs, HOUR, type Instant, type Millis, millis, type Sp
 export interface PastRun {
   readonly size: { readonly id: string; readonly name: string };
   readonly from: EpochMs;
-  /** Up to here it can be looked at: its end, or now; of a longer one than a day, its first day's end. */
+  /** Up to here it can be looked at: its end, but no further than its first day's; of one that goes on that is still ahead. */
   readonly to: EpochMs;
   readonly lasted: Millis;
   readonly goesOn: boolean;
@@ -27,15 +27,15 @@ export function runsPast(
     const next = sizes[place + 1]?.at;
     const end = next ?? now;
     if (end <= at) return [];
-    const to = Math.min(end, at + RUN_MOST) as Instant;
+    const most = (at + RUN_MOST) as Instant;
     return [
       {
         size: { id: size, name: index.sizeById.get(size)?.name ?? size },
         from: epochMs(at),
-        to: epochMs(to),
+        to: epochMs(Math.min(next ?? most, most) as Instant),
         lasted: millis((end - at) as Span),
         goesOn: next === undefined,
-        cut: to < end,
+        cut: most < end,
       },
     ];
   });

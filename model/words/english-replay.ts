@@ -3,6 +3,7 @@ import type { PastStop } from '../past/stopsPast.ts';
 import type { Happened } from '../replay/happened.ts';
 import { day } from './clock.ts';
 import { stateWords } from './english-around.ts';
+import { replayComparedWords } from './english-replay-compared.ts';
 import { at, capital, count, exactly, lasted, locale, many, past, placed } from './english-say.ts';
 import { replayNoteWords as noteWords } from './english-replay-notes.ts';
 import { decimal } from './format.ts';
@@ -223,6 +224,7 @@ export const replayWords = {
       ['?', 'this list'],
     ],
   },
+  compared: replayComparedWords,
   caution:
     'It shows what was recorded. Before hands go near a jam: isolate, lock out, follow the site’s procedure and local codes.',
   stops: (n: number) => `${count(n)} ${many(n, 'stop', 'stops')}`,

@@ -154,7 +154,7 @@ describe('two shifts of a small line', () => {
 });
 
 describe('runs', () => {
-  it('[RP10] last from one changeover to the next; of a longer one than a day its first day is looked at', () => {
+  it('[RP10] last from one changeover to the next; of a longer one than a day its first day is looked at, and of one that goes on no more', () => {
     const hours = (n: number) => at(n * 3600);
     const sizes = [
       { at: hours(0), size: 'sachet-20' },
@@ -169,7 +169,7 @@ describe('runs', () => {
     });
     expect(runsPast(kept.fold.index, sizes, hours(32))).toEqual([
       run(hours(0), hours(24), { lasted: 30 * 3_600_000, goesOn: false, cut: true }),
-      run(hours(30), hours(32), { lasted: 2 * 3_600_000, goesOn: true, cut: false }),
+      run(hours(30), hours(54), { lasted: 2 * 3_600_000, goesOn: true, cut: false }),
     ]);
   });
 });
