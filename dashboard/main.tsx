@@ -22,6 +22,7 @@ import './look/balance.css';
 import './look/attributed.css';
 import './look/figures.css';
 import './look/replay.css';
+import './look/replay-compared.css';
 import './look/see-it.css';
 import './look/report.css';
 import './look/panel.css';

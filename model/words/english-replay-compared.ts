@@ -121,7 +121,7 @@ export const replayComparedWords = {
   },
   value: (kind: RowKind, { value }: RowValue): string => {
     if (value === undefined) return '–';
-    if (TIMES.has(kind)) return value === 0 ? count(0) : lasted(value);
+    if (TIMES.has(kind)) return value === 0 ? count(0) : kind === 'notSeen' ? past(value) : lasted(value);
     return kind === 'rejects' ? decimal(value, 1, locale) : count(value);
   },
   range: ({ lower, upper }: RowValue): string | undefined =>
