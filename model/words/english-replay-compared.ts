@@ -32,7 +32,7 @@ export interface Named {
 /** Sentences about two shifts or runs, one over the other. */
 export const replayComparedWords = {
   under: 'under it',
-  which: 'Which shift or run is hung under it',
+  which: 'What is hung under it',
   nothing: 'nothing',
   shifts: {
     same: (name: string) => `other shifts of this kind: ${name}`,
