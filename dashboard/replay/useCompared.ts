@@ -38,8 +38,8 @@ export function useCompared(
     there && `${base}/course${queryOf({ from: there.from, to: there.to })}`,
     AGAIN_MS,
   );
-  // while the moment moves, what was said of the one before stays
-  const key = two && queryOf(two);
+  // while another moment or alignment is asked about, what was said of the one before stays
+  const key = two && `${two.from} ${two.to} ${two.otherFrom} ${two.otherTo}`;
   const last = useRef<{ readonly key: string; readonly compared: Compared }>(undefined);
   if (key !== undefined && asked.data) last.current = { key, compared: asked.data };
   if (key === undefined) return undefined;

@@ -89,7 +89,7 @@ export const replayComparedWords = {
       comparisons === 0
         ? 'Cartons and minutes are as they were counted.'
         : `Cartons and minutes are as they were counted. For stops and rejects it is asked whether as much comes by chance, where shifts differ among themselves as the last ${count(shifts)} did. ${count(comparisons)} comparisons share one level: of ${count(FALSE_ONCE_IN)} such looks at two that are alike, one calls a difference at most. Who looks at moment after moment until one is called will find one.`,
-    people: 'Crews and positions are never held against one another.',
+    people: 'Crews and positions are never held against one another. As known now.',
   },
   row: ({ kind, cause, stops, station }: ComparedRow, causeOf: (cause: LossCause) => string): string => {
     switch (kind) {
