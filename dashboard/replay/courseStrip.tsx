@@ -11,6 +11,7 @@ import { CourseTicks } from './courseTicks.tsx';
 import { Dragged } from './dragged.tsx';
 import { Flag } from './flag.tsx';
 import { type TimeBox, xOf } from './scale.ts';
+import { Unheard, type UnheardSpan } from './unheard.tsx';
 
 const said = words.screen.past.replay;
 const TYPE = 13;
@@ -42,6 +43,7 @@ export function CourseStrip({
   zone,
   at,
   window,
+  unheard,
   go,
   hung,
 }: {
@@ -50,6 +52,7 @@ export function CourseStrip({
   readonly zone: string;
   readonly at: number;
   readonly window: { readonly from: number; readonly to: number };
+  readonly unheard: readonly UnheardSpan[];
   readonly go: (at: number) => void;
   readonly hung?: Hung | undefined;
 }) {
@@ -97,6 +100,7 @@ export function CourseStrip({
         )}
         {!hung && <Presses course={course} box={box} y={RAIL} />}
         <Fold window={window} box={box} floor={hung ? HUNG_END : FLOOR} />
+        <Unheard spans={unheard} box={box} y={TOP + 2} />
         <Notes notes={course.notes} box={box} />
         <Pocket at={at} box={box} zone={zone} />
         {below && <There at={at} box={box} below={below} zone={zone} />}

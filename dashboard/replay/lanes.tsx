@@ -62,7 +62,7 @@ function Lane({
       </text>
       {named && here && (
         <text x={0} y={y + 30} fontSize={TYPE} className="ink2">
-          {cutTo(around.value(here, lane), box.left - 16)}
+          {cutTo(readingOf(lane, here), box.left - 16)}
         </text>
       )}
       {lane.kind === 'count' ? (
@@ -75,6 +75,19 @@ function Lane({
       {lane.more > 0 && <LeftOut lane={lane} box={box} top={top} />}
     </g>
   );
+}
+
+/** A counter says what it counted in the window up to here: its own number means nothing to anybody. */
+function readingOf(lane: AroundLane, here: AroundLane['readings'][number]): string {
+  const first = lane.readings[0]?.value;
+  if (
+    lane.kind !== 'count' ||
+    typeof here.value !== 'number' ||
+    typeof first !== 'number' ||
+    here.value < first
+  )
+    return around.value(here, lane);
+  return said.lanes.sinceBegin(here.value - first);
 }
 
 /** From here on there were more readings than are drawn: nothing is said of them. */

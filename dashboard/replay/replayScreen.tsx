@@ -1,4 +1,4 @@
-import { type RefObject, useCallback, useEffect, useRef, useState } from 'react';
+import { type RefObject, useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { WIDE, WIDE_USUAL } from '../../model/replay/address.ts';
 import type { As } from '../../model/replay/replay.ts';
 import type { Course } from '../../model/past/course.ts';
@@ -27,11 +27,12 @@ import { GoneOn, Opening } from './opening.tsx';
 import { ShiftChoice, UnderChoice } from './shiftChoice.tsx';
 import { StationChoice } from './stationChoice.tsx';
 import { idOf, namesOf, type Stretch, shiftStretch, stretchOf, titleOf } from './stretch.ts';
-import { nextOf, type Target } from './targets.ts';
+import { LANDS_MS, nextOf, type Target } from './targets.ts';
 import { Transport } from './transport.tsx';
 import { addressNow, useAddress } from './useAddress.ts';
 import { useCompared } from './useCompared.ts';
 import { SPEEDS, useCursor } from './useCursor.ts';
+import { unheardIn } from './unheard.tsx';
 import { useReplay } from './useReplay.ts';
 import { useWindow, windowAround } from './useWindow.ts';
 import { WindowSheet } from './windowSheet.tsx';
@@ -143,7 +144,7 @@ function Looked({
     const next = course.data && nextOf(course.data, target, at, way);
     if (next === undefined) return;
     cursor.play(false);
-    cursor.go(momentAt(next));
+    cursor.go(momentAt(next + LANDS_MS));
   };
   const step = async (by: 'change' | 'carton', way: 1 | -1) => {
     cursor.play(false);
@@ -170,6 +171,7 @@ function Looked({
     list: () => openList((times) => times + 1),
   };
   useKeys(acts);
+  const unheard = useMemo(() => unheardIn(playing.progress), [playing.progress]);
   const { go: goTo } = cursor;
   const go = useCallback((moment: number) => goTo(momentAt(moment)), [goTo]);
 
@@ -215,6 +217,7 @@ function Looked({
               zone={zone}
               at={at}
               window={window}
+              unheard={unheard}
               go={go}
               hung={
                 names && compared?.compared && compared.course
@@ -278,12 +281,13 @@ function Looked({
               width={width}
               zone={zone}
               at={at}
+              unheard={unheard}
               go={go}
             />
           )}
         </Measured>
         <p className="foot">
-          {said.window.rejects} {said.window.asKnown}
+          {said.window.rejects} {unheard.length > 0 && said.window.unheard} {said.window.asKnown}
         </p>
       </section>
       <div className="replayhalves">

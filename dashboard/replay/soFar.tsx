@@ -36,7 +36,7 @@ export function SoFar({
   const stops = asked.data;
   return (
     <section className="sofar">
-      <h3>{said.title(as)}</h3>
+      <h3>{said.title(as, view.path.stations.find(({ id }) => id === station)?.name)}</h3>
       {asked.state === 'refused' && <p>{past.refused(asked.trouble ?? '')}</p>}
       {asked.state === 'noAnswer' && <p>{past.noAnswer}</p>}
       {stops && <p className="second">{said.sum(stops.stops, stops.stood)}</p>}

@@ -22,13 +22,16 @@ export function momentsOf(course: Course, target: Target): readonly number[] {
   }
 }
 
-/** What lies no further than this from the moment looked at is where one is already. */
-const HERE_MS = 500;
+/** What is gone to is shown so long after it began: by then a screen of that moment had it. */
+export const LANDS_MS = 1_000;
+/** Two that lie closer than this are one place to go to. */
+const APART_MS = 500;
 
 /** The next one, or the one before; undefined where there is none. */
 export function nextOf(course: Course, target: Target, at: number, way: 1 | -1): number | undefined {
   const moments = momentsOf(course, target);
+  const here = at - LANDS_MS;
   return way > 0
-    ? moments.find((moment) => moment > at + HERE_MS)
-    : moments.findLast((moment) => moment < at - HERE_MS);
+    ? moments.find((moment) => moment > here + APART_MS)
+    : moments.findLast((moment) => moment < here - APART_MS);
 }

@@ -194,7 +194,7 @@ function Made({
           y={TOP}
           width={Math.max(2, xOf(gap.to, box) - xOf(gap.from, box))}
           height={HEIGHT}
-          className="unseenspan"
+          className={gap.kind === 'isolated' ? 'unseenspan stood' : 'unseenspan'}
         />
       ))}
       {window.target !== undefined && (

@@ -6,6 +6,7 @@ import { Dragged } from './dragged.tsx';
 import { Flag } from './flag.tsx';
 import { StationLanes } from './lanes.tsx';
 import { type TimeBox, ticksOf, xOf } from './scale.ts';
+import { Unheard, type UnheardSpan } from './unheard.tsx';
 import { lanesEnd, TOP, WindowLanes } from './windowLanes.tsx';
 
 const said = words.screen.past.replay;
@@ -18,6 +19,7 @@ export function WindowSheet({
   width,
   zone,
   at,
+  unheard,
   go,
 }: {
   readonly asked: { readonly from: number; readonly to: number };
@@ -25,6 +27,7 @@ export function WindowSheet({
   readonly width: number;
   readonly zone: string;
   readonly at: number;
+  readonly unheard: readonly UnheardSpan[];
   readonly go: (at: number) => void;
 }) {
   const { from, to } = asked;
@@ -43,6 +46,7 @@ export function WindowSheet({
               {said.window.reading}
             </text>
           )}
+          <Unheard spans={unheard} box={box} y={TOP - 11} />
           <Clock box={box} y={axis} zone={zone} />
           <Here at={at} box={box} floor={axis} zone={zone} />
         </svg>
@@ -53,7 +57,7 @@ export function WindowSheet({
 }
 
 function Clock({ box, y, zone }: { readonly box: TimeBox; readonly y: number; readonly zone: string }) {
-  const isShort = box.to - box.from < 300_000;
+  const isShort = box.to - box.from <= 600_000;
   const name = (at: number) => (isShort ? said.moment(at, zone) : said.clock(at, zone));
   return (
     <g>

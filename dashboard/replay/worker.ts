@@ -81,7 +81,14 @@ async function open({ id, line, from, to }: Extract<Asked, { kind: 'open' }>): P
     oldest: tape.oldest,
     progress: (share) => scope.postMessage({ kind: 'progress', id, share }),
   });
-  return { from, to: last, begin: replay.begin, end: replay.end, whole: replay.whole };
+  return {
+    from,
+    to: last,
+    begin: replay.begin,
+    end: replay.end,
+    whole: replay.whole,
+    unheard: replay.unheard,
+  };
 }
 
 async function frameOf({ at, as, station }: Extract<Asked, { kind: 'frame' }>): Promise<Frame> {

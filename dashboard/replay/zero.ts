@@ -10,7 +10,7 @@ export interface Zero {
 const BEFORE_MS = 600_000;
 const AFTER_MS = 60_000;
 
-/** The first fault nearest to a moment, before it rather than after it; else a press, else a stop's beginning, else the moment. */
+/** The first fault nearest to a moment; else a press, else a stop's beginning, else the moment. */
 export function zeroOf(happened: readonly Happened[], at: number): Zero {
   const near = happened.filter((one) => one.at >= at - BEFORE_MS && one.at <= at + AFTER_MS);
   for (const [kind, of] of [
@@ -18,8 +18,9 @@ export function zeroOf(happened: readonly Happened[], at: number): Zero {
     ['press', 'press'],
     ['stop', 'stopBegan'],
   ] as const) {
-    const all = near.filter((one) => one.kind === of);
-    const found = all.findLast((one) => one.at <= at + 1000) ?? all[0];
+    const [found] = near
+      .filter((one) => one.kind === of)
+      .sort((a, b) => Math.abs(a.at - at) - Math.abs(b.at - at));
     if (found) return { kind, at: found.at };
   }
   return { kind: 'window', at };

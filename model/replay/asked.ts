@@ -58,6 +58,8 @@ export interface Opened {
   /** Where it lies on the tape. */
   readonly begin: number;
   readonly end: number;
+  /** Where nothing came from the PLC for a time, whatever came of it later. */
+  readonly unheard: readonly { readonly from: Instant; readonly to: Instant }[];
   /** False where so much came late that what is known now cannot be told. */
   readonly whole: boolean;
 }

@@ -31,6 +31,13 @@ export interface Happened {
   readonly of?: string;
   /** What a person entered. */
   readonly entry?: Entry;
+  /** From where to where an adjustment was moved; null where nobody knows where it stood. */
+  readonly moved?: {
+    readonly from: number | null;
+    readonly to: number;
+    readonly decimals: number;
+    readonly unit: string;
+  };
   readonly note?: HappenedNote;
 }
 
@@ -79,7 +86,7 @@ export function tellEvent(looked: Looked, event: LineEvent): void {
   const one = (
     kind: Happened['kind'],
     name = '',
-    more: Partial<Pick<Happened, 'station' | 'of' | 'entry'>> = {},
+    more: Partial<Pick<Happened, 'station' | 'of' | 'entry' | 'moved'>> = {},
   ) => tell(looked, { at, kind, name, station: undefined, ...more });
   switch (event.kind) {
     case 'StopBegan':
@@ -111,11 +118,16 @@ export function tellEvent(looked: Looked, event: LineEvent): void {
     case 'OrderBegan':
       return one('orderBegan', event.order);
     case 'SettingMoved': {
-      if (!isFirst(looked, `move ${event.move.adjustment} ${event.move.begin}`)) return;
-      const moved = index.line.adjustments.find(({ number }) => number === event.move.adjustment);
-      return one('settingMoved', moved ? `${moved.number} ${moved.name}` : event.move.adjustment, {
-        station: stationRef(index, moved?.station),
-      });
+      const { adjustment, begin, from, to } = event.move;
+      const moved = index.line.adjustments.find(({ number }) => number === adjustment);
+      const name = moved ? `${moved.number} ${moved.name}` : adjustment;
+      const of = `${adjustment} ${begin}`;
+      const numbers = { from, to, decimals: moved?.decimals ?? 1, unit: moved?.unit ?? '' };
+      // the same move goes on while the number keeps changing: it is told once, with where it ended
+      const told = looked.happened.findLastIndex((other) => other.of === of);
+      if (told >= 0) looked.happened[told] = { ...looked.happened[told]!, moved: numbers };
+      else one('settingMoved', name, { station: stationRef(index, moved?.station), of, moved: numbers });
+      return;
     }
     case 'NoticeMoved':
       if (isFirst(looked, `notice ${event.notice.id}`) && event.notice.at >= looked.from)

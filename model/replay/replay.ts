@@ -147,6 +147,24 @@ export class Replay {
     return found;
   }
 
+  /** Where nothing came from a server for a time, whatever came of it later: screens of those moments could not show it. */
+  get unheard(): readonly { readonly from: Instant; readonly to: Instant }[] {
+    const lost = new Map<number, Instant>();
+    const found: { readonly from: Instant; readonly to: Instant }[] = [];
+    for (const { position, change } of this.arrivals.links) {
+      if (change.value === false) {
+        if (!lost.has(change.signal)) lost.set(change.signal, change.at);
+        continue;
+      }
+      const from = lost.get(change.signal);
+      lost.delete(change.signal);
+      const to = this.arrivals.momentOf(position + 1);
+      if (from !== undefined && to !== undefined && to > from) found.push({ from, to });
+    }
+    for (const from of lost.values()) found.push({ from, to: this.wish.to });
+    return found;
+  }
+
   /** False where so much came late that it is not all held, and what is known now cannot be told. */
   get whole(): boolean {
     return this.arrivals.whole;

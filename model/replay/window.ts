@@ -27,8 +27,8 @@ export interface WindowView {
   readonly rates: readonly (number | null)[];
   /** What the pace-setting machine's state read; undefined while it is not known. */
   readonly states: readonly (Stretched & { readonly state: PackmlState | undefined })[];
-  /** Where the line was not observed. */
-  readonly unseen: readonly Stretched[];
+  /** Where the line was not observed; `isolated`: it stood meanwhile, as its counters tell. */
+  readonly unseen: readonly (Stretched & { readonly kind: 'unknown' | 'isolated' })[];
   readonly stops: readonly WindowStop[];
   /** Stations to which rejects were charged, in the order of the line. */
   readonly rejects: readonly { readonly station: StationRef; readonly marks: readonly RejectMark[] }[];
@@ -81,6 +81,7 @@ export function windowView(
   const made = [goodsOf(fold)];
   const states = new Stretches<PackmlState | undefined>(from, stateOf(fold));
   const unseen = new Stretches<boolean>(from, fold.state.gap !== null);
+  const stood = new Set<Instant>();
   const devices = fold.index.line.signals
     .filter(({ role }) => role === 'stopDevice' || role === 'guard')
     .map((signal) => ({ signal, reads: new Stretches<boolean>(from, readsActive(fold, signal.index)) }));
@@ -89,7 +90,10 @@ export function windowView(
     while (change.at >= from + made.length * span) made.push(goodsOf(fold));
     const events = fold.take([change]);
     last = tellHappenings(looked, last);
-    for (const event of events) tellEvent(looked, event);
+    for (const event of events) {
+      tellEvent(looked, event);
+      if (event.kind === 'GapEnded' && event.judged === 'isolated') stood.add(event.at);
+    }
     states.read(change.at, stateOf(fold));
     unseen.read(change.at, fold.state.gap !== null);
     const device = devices.find(({ signal }) => signal.index === change.signal);
@@ -104,7 +108,7 @@ export function windowView(
     bucketMs: millis(span as Span),
     rates: ratesOf(made, span, from, dark),
     states: states.upTo(to).map(({ value, ...at }) => ({ ...inMs(at), state: value })),
-    unseen: dark.map(inMs),
+    unseen: dark.map((gap) => ({ ...inMs(gap), kind: stood.has(gap.to) ? 'isolated' : 'unknown' })),
     stops: stopsOf(looked),
     rejects: fold.index.line.stations.flatMap(({ id }) => {
       const marks = looked.marks.get(id);

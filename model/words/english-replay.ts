@@ -10,6 +10,15 @@ import { decimal } from './format.ts';
 
 const on = (moment: number, zone: string) => day(moment, zone, locale);
 
+function movedWords({ name, moved }: Happened): string {
+  if (!moved) return `${name} was moved`;
+  const number = (value: number) => decimal(value, moved.decimals, locale);
+  const unit = moved.unit === '' ? '' : ` ${moved.unit}`;
+  return moved.from === null
+    ? `${name} moved to ${number(moved.to)}${unit}`
+    : `${name} moved from ${number(moved.from)} to ${number(moved.to)}${unit}`;
+}
+
 /** Sentences of the Replay screen. */
 export const replayWords = {
   title: (name: string | undefined, from: number, to: number, zone: string) =>
@@ -19,7 +28,7 @@ export const replayWords = {
     const unseen = seen.unknown > 0 ? past(seen.to - seen.from - seen.unknown) : 'all';
     return [
       ran.length === 0 ? 'No size is known.' : `${ran.join(', then ')}.`,
-      `Seen for ${unseen} of ${past(seen.to - seen.from)}.`,
+      `Seen for ${unseen} of ${past(seen.to - seen.from)}${seen.isolated > 0 ? `; for ${past(seen.isolated)} of it the PLC was dark in a stop, and by its counters the line stood` : ''}.`,
     ];
   },
   seeIt: {
@@ -45,7 +54,7 @@ export const replayWords = {
   moment: exactly,
   clock: at,
   notSeen: (ms: number) => `not seen, ${past(ms)}`,
-  break: 'pause',
+  break: 'break',
   changeover: (to: string | undefined) => (to === undefined ? 'changeover' : `to ${to}`),
   press: (device: string, ms: number | undefined) =>
     `${device} pressed${ms === undefined ? '' : `, ${lasted(ms)} until restart`}`,
@@ -68,7 +77,7 @@ export const replayWords = {
   jump: {
     label: 'Go to',
     stop: 'stop',
-    press: 'safety stop',
+    press: 'stop device',
     changeover: 'changeover',
     notice: 'notice',
     note: 'note',
@@ -90,6 +99,8 @@ export const replayWords = {
     held: (ms: number | undefined) => (ms === undefined ? 'latched in' : `latched in ${lasted(ms)}`),
     open: (ms: number | undefined) => (ms === undefined ? 'read open' : `read open ${lasted(ms)}`),
     asKnown: 'As known now.',
+    unheard:
+      'Barred above the board: nothing came from the PLC then, and screens of that moment showed none of it.',
     export: 'Export this window',
     reading: 'Looking at the window …',
   },
@@ -98,6 +109,7 @@ export const replayWords = {
     choose: 'Which station’s signals',
     none: 'none',
     empty: 'None of them was told in this window.',
+    sinceBegin: (n: number) => `${count(n)} so far in this window`,
     more: (n: number) => `and ${count(n)} more`,
   },
   notes: noteWords,
@@ -119,10 +131,8 @@ export const replayWords = {
     stops: (n: number) => `${n === 0 ? 'No' : count(n)} ${many(n, 'stop', 'stops')} here so far this shift.`,
   },
   soFar: {
-    title: (as: 'shown' | 'known') =>
-      as === 'shown'
-        ? 'Stops of this shift so far, as was told then'
-        : 'Stops of this shift so far, as is known now',
+    title: (as: 'shown' | 'known', station?: string) =>
+      `Stops ${station === undefined ? '' : `at ${station} `}in this shift so far, ${as === 'shown' ? 'as was told then' : 'as is known now'}`,
     sum: (stops: number, ms: number) =>
       stops === 0 ? 'None.' : `${count(stops)} ${many(stops, 'stop', 'stops')}, ${lasted(ms)} in all.`,
     one: ({ name, station, lasted: ms, until, said: answer }: PastStop) =>
@@ -188,7 +198,7 @@ export const replayWords = {
         case 'orderBegan':
           return `order ${one.name}`;
         case 'settingMoved':
-          return `${one.name} was moved`;
+          return movedWords(one);
         case 'noticeRaised':
           return 'a notice was raised';
         case 'note':

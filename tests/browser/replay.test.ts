@@ -2,6 +2,7 @@ import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { LANDS_MS } from '../../dashboard/replay/targets.ts';
 import { buildDashboard, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
 import { epochMs, HOUR, type Instant, MINUTE } from '../../model/units/units.ts';
 import type { LineView } from '../../model/view/view.ts';
@@ -86,11 +87,11 @@ describe('a shift that is replayed', () => {
     const one = await open(`?at=${epochMs((monday + HOUR) as Instant)}`);
     const next = stops().find(({ begin }) => begin > monday + HOUR)!;
     await one.keyboard.press('s');
-    await expect.poll(() => at(one)).toBe(epochMs(next.begin));
+    await expect.poll(() => at(one)).toBe(epochMs(next.begin) + LANDS_MS);
     await expect.poll(() => one.locator('.atcursor .sentence').textContent()).not.toMatch(/^Running/);
     // the last carton before it, and the next one after that
     await one.keyboard.press(',');
-    await expect.poll(() => at(one)).toBeLessThan(epochMs(next.begin));
+    await expect.poll(() => at(one)).toBeLessThan(epochMs(next.begin) + LANDS_MS);
     const before = await at(one);
     await one.keyboard.press('.');
     await expect.poll(() => at(one)).toBeGreaterThan(before);
@@ -103,12 +104,12 @@ describe('a shift that is replayed', () => {
     await one.locator('.lanechoice').getByRole('button', { name: '7 loading' }).click();
     await one.keyboard.press('s');
     const first = stops()[0]!;
-    await expect.poll(() => at(one)).toBe(epochMs(first.begin));
-    await expect.poll(() => one.url()).toContain(`at=${epochMs(first.begin)}`);
+    await expect.poll(() => at(one)).toBe(epochMs(first.begin) + LANDS_MS);
+    await expect.poll(() => one.url()).toContain(`at=${epochMs(first.begin) + LANDS_MS}`);
     const address = one.url();
     await page?.close();
     const again = await open(address.slice(address.indexOf('?')));
-    expect(await at(again)).toBe(epochMs(first.begin));
+    expect(await at(again)).toBe(epochMs(first.begin) + LANDS_MS);
     expect(await again.getByRole('button', { name: said.as.known }).getAttribute('aria-pressed')).toBe(
       'true',
     );

@@ -153,6 +153,7 @@ describe('the strip with another under it', () => {
         at={at}
         window={{ from: moment(monday, 325), to: moment(monday, 355) }}
         go={() => {}}
+        unheard={[]}
         hung={{ compared: answer, course: course(thursday, [120]), names }}
       />,
     );
