@@ -120,7 +120,8 @@ export class Replay {
     const found: Change[] = [];
     for await (const changes of this.tape.read(this.wish.line.id, arrivals.positionAt(from), last))
       for (const change of changes) if (isOf(change)) found.push(change);
-    return [...found, ...arrivals.lateAt(to, last).filter(isOf), ...later.filter(isOf)].sort(byLineTime);
+    const all = [...found, ...arrivals.lateAt(to, last).filter(isOf), ...later.filter(isOf)];
+    return all.filter((change) => !this.wasNone(change)).sort(byLineTime);
   }
 
   /** The next moment at which anything came, or the one before; undefined at the end of the stretch. */
@@ -163,6 +164,14 @@ export class Replay {
     }
     for (const from of lost.values()) found.push({ from, to: this.wish.to });
     return found;
+  }
+
+  /** Whether it told of a link's loss that turned out to have missed nothing. */
+  private wasNone(change: Change): boolean {
+    if (change.value !== false || this.wish.line.signals[change.signal]!.role !== 'link') return false;
+    const links = [...this.arrivals.links.map((link) => link.change), ...this.later];
+    const next = links.find(({ signal, at }) => signal === change.signal && at > change.at);
+    return next?.value === 'whole';
   }
 
   /** False where so much came late that it is not all held, and what is known now cannot be told. */

@@ -116,6 +116,26 @@ describe('a stretch of which much came late', () => {
     );
   });
 
+  it('[RP5] [RP2] a link that was lost and missed nothing leaves no trace in what is known now, and is told as time in which nothing came', async () => {
+    const { live, tape, clock } = await stand(line);
+    const rows = changes(line, [...running(), ...goods(1, 20, 1), [20.5, 'link', false]]);
+    const late = changes(line, [...goods(21, 60, 21), [61, 'link', 'whole']]);
+    for (const [second, some] of [
+      [20.5, rows],
+      [61, late],
+    ] as const) {
+      clock.second = second;
+      await live.offer(some.map((change) => ({ ...change, received: at(second) })));
+    }
+    const replay = await Replay.open(replayTape(tape, line), {
+      ...{ line, version, from: at(0), to: at(61), start: 0 },
+    });
+    const known = await replay.changes(at(10), at(61));
+    expect(known.filter(({ value }) => value === false)).toEqual([]);
+    expect(known.length).toBeGreaterThan(50);
+    expect(replay.unheard).toEqual([{ from: at(20.5), to: at(61) }]);
+  });
+
   it('[RP3] goes by change and by carton, forwards and backwards', async () => {
     const { live, tape } = await stand(line);
     await live.offer(morning);
