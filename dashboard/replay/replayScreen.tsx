@@ -27,7 +27,7 @@ import { GoneOn, Opening } from './opening.tsx';
 import { ShiftChoice, UnderChoice } from './shiftChoice.tsx';
 import { StationChoice } from './stationChoice.tsx';
 import { idOf, namesOf, type Stretch, shiftStretch, stretchOf, titleOf } from './stretch.ts';
-import { LANDS_MS, nextOf, type Target } from './targets.ts';
+import { nextOf, type Target } from './targets.ts';
 import { Transport } from './transport.tsx';
 import { addressNow, useAddress } from './useAddress.ts';
 import { useCompared } from './useCompared.ts';
@@ -144,7 +144,7 @@ function Looked({
     const next = course.data && nextOf(course.data, target, at, way);
     if (next === undefined) return;
     cursor.play(false);
-    cursor.go(momentAt(next + LANDS_MS));
+    cursor.go(momentAt(next));
   };
   const step = async (by: 'change' | 'carton', way: 1 | -1) => {
     cursor.play(false);

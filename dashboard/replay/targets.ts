@@ -27,11 +27,15 @@ export const LANDS_MS = 1_000;
 /** Two that lie closer than this are one place to go to. */
 const APART_MS = 500;
 
-/** The next one, or the one before; undefined where there is none. */
+/** Where one is to be shown for what was gone to. A note is about the very moment that was looked at. */
+function landingOf(target: Target, moment: number): number {
+  return target === 'note' ? moment : moment + LANDS_MS;
+}
+
+/** Where the next one is shown, or the one before; undefined where there is none. */
 export function nextOf(course: Course, target: Target, at: number, way: 1 | -1): number | undefined {
-  const moments = momentsOf(course, target);
-  const here = at - LANDS_MS;
+  const landings = momentsOf(course, target).map((moment) => landingOf(target, moment));
   return way > 0
-    ? moments.find((moment) => moment > here + APART_MS)
-    : moments.findLast((moment) => moment < here - APART_MS);
+    ? landings.find((landing) => landing > at + APART_MS)
+    : landings.findLast((landing) => landing < at - APART_MS);
 }
