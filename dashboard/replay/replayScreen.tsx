@@ -130,9 +130,10 @@ function Looked({
   const station = chosen.station;
   const at = epochMs(cursor.at);
   const window = windowAround(at, wide * MINUTE_MS, { from: stretch.from, to: until });
+  // asked for before the window around it: the moment comes first
+  useEffect(() => session?.show({ at: cursor.at, as, station }), [session, cursor.at, as, station]);
   const shown = useWindow(session, playing.progress.kind === 'open', window, station);
 
-  useEffect(() => session?.show({ at: cursor.at, as, station }), [session, cursor.at, as, station]);
   useAddress(id, at, cursor.plays);
 
   const align = ALIGNMENTS.find((one) => one === chosen.align) ?? 'clock';
