@@ -77,6 +77,13 @@ function Lane({
   );
 }
 
+/** One lane, on the scale of the window, from so far down. */
+interface Drawn {
+  readonly lane: AroundLane;
+  readonly box: TimeBox;
+  readonly top: number;
+}
+
 /** A counter says what it counted in the window up to here: its own number means nothing to anybody. */
 function readingOf(lane: AroundLane, here: AroundLane['readings'][number]): string {
   const first = lane.readings[0]?.value;
@@ -91,15 +98,7 @@ function readingOf(lane: AroundLane, here: AroundLane['readings'][number]): stri
 }
 
 /** From here on there were more readings than are drawn: nothing is said of them. */
-function LeftOut({
-  lane,
-  box,
-  top,
-}: {
-  readonly lane: AroundLane;
-  readonly box: TimeBox;
-  readonly top: number;
-}) {
+function LeftOut({ lane, box, top }: Drawn) {
   const left = xOf(box.from + (lane.readings.at(-1)?.after ?? 0), box);
   return (
     <>
@@ -118,15 +117,7 @@ function cutTo(text: string, max: number): string {
   return `${shown}…`;
 }
 
-function Ticks({
-  lane,
-  box,
-  top,
-}: {
-  readonly lane: AroundLane;
-  readonly box: TimeBox;
-  readonly top: number;
-}) {
+function Ticks({ lane, box, top }: Drawn) {
   const path = lane.readings
     .filter(({ after }) => after > 0)
     .map(({ after }) => `M${xOf(box.from + after, box)} ${top + 4}V${top + HEIGHT - 4}`)
@@ -139,15 +130,7 @@ function Ticks({
   );
 }
 
-function Values({
-  lane,
-  box,
-  top,
-}: {
-  readonly lane: AroundLane;
-  readonly box: TimeBox;
-  readonly top: number;
-}) {
+function Values({ lane, box, top }: Drawn) {
   const values = lane.readings.flatMap(({ value }) => (typeof value === 'number' ? [value] : []));
   const { normal } = lane;
   const [low, high] = [Math.min(...values, ...(normal ?? [])), Math.max(...values, ...(normal ?? []))];
@@ -184,15 +167,7 @@ function Values({
   );
 }
 
-function States({
-  lane,
-  box,
-  top,
-}: {
-  readonly lane: AroundLane;
-  readonly box: TimeBox;
-  readonly top: number;
-}) {
+function States({ lane, box, top }: Drawn) {
   return lane.readings.map((reading, place) => {
     const left = xOf(box.from + Math.max(0, reading.after), box);
     const next = lane.readings[place + 1];

@@ -18,6 +18,13 @@ const ROW = 24;
 /** Where names have no column of their own they stand above their lane. */
 const NARROW_ROW = 38;
 
+/** A window on its scale; `named`: names have a column of their own. */
+interface Drawn {
+  readonly window: WindowView;
+  readonly box: TimeBox;
+  readonly named: boolean;
+}
+
 /** How far down the lanes reach. */
 export function lanesEnd(window: WindowView | undefined, named: boolean): number {
   const rows = (window?.rejects.length ?? 0) + (window?.devices.length ?? 0);
@@ -25,15 +32,7 @@ export function lanesEnd(window: WindowView | undefined, named: boolean): number
 }
 
 /** What was made, what the machine's state was, each reject, and each device that read pressed or open. */
-export const WindowLanes = memo(function WindowLanes({
-  window,
-  box,
-  named,
-}: {
-  readonly window: WindowView;
-  readonly box: TimeBox;
-  readonly named: boolean;
-}) {
+export const WindowLanes = memo(function WindowLanes({ window, box, named }: Drawn) {
   const row = named ? ROW : NARROW_ROW;
   const devices = FIRST + window.rejects.length * row;
   return (
@@ -147,15 +146,7 @@ function DeviceSpan({
 }
 
 /** Good cartons a minute as board, stops cut out of it, and what nobody saw as hatch. */
-function Made({
-  window,
-  box,
-  named,
-}: {
-  readonly window: WindowView;
-  readonly box: TimeBox;
-  readonly named: boolean;
-}) {
+function Made({ window, box, named }: Drawn) {
   const most = Math.max(10, (window.target ?? 0) * 1.2, ...window.rates.map((rate) => rate ?? 0));
   const y = (rate: number) => FLOOR - (HEIGHT * rate) / most;
   const own = {
@@ -233,15 +224,7 @@ function tabShape(x: number): string {
   return `M${x - 9} ${TOP - 3}V${TOP - 19}L${x - 5} ${TOP - 23}H${x + 5}L${x + 9} ${TOP - 19}V${TOP - 3}Z`;
 }
 
-function States({
-  window,
-  box,
-  named,
-}: {
-  readonly window: WindowView;
-  readonly box: TimeBox;
-  readonly named: boolean;
-}) {
+function States({ window, box, named }: Drawn) {
   return (
     <g>
       {named && (

@@ -1,80 +1,42 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { type Browser, chromium, type Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { LANDS_MS } from '../../dashboard/replay/targets.ts';
-import { buildDashboard, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
-import { epochMs, HOUR, type Instant, MINUTE } from '../../model/units/units.ts';
+import { epochMs, HOUR, type Instant, MINUTE, type Span } from '../../model/units/units.ts';
 import type { LineView } from '../../model/view/view.ts';
 import { wordsIn } from '../../model/words/words.ts';
-import { runUntil, startMachine } from '../../simulator/machine/machine.ts';
-import { boundLine, changesOf, monday } from '../simulator/simulatedLine.ts';
+import { monday } from '../simulator/simulatedLine.ts';
 import { faultsIn } from './axeFaults.ts';
-import { chromiumFlags, chromiumPath } from './chromium.ts';
-import { type GatewaySite, openGatewaySite } from './gatewaySite.ts';
+import { ready, shownAt, withReplaySite } from './replaySite.ts';
 
 const shots = join(import.meta.dirname, 'output');
-const bound = boundLine();
 const { replay: said } = wordsIn('en').screen.past;
-/** The early shift from 06:00 on, and a little more than four hours of it. */
-const end = (monday + 4.2 * HOUR) as Instant;
-
-const PUBLISH = MINUTE / 240;
-
-let site: GatewaySite;
-let browser: Browser;
-let page: Page | undefined;
 /** What a live screen was shown at some moments. */
 const shown: LineView[] = [];
-const faults: string[] = [];
-
-beforeAll(async () => {
-  if (dashboardIsOld()) await buildDashboard();
-  mkdirSync(shots, { recursive: true });
-  let clock = monday as Instant;
-  site = await openGatewaySite({ bound, now: () => epochMs(clock) });
-  const machine = startMachine({ seed: 11, start: monday });
-  for (let at = monday; at < end; ) {
-    at = Math.min(end, at + MINUTE / 4) as Instant;
-    const told = changesOf(bound, runUntil(machine, at));
-    clock = at;
-    await site.live.offer(told.map((change) => ({ ...change, received: receivedAt(change.at) })));
-    if ((at - monday) % (20 * MINUTE) === 0) shown.push(site.live.view());
-  }
-  browser = await chromium.launch({ executablePath: chromiumPath(), args: chromiumFlags });
+/** The early shift from 06:00 on, and a little more than four hours of it. */
+const site = withReplaySite({
+  hours: 4.2,
+  every: (MINUTE / 4) as Span,
+  told: ({ live }, now) => {
+    if ((now - monday) % (20 * MINUTE) === 0) shown.push(live.view());
+  },
 });
-afterAll(async () => {
-  await browser?.close();
-  await site?.end();
-});
-afterEach(async () => {
-  await page?.close();
-  page = undefined;
-});
+const { faults } = site;
+beforeAll(() => void mkdirSync(shots, { recursive: true }));
 
-/** A publish every quarter of a second. */
-function receivedAt(moment: Instant): Instant {
-  return (Math.ceil(moment / PUBLISH) * PUBLISH) as Instant;
-}
-
-async function open(search: string, width = 1440, height = 1400): Promise<Page> {
-  page = await browser.newPage({ viewport: { width, height } });
-  page.on('pageerror', (error) => void faults.push(error.message));
-  await page.goto(`${site.address}/replay${search}`);
-  await page.locator('.atcursor header h2').waitFor();
-  return page;
-}
-
-/** The moment that the line is shown at, once it is there. */
-const at = async (to: Page) => Number(await to.locator('.atcursor').getAttribute('data-at'));
+const open = async (search: string, width = 1440, height = 1400) =>
+  ready(await site.page(`/replay${search}`, { viewport: { width, height } }));
 const stops = () =>
-  site.live.fold().state.stops.filter((stop) => stop.class !== 'pause' && stop.class !== 'changeover');
+  site
+    .gateway()
+    .live.fold()
+    .state.stops.filter((stop) => stop.class !== 'pause' && stop.class !== 'changeover');
 
 describe('a shift that is replayed', () => {
   it('[RP1] shows at a moment what the live screen showed then', async () => {
     for (const view of shown.filter((_one, place) => place % 3 === 1)) {
       const one = await open(`?at=${view.at}`);
-      expect(await at(one)).toBe(view.at);
+      expect(await shownAt(one)).toBe(view.at);
       await one.locator('.atcursor summary').first().click();
       const { count } = wordsIn('en').screen.line;
       await expect.poll(() => one.locator('.wholeline').textContent()).toContain(count(view.path.good));
@@ -87,29 +49,28 @@ describe('a shift that is replayed', () => {
     const one = await open(`?at=${epochMs((monday + HOUR) as Instant)}`);
     const next = stops().find(({ begin }) => begin > monday + HOUR)!;
     await one.keyboard.press('s');
-    await expect.poll(() => at(one)).toBe(epochMs(next.begin) + LANDS_MS);
+    await expect.poll(() => shownAt(one)).toBe(epochMs(next.begin) + LANDS_MS);
     await expect.poll(() => one.locator('.atcursor .sentence').textContent()).not.toMatch(/^Running/);
     // the last carton before it, and the next one after that
     await one.keyboard.press(',');
-    await expect.poll(() => at(one)).toBeLessThan(epochMs(next.begin) + LANDS_MS);
-    const before = await at(one);
+    await expect.poll(() => shownAt(one)).toBeLessThan(epochMs(next.begin) + LANDS_MS);
+    const before = await shownAt(one);
     await one.keyboard.press('.');
-    await expect.poll(() => at(one)).toBeGreaterThan(before);
+    await expect.poll(() => shownAt(one)).toBeGreaterThan(before);
     await one.keyboard.press('Home');
-    await expect.poll(() => at(one)).toBe(epochMs(monday));
+    await expect.poll(() => shownAt(one)).toBe(epochMs(monday));
     await one.keyboard.press('Shift+ArrowRight');
-    await expect.poll(() => at(one)).toBe(epochMs((monday + MINUTE) as Instant));
+    await expect.poll(() => shownAt(one)).toBe(epochMs((monday + MINUTE) as Instant));
     await one.keyboard.press('k');
     await expect.poll(() => one.url()).toContain('as=known');
     await one.locator('.lanechoice').getByRole('button', { name: '7 loading' }).click();
     await one.keyboard.press('s');
     const first = stops()[0]!;
-    await expect.poll(() => at(one)).toBe(epochMs(first.begin) + LANDS_MS);
+    await expect.poll(() => shownAt(one)).toBe(epochMs(first.begin) + LANDS_MS);
     await expect.poll(() => one.url()).toContain(`at=${epochMs(first.begin) + LANDS_MS}`);
     const address = one.url();
-    await page?.close();
     const again = await open(address.slice(address.indexOf('?')));
-    expect(await at(again)).toBe(epochMs(first.begin) + LANDS_MS);
+    expect(await shownAt(again)).toBe(epochMs(first.begin) + LANDS_MS);
     expect(await again.getByRole('button', { name: said.as.known }).getAttribute('aria-pressed')).toBe(
       'true',
     );
@@ -123,7 +84,7 @@ describe('a shift that is replayed', () => {
     const rows = one.locator('.sofar li');
     await expect.poll(() => rows.count()).toBe(1);
     await rows.getByRole('button').click();
-    await expect.poll(() => at(one)).toBe(epochMs(first!.begin));
+    await expect.poll(() => shownAt(one)).toBe(epochMs(first!.begin));
     await one.getByRole('button', { name: said.as.known }).click();
     await one.getByText(said.soFar.title('known')).waitFor();
     expect(faults).toEqual([]);
@@ -131,17 +92,17 @@ describe('a shift that is replayed', () => {
 
   it('plays, faster than it was, and stops playing', async () => {
     const one = await open(`?at=${epochMs((monday + HOUR) as Instant)}`);
-    const begun = await at(one);
+    const begun = await shownAt(one);
     await one.keyboard.press('4');
     await one.keyboard.press(' ');
-    await expect.poll(() => at(one)).toBeGreaterThan(begun + 10 * 60_000);
+    await expect.poll(() => shownAt(one)).toBeGreaterThan(begun + 10 * 60_000);
     await one.getByRole('button', { name: said.stop }).click();
-    const rested = await at(one);
+    const rested = await shownAt(one);
     await one.waitForTimeout(700);
-    expect(Math.abs((await at(one)) - rested)).toBeLessThan(10 * 60_000);
-    const still = await at(one);
+    expect(Math.abs((await shownAt(one)) - rested)).toBeLessThan(10 * 60_000);
+    const still = await shownAt(one);
     await one.waitForTimeout(500);
-    expect(await at(one)).toBe(still);
+    expect(await shownAt(one)).toBe(still);
     expect(faults).toEqual([]);
   });
 
@@ -153,7 +114,7 @@ describe('a shift that is replayed', () => {
     await list.filter({ hasText: 'line left production' }).first().waitFor();
     const restarted = list.filter({ hasText: 'line returned to production' }).last();
     await restarted.getByRole('button').click();
-    await expect.poll(() => at(one)).toBeGreaterThan(epochMs(stop.begin));
+    await expect.poll(() => shownAt(one)).toBeGreaterThan(epochMs(stop.begin));
     await one.screenshot({ path: join(shots, 'replay-stop.png') });
     expect(faults).toEqual([]);
   });

@@ -1,60 +1,27 @@
-import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { buildDashboard, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import type { PastRun } from '../../model/past/runsPast.ts';
-import { epochMs, HOUR, type Instant, MINUTE } from '../../model/units/units.ts';
+import { epochMs, HOUR, type Instant, MINUTE, type Span } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
-import { runUntil, startMachine } from '../../simulator/machine/machine.ts';
-import { boundLine, changesOf, monday } from '../simulator/simulatedLine.ts';
+import { boundLine, monday } from '../simulator/simulatedLine.ts';
 import { faultsIn } from './axeFaults.ts';
-import { chromiumFlags, chromiumPath } from './chromium.ts';
-import { type GatewaySite, openGatewaySite } from './gatewaySite.ts';
+import { moment, ready, withReplaySite } from './replaySite.ts';
 
-const bound = boundLine();
 const { compared: said } = wordsIn('en').screen.past.replay;
 /** The early shift and half of the late one. */
-const end = (monday + 12 * HOUR) as Instant;
+const site = withReplaySite({ hours: 12, every: (10 * MINUTE) as Span, lively: 6 });
+const { faults } = site;
 const early = epochMs(monday);
 const late = epochMs((monday + 8 * HOUR) as Instant);
-const moment = (minutes: number) => epochMs((monday + minutes * MINUTE) as Instant);
+const { id } = boundLine().line;
 
-let site: GatewaySite;
-let browser: Browser;
-const opened: BrowserContext[] = [];
-const faults: string[] = [];
-
-beforeAll(async () => {
-  if (dashboardIsOld()) await buildDashboard();
-  let clock = monday as Instant;
-  site = await openGatewaySite({ bound, now: () => epochMs(clock) });
-  const machine = startMachine({ seed: 11, start: monday, lively: 6 });
-  for (let at = monday; at < end; ) {
-    at = Math.min(end, at + 10 * MINUTE) as Instant;
-    clock = at;
-    await site.live.offer(changesOf(bound, runUntil(machine, at)));
-  }
-  browser = await chromium.launch({ executablePath: chromiumPath(), args: chromiumFlags });
-});
-afterAll(async () => {
-  await browser?.close();
-  await site?.end();
-});
-afterEach(async () => {
-  for (const one of opened.splice(0)) await one.close();
-});
-
-async function open(search: string, width = 1440, dark = false): Promise<Page> {
-  const context = await browser.newContext({
-    viewport: { width, height: 1000 },
-    colorScheme: dark ? 'dark' : 'light',
-  });
-  opened.push(context);
-  const page = await context.newPage();
-  page.on('pageerror', (error) => void faults.push(error.message));
-  await page.goto(`${site.address}/replay?line=${bound.line.id}${search}`);
-  await page.locator('.atcursor header h2').waitFor();
-  return page;
-}
+const open = async (search: string, width = 1440, dark = false) =>
+  ready(
+    await site.page(`/replay?line=${id}${search}`, {
+      viewport: { width, height: 1000 },
+      colorScheme: dark ? 'dark' : 'light',
+    }),
+  );
 
 const heads = (page: Page) => page.locator('.comparedsheet thead th').allTextContents();
 const flags = (page: Page) => page.locator('.coursestrip .flagtext').allTextContents();
@@ -104,7 +71,7 @@ describe('another shift under a shift', () => {
 
 describe('a run of a size', () => {
   it('[RP10] is looked at in place of a shift, and another hangs under it', async () => {
-    const asked = await fetch(`${site.address}/api/lines/${bound.line.id}/past/runs`);
+    const asked = await fetch(`${site.gateway().address}/api/lines/${id}/past/runs`);
     const [first, second] = (await asked.json()) as readonly PastRun[];
     const page = await open('');
     await page.getByLabel('Which shift').selectOption({ value: `run-${first!.from}` });

@@ -1,63 +1,29 @@
-import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { buildDashboard, dashboardIsOld } from '../../gateway/commands/dashboard.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { epochMs, HOUR, type Instant, MINUTE } from '../../model/units/units.ts';
 import { wordsIn } from '../../model/words/words.ts';
 import { runUntil, startMachine } from '../../simulator/machine/machine.ts';
 import { boundLine, changesOf, monday } from '../simulator/simulatedLine.ts';
 import { faultsIn } from './axeFaults.ts';
-import { chromiumFlags, chromiumPath } from './chromium.ts';
-import { type GatewaySite, openGatewaySite } from './gatewaySite.ts';
+import { openGatewaySite } from './gatewaySite.ts';
+import { moment, ready, shownAt, withReplaySite } from './replaySite.ts';
 
 const bound = boundLine();
 const { replay: said, said: saidOf } = wordsIn('en').screen.past;
 const { notes, link } = said;
 /** An hour and a half of the early shift. */
-const end = (monday + 1.5 * HOUR) as Instant;
+const site = withReplaySite({ hours: 1.5, every: MINUTE });
+const { faults } = site;
 
-let site: GatewaySite;
-let browser: Browser;
-const opened: BrowserContext[] = [];
-const faults: string[] = [];
-
-beforeAll(async () => {
-  if (dashboardIsOld()) await buildDashboard();
-  let clock = monday as Instant;
-  site = await openGatewaySite({ bound, now: () => epochMs(clock) });
-  const machine = startMachine({ seed: 11, start: monday });
-  for (let at = monday; at < end; ) {
-    at = Math.min(end, at + MINUTE) as Instant;
-    clock = at;
-    await site.live.offer(changesOf(bound, runUntil(machine, at)));
-  }
-  browser = await chromium.launch({ executablePath: chromiumPath(), args: chromiumFlags });
-});
-afterAll(async () => {
-  await browser?.close();
-  await site?.end();
-});
-afterEach(async () => {
-  for (const one of opened.splice(0)) await one.close();
-});
-
-/** Each in a browser of its own: nothing is kept from one to the next. */
 async function open(path: string, width = 1440, height = 1200, lets: readonly string[] = []): Promise<Page> {
-  const context = await browser.newContext({ viewport: { width, height }, permissions: [...lets] });
-  opened.push(context);
-  const page = await context.newPage();
-  page.on('pageerror', (error) => void faults.push(error.message));
-  await page.goto(path.startsWith('http') ? path : `${site.address}${path}`);
-  return page;
+  return site.page(path, { viewport: { width, height }, permissions: [...lets] });
 }
 
 async function replay(search: string, ...more: [number?, number?, (readonly string[])?]): Promise<Page> {
-  const page = await open(search.startsWith('http') ? search : `/replay${search}`, ...more);
-  await page.locator('.atcursor header h2').waitFor();
-  return page;
+  return ready(await open(search.startsWith('http') ? search : `/replay${search}`, ...more));
 }
 
-const moment = (minutes: number) => epochMs((monday + minutes * MINUTE) as Instant);
-const at = async (page: Page) => Number(await page.locator('.atcursor').getAttribute('data-at'));
+const at = shownAt;
 /** Where the focus is, by what is said of it. */
 const focused = (page: Page) =>
   page.evaluate(
@@ -234,7 +200,9 @@ describe('from other screens', () => {
     const page = await open('/stops');
     const way = page.locator('.allstops .seeit').last();
     await way.waitFor();
-    const of = Number(new URL((await way.getAttribute('href'))!, site.address).searchParams.get('of'));
+    const of = Number(
+      new URL((await way.getAttribute('href'))!, site.gateway().address).searchParams.get('of'),
+    );
     await way.focus();
     await page.keyboard.press('Enter');
     await page.locator('.atcursor header h2').waitFor();
@@ -273,7 +241,6 @@ describe('from other screens', () => {
           expect([path, theme, small]).toEqual([path, theme, 0]);
           expect(await faultsIn(page)).toEqual([]);
           await page.context().close();
-          opened.pop();
         }
       }
     },
