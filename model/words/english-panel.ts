@@ -1,7 +1,7 @@
+import { happenedWords } from './english-happened.ts';
 import type { CorrectableKind } from '../entries/saidEntries.ts';
-import type { Happening, OrderView, PressView } from '../view/view.ts';
+import type { OrderView, PressView } from '../view/view.ts';
 import { clock, clockSeconds, weekdayClock } from './clock.ts';
-import { placed } from './english-say.ts';
 import * as numbers from './format.ts';
 
 const locale = 'en-GB';
@@ -53,25 +53,7 @@ export const pressedWords = {
   nothingBefore: 'Nothing was seen in the minute before.',
   now: 'now',
   whoDidNot: 'Who pressed it, and why, the PLC does not say.',
-  happening: (one: Happening, station: string | undefined) => {
-    const where = station === undefined ? '' : ` at ${station}`;
-    switch (one.kind) {
-      case 'firstFault':
-        return `**first fault: ${placed(one.name, station)}**`;
-      case 'setOff':
-        return placed(one.name, station);
-      case 'reject':
-        return `reject${where}: ${one.name}`;
-      case 'press':
-        return `**${one.name} pressed**`;
-      case 'release':
-        return `${one.name} released`;
-      case 'guardOpened':
-        return `${one.name} read open`;
-      case 'guardClosed':
-        return `${one.name} read closed`;
-    }
-  },
+  happening: happenedWords,
   /** Offset from the first fault, or from the press where there is none: `+4.9 s`. */
   offset: (ms: number) => `${ms < 0 ? '−' : '+'}${tenths(Math.abs(ms))} s`,
   exact: (at: number, zone: string) => `${clockSeconds(at, zone, locale)}.${Math.floor((at % 1000) / 100)}`,

@@ -3,6 +3,7 @@ import type { PastStop } from '../past/stopsPast.ts';
 import type { Happened } from '../replay/happened.ts';
 import { day } from './clock.ts';
 import { stateWords } from './english-around.ts';
+import { happenedWords } from './english-happened.ts';
 import { replayComparedWords } from './english-replay-compared.ts';
 import { at, capital, count, exactly, lasted, locale, many, past, placed } from './english-say.ts';
 import { replayNoteWords as noteWords } from './english-replay-notes.ts';
@@ -48,7 +49,6 @@ export const replayWords = {
     upTo: (moment: number, zone: string) => `The shift goes on; it was read up to ${exactly(moment, zone)}.`,
     read: 'Read on to now',
   },
-  strip: 'What the line made in this shift; the window is the part that is looked at below',
   cursor: 'Moment looked at',
   cursorAt: (moment: number, zone: string) => `${on(moment, zone)} ${exactly(moment, zone)}`,
   moment: exactly,
@@ -85,7 +85,6 @@ export const replayWords = {
     on: (what: string) => `next ${what}`,
   },
   window: {
-    title: 'Window',
     span: (from: number, to: number, zone: string) => `${at(from, zone)} to ${at(to, zone)}`,
     wide: 'How wide',
     minutes: (n: number) => (n >= 60 ? `${count(n / 60)} h` : `${count(n)} min`),
@@ -95,7 +94,6 @@ export const replayWords = {
       state === undefined ? 'not known' : (stateWords[state] ?? state),
     rejects:
       'Each mark is one reject, when the check counted it, at the station it is charged to; solid ones while that station was outside its own normal.',
-    none: 'No rejects in this window.',
     held: (ms: number | undefined) => (ms === undefined ? 'latched in' : `latched in ${lasted(ms)}`),
     open: (ms: number | undefined) => (ms === undefined ? 'read open' : `read open ${lasted(ms)}`),
     asKnown: 'As known now.',
@@ -106,7 +104,6 @@ export const replayWords = {
   },
   lanes: {
     title: 'Signals of a station',
-    choose: 'Which station’s signals',
     none: 'none',
     empty: 'None of them was told in this window.',
     sinceBegin: (n: number) => `${count(n)} so far in this window`,
@@ -161,24 +158,17 @@ export const replayWords = {
       return `${sign}${long < 60_000 ? `${decimal(long / 1000, 1, locale)} s` : lasted(long)}`;
     },
     one: (one: Happened, zone: string): string => {
-      const where = one.station?.name;
       switch (one.kind) {
         case 'firstFault':
-          return `**first fault: ${placed(one.name, where)}**`;
         case 'setOff':
-          return placed(one.name, where);
         case 'reject':
-          return `reject${where === undefined ? '' : ` at ${where}`}: ${one.name}`;
         case 'press':
-          return `**${one.name} pressed**`;
         case 'release':
-          return `${one.name} released`;
+        case 'guardOpened':
+        case 'guardClosed':
+          return happenedWords({ kind: one.kind, name: one.name }, one.station?.name);
         case 'reset':
           return `${one.name} reset`;
-        case 'guardOpened':
-          return `${one.name} read open`;
-        case 'guardClosed':
-          return `${one.name} read closed`;
         case 'stopBegan':
           return 'line left production';
         case 'restarted':
@@ -237,5 +227,4 @@ export const replayWords = {
   compared: replayComparedWords,
   caution:
     'It shows what was recorded. Before hands go near a jam: isolate, lock out, follow the site’s procedure and local codes.',
-  stops: (n: number) => `${count(n)} ${many(n, 'stop', 'stops')}`,
 } as const;
