@@ -32,7 +32,7 @@ import { Transport } from './transport.tsx';
 import { addressNow, useAddress } from './useAddress.ts';
 import { useCompared } from './useCompared.ts';
 import { SPEEDS, useCursor } from './useCursor.ts';
-import { unheardIn } from './unheard.tsx';
+import { isWithin, unheardIn } from './unheard.tsx';
 import { useReplay } from './useReplay.ts';
 import { useWindow, windowAround } from './useWindow.ts';
 import { WindowSheet } from './windowSheet.tsx';
@@ -288,7 +288,8 @@ function Looked({
           )}
         </Measured>
         <p className="foot">
-          {said.window.rejects} {unheard.length > 0 && said.window.unheard} {said.window.asKnown}
+          {said.window.rejects} {unheard.some((span) => isWithin(span, window)) && said.window.unheard}{' '}
+          {said.window.asKnown}
         </p>
       </section>
       <div className="replayhalves">

@@ -15,6 +15,11 @@ export function unheardIn(progress: Progress): readonly UnheardSpan[] {
   return progress.opened.unheard.map(({ from, to }) => ({ from: epochMs(from), to: epochMs(to) }));
 }
 
+/** Whether a part of it lies in a stretch. */
+export function isWithin(span: UnheardSpan, { from, to }: UnheardSpan): boolean {
+  return span.to > from && span.from < to;
+}
+
 /** Bars above the board: whoever looked at a screen then saw nothing of what stands below them. */
 export function Unheard({
   spans,
@@ -26,7 +31,7 @@ export function Unheard({
   readonly y: number;
 }) {
   return spans
-    .filter(({ from, to }) => to > box.from && from < box.to)
+    .filter((span) => isWithin(span, box))
     .map(({ from, to }) => {
       const left = Math.max(box.left, xOf(from, box));
       const right = Math.min(box.right, Math.max(left + 3, xOf(to, box)));

@@ -163,7 +163,7 @@ export class Replay {
       if (from !== undefined && to !== undefined && to > from) found.push({ from, to });
     }
     for (const from of lost.values()) found.push({ from, to: this.wish.to });
-    return found;
+    return found.filter(({ from, to }) => from < this.wish.to && to > this.wish.from);
   }
 
   /** Whether it told of a link's loss that turned out to have missed nothing. */
